@@ -1,0 +1,66 @@
+/* place.c - source files in memory and places in them. */
+#include "base/place.h"
+
+#include "base/arena.h"
+
+#include <string.h>
+
+struct source *place_source(struct arena *a, const char *path,
+                            struct text text) {
+    struct source *src = arena_alloc(a, 1, sizeof *src);
+    src->path = path;
+    src->text = text;
+    size_t lines = 1;
+    for (size_t i = 0; i < text.len; i++)
+        lines += text.start[i] == '\n';
+    src->line_start = arena_alloc(a, lines, sizeof *src->line_start);
+    src->line_count = 1;
+    for (size_t i = 0; i < text.len; i++)
+        if (text.start[i] == '\n')
+            src->line_start[src->line_count++] = i + 1;
+    return src;
+}
+
+static size_t line_index(const struct source *src, size_t byte) {
+    size_t low = 0, high = src->line_count;
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        if (src->line_start[middle] <= byte)
+            low = middle;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+struct position place_position(const struct source *src, size_t byte) {
+    if (byte > src->text.len)
+        byte = src->text.len;
+    size_t line = line_index(src, byte);
+    struct text before = text_part(src->text, src->line_start[line], byte);
+    return (struct position){line + 1, text_columns(before) + 1};
+}
+
+struct text place_line(const struct source *src, size_t line) {
+    if (line == 0 || line > src->line_count)
+        return (struct text){NULL, 0};
+    size_t start = src->line_start[line - 1];
+    size_t end =
+        line < src->line_count ? src->line_start[line] - 1 : src->text.len;
+    if (end > start && src->text.start[end - 1] == '\r')
+        end--;
+    return text_part(src->text, start, end);
+}
+
+struct span place_of(const struct source *src, struct text slice) {
+    if (slice.start == NULL)
+        return (struct span){src, 0, 0};
+    size_t start = (size_t)(slice.start - src->text.start);
+    return (struct span){src, start, start + slice.len};
+}
+
+struct text place_text(struct span at) {
+    if (at.src == NULL)
+        return (struct text){NULL, 0};
+    return text_part(at.src->text, at.start, at.end);
+}

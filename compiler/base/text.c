@@ -1,0 +1,226 @@
+/* text.c - strings as a pointer and a length, mostly slices of a source. */
+#include "base/text.h"
+
+#include "base/arena.h"
+
+#include <stdarg.h>
+#include <stdio.h>
+#include <string.h>
+
+struct text text_of(const char *s) {
+    return (struct text){s, s == NULL ? 0 : strlen(s)};
+}
+
+bool text_is(struct text t, const char *s) {
+    return text_equal(t, text_of(s));
+}
+
+bool text_equal(struct text a, struct text b) {
+    return a.len == b.len &&
+           (a.len == 0 || memcmp(a.start, b.start, a.len) == 0);
+}
+
+int text_compare(struct text a, struct text b) {
+    size_t shorter = a.len < b.len ? a.len : b.len;
+    int order = shorter == 0 ? 0 : memcmp(a.start, b.start, shorter);
+    if (order != 0)
+        return order;
+    return (a.len > b.len) - (a.len < b.len);
+}
+
+bool text_starts(struct text t, const char *prefix) {
+    size_t len = strlen(prefix);
+    return t.len >= len && memcmp(t.start, prefix, len) == 0;
+}
+
+static bool is_blank(char c) {
+    return c == ' ' || c == '\t' || c == '\n' || c == '\r';
+}
+
+struct text text_trim(struct text t) {
+    while (t.len > 0 && is_blank(t.start[0])) {
+        t.start++;
+        t.len--;
+    }
+    while (t.len > 0 && is_blank(t.start[t.len - 1]))
+        t.len--;
+    return t;
+}
+
+struct text text_part(struct text t, size_t from, size_t to) {
+    return (struct text){t.start + from, to - from};
+}
+
+const char *text_cstr(struct arena *a, struct text t) {
+    return arena_copy(a, t.start, t.len);
+}
+
+struct text text_squeezed(struct arena *a, struct text t) {
+    char *out = arena_alloc(a, t.len + 1, 1);
+    size_t len = 0;
+    t = text_trim(t);
+    for (size_t i = 0; i < t.len; i++) {
+        if (!is_blank(t.start[i]))
+            out[len++] = t.start[i];
+        else if (len > 0 && out[len - 1] != ' ')
+            out[len++] = ' ';
+    }
+    return (struct text){out, len};
+}
+
+/* UTF-8 per RFC 3629: no overlong forms, no surrogates, at most U+10FFFF. */
+uint32_t text_next(struct text t, size_t *at) {
+    const unsigned char *s = (const unsigned char *)t.start + *at;
+    size_t left = t.len - *at;
+    size_t more = s[0] < 0x80   ? 0
+                  : s[0] < 0xC2 ? 4
+                  : s[0] < 0xE0 ? 1
+                  : s[0] < 0xF0 ? 2
+                  : s[0] < 0xF5 ? 3
+                                : 4;
+    if (more == 4 || left <= more) {
+        (*at)++;
+        return 0xFFFD;
+    }
+    static const unsigned char lead_mask[] = {0x7F, 0x1F, 0x0F, 0x07};
+    static const uint32_t least[] = {0, 0x80, 0x800, 0x10000};
+    uint32_t code = s[0] & lead_mask[more];
+    for (size_t i = 1; i <= more; i++) {
+        if ((s[i] & 0xC0) != 0x80) {
+            (*at)++;
+            return 0xFFFD;
+        }
+        code = code << 6 | (s[i] & 0x3F);
+    }
+    if (code < least[more] || code > 0x10FFFF ||
+        (code >= 0xD800 && code <= 0xDFFF)) {
+        (*at)++;
+        return 0xFFFD;
+    }
+    *at += more + 1;
+    return code;
+}
+
+size_t text_encode(uint32_t code, char out[4]) {
+    unsigned char *o = (unsigned char *)out;
+    if (code < 0x80) {
+        o[0] = (unsigned char)code;
+        return 1;
+    }
+    if (code < 0x800) {
+        o[0] = (unsigned char)(0xC0 | code >> 6);
+        o[1] = (unsigned char)(0x80 | (code & 0x3F));
+        return 2;
+    }
+    if (code < 0x10000) {
+        o[0] = (unsigned char)(0xE0 | code >> 12);
+        o[1] = (unsigned char)(0x80 | (code >> 6 & 0x3F));
+        o[2] = (unsigned char)(0x80 | (code & 0x3F));
+        return 3;
+    }
+    o[0] = (unsigned char)(0xF0 | (code >> 18 & 0x07));
+    o[1] = (unsigned char)(0x80 | (code >> 12 & 0x3F));
+    o[2] = (unsigned char)(0x80 | (code >> 6 & 0x3F));
+    o[3] = (unsigned char)(0x80 | (code & 0x3F));
+    return 4;
+}
+
+size_t text_columns(struct text t) {
+    size_t columns = 0;
+    for (size_t at = 0; at < t.len; columns++)
+        text_next(t, &at);
+    return columns;
+}
+
+struct nearest nearest_to(struct text wanted) {
+    return (struct nearest){.wanted = wanted, .distance = (size_t)-1};
+}
+
+enum { NEAREST_MAX = 40 };
+
+/* Edits with swapped neighbours (optimal string alignment), bytewise. */
+static size_t edit_distance(struct text a, struct text b) {
+    size_t row[3][NEAREST_MAX + 1];
+    for (size_t j = 0; j <= b.len; j++)
+        row[0][j] = j;
+    for (size_t i = 1; i <= a.len; i++) {
+        size_t *now = row[i % 3], *last = row[(i + 2) % 3];
+        size_t *before = row[(i + 1) % 3];
+        now[0] = i;
+        for (size_t j = 1; j <= b.len; j++) {
+            bool same = a.start[i - 1] == b.start[j - 1];
+            size_t best = last[j - 1] + (same ? 0 : 1);
+            if (last[j] + 1 < best)
+                best = last[j] + 1;
+            if (now[j - 1] + 1 < best)
+                best = now[j - 1] + 1;
+            if (i > 1 && j > 1 && a.start[i - 1] == b.start[j - 2] &&
+                a.start[i - 2] == b.start[j - 1] && before[j - 2] + 1 < best)
+                best = before[j - 2] + 1;
+            now[j] = best;
+        }
+    }
+    return row[a.len % 3][b.len];
+}
+
+void nearest_offer(struct nearest *n, struct text candidate) {
+    struct text wanted = n->wanted;
+    if (wanted.len == 0 || wanted.len > NEAREST_MAX || candidate.len == 0 ||
+        candidate.len > NEAREST_MAX)
+        return;
+    size_t most = wanted.len < 9 ? (wanted.len + 2) / 3 : 3;
+    size_t distance = edit_distance(wanted, candidate);
+    if (distance > most || distance >= n->distance)
+        return;
+    n->best = candidate.start;
+    n->best_len = candidate.len;
+    n->distance = distance;
+}
+
+struct buf buf_in(struct arena *a) {
+    return (struct buf){.arena = a};
+}
+
+void buf_add(struct buf *b, const char *s, size_t len) {
+    if (b->len + len + 1 > b->room) {
+        size_t room = b->room < 32 ? 32 : b->room * 2;
+        while (room < b->len + len + 1)
+            room *= 2;
+        b->bytes = arena_grow(b->arena, b->bytes, b->len, room, 1);
+        b->room = room;
+    }
+    if (len > 0)
+        memcpy(b->bytes + b->len, s, len);
+    b->len += len;
+    b->bytes[b->len] = '\0';
+}
+
+void buf_puts(struct buf *b, const char *s) {
+    buf_add(b, s, strlen(s));
+}
+
+void buf_text(struct buf *b, struct text t) {
+    buf_add(b, t.start, t.len);
+}
+
+void buf_printf(struct buf *b, const char *format, ...) {
+    va_list args, again;
+    va_start(args, format);
+    va_copy(again, args);
+    int len = vsnprintf(NULL, 0, format, args);
+    va_end(args);
+    if (len >= 0) {
+        char *piece = arena_alloc(b->arena, (size_t)len + 1, 1);
+        vsnprintf(piece, (size_t)len + 1, format, again);
+        buf_add(b, piece, (size_t)len);
+    }
+    va_end(again);
+}
+
+struct text buf_as_text(const struct buf *b) {
+    return (struct text){buf_cstr(b), b->len};
+}
+
+const char *buf_cstr(const struct buf *b) {
+    return b->bytes == NULL ? "" : b->bytes;
+}

@@ -1,0 +1,58 @@
+/* text.h - strings as a pointer and a length, mostly slices of a source. */
+#ifndef TEXT_H
+#define TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+
+struct arena;
+
+struct text {
+    const char *start; /* not NUL-terminated; NULL means absent */
+    size_t len;        /* bytes */
+};
+
+struct text text_of(const char *s); /* NULL gives the absent text */
+bool text_is(struct text t, const char *s);
+bool text_equal(struct text a, struct text b);
+int text_compare(struct text a, struct text b); /* bytewise, for qsort */
+bool text_starts(struct text t, const char *prefix);
+struct text text_trim(struct text t); /* without white space at either end */
+struct text text_part(struct text t, size_t from, size_t to);
+const char *text_cstr(struct arena *a, struct text t); /* copy with NUL */
+/* Copy with each run of white space (line ends included) as one blank. */
+struct text text_squeezed(struct arena *a, struct text t);
+
+/* Decodes one code point and moves *at past it; 0xFFFD for a bad byte. */
+uint32_t text_next(struct text t, size_t *at);
+size_t text_encode(uint32_t code, char out[4]); /* bytes written */
+size_t text_columns(struct text t);             /* code points */
+
+/* The candidate nearest to the wanted word (edit distance at most a third of
+ * its length, and 3), or NULL. Offer candidates one at a time. */
+struct nearest {
+    struct text wanted;
+    const char *best;
+    size_t best_len;
+    size_t distance;
+};
+struct nearest nearest_to(struct text wanted);
+void nearest_offer(struct nearest *n, struct text candidate);
+
+/* A string that grows in an arena. */
+struct buf {
+    struct arena *arena;
+    char *bytes; /* always NUL-terminated once something was added */
+    size_t len, room;
+};
+struct buf buf_in(struct arena *a);
+void buf_add(struct buf *b, const char *s, size_t len);
+void buf_puts(struct buf *b, const char *s);
+void buf_text(struct buf *b, struct text t);
+void buf_printf(struct buf *b, const char *format, ...)
+    __attribute__((format(printf, 2, 3)));
+struct text buf_as_text(const struct buf *b);
+const char *buf_cstr(const struct buf *b); /* "" when nothing was added */
+
+#endif

@@ -1,0 +1,45 @@
+/* stages.h - the page to read first: how a guide becomes a PDF.
+ *
+ * A guide is Markdown with calculation blocks. It is compiled in five stages, in
+ * this order; each fills in what the next one reads, none looks ahead:
+ *
+ *   source_read       files -> guide tree, every node with its place
+ *   values_evaluate   names, units, ranges, decisions, for each variant
+ *   checks_run        requirements that must hold; cautions called for
+ *   layout_pages      tree + values + cautions -> pages, a display list
+ *   print_pdf         display list -> PDF
+ *
+ * No stage prints. Each adds to the list of diagnostics and carries on as far as
+ * it can; layout starts only when nothing failed. All that the stages make lives
+ * in one arena and is freed whole. There is no global state.
+ */
+#ifndef STAGES_H
+#define STAGES_H
+
+#include <stdbool.h>
+#include <stdio.h>
+
+struct arena;
+struct diags;
+struct guide;
+struct values;
+struct findings;
+struct pages;
+
+struct compile {
+    struct arena *arena; /* owns everything the stages make */
+    struct diags *diags; /* everything the author will be told */
+    const char *library; /* folder that holds procedures/, as the user names it */
+};
+
+struct guide *source_read(struct compile *c, const char *path);
+struct values *values_evaluate(struct compile *c, const struct guide *g);
+struct findings *checks_run(struct compile *c, const struct guide *g,
+                            const struct values *v);
+struct pages *layout_pages(struct compile *c, const struct guide *g,
+                           const struct values *v, const struct findings *f);
+/* The finished file in memory (in the arena); NULL after a diagnostic. */
+const unsigned char *print_pdf(struct compile *c, const struct pages *p,
+                               size_t *len);
+
+#endif
