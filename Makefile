@@ -1,0 +1,109 @@
+# Bayleaf. `make guides` and `make check` do all their own set-up.
+#
+#   make                 the program, build/bayleaf
+#   make guides          set up, build, print every guide in procedures/
+#   make check           set up, build, run every test, plain and sanitized
+#   make SAN=1 check     only the sanitized half
+#   make unit-FOLDER     unit tests of one folder; later folders may be broken
+#   make accept TEST=topic/name    write a golden test's expected files
+#   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
+CC = gcc
+SAN =
+WERROR =
+SECONDS = 60
+FONTS = /usr/share/fonts/truetype/dejavu
+BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
+# In the order in which data flows: a folder includes only those before it.
+FOLDERS = base calc source values checks layout print library
+CFLAGS = $(if $(SAN),-O1,-O2) -g
+SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
+WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
+ -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wcast-qual \
+ -Wpointer-arith -Wundef -Wvla -Wformat=2
+PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg
+COMPILE := $(CC) -std=c17 -D_POSIX_C_SOURCE=200809L $(WARN) $(WERROR) \
+ $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DFONT_DIR='"$(FONTS)"' \
+ $(shell pkg-config --cflags $(PKG) 2>/dev/null)
+LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm
+# Set-up by Debian package; `make SETUP=: check` where all is there already.
+SETUP = tests/tools/setup
+NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
+ libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
+ fonts-dejavu-core fonts-dejavu-extra
+TEST_NEEDS = libcmocka-dev qpdf poppler-utils units
+JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
+RUN = tests/tools/run-tests
+
+all: $(BUILD)/bayleaf
+
+# For each folder an archive and its tests, which link with the archives so far:
+# a later folder that does not compile stops no test of an earlier one.
+LOWER :=
+define folder_rules
+$(BUILD)/lib/$1.a: $(patsubst compiler/%,$(BUILD)/obj/%.o,$(basename \
+ $(wildcard compiler/$1/*.c compiler/$1/*.S))) $(wildcard compiler/$1)
+LOWER := $(BUILD)/lib/$1.a $(LOWER)
+UNIT_$1 := $(patsubst %.c,$(BUILD)/%,$(wildcard tests/unit/$1/test_*.c))
+$$(UNIT_$1): $$(LOWER)
+unit-$1: $$(UNIT_$1)
+	$(RUN) $$^
+endef
+$(foreach f,$(FOLDERS),$(eval $(call folder_rules,$f)))
+ENDS = $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*.c))
+SUITE = $(ENDS) $(foreach f,$(FOLDERS),$(UNIT_$f))
+$(ENDS): $(BUILD)/lib/base.a
+
+$(BUILD)/obj/%.o: compiler/%.c
+	@mkdir -p $(@D)
+	$(COMPILE) -MMD -MP -c $< -o $@
+$(BUILD)/obj/%.o: compiler/%.S
+	@mkdir -p $(@D)
+	$(COMPILE) -MMD -MP -c $< -o $@
+$(BUILD)/lib/%.a:
+	@mkdir -p $(@D) && rm -f $@
+	ar rcsD $@ $(filter %.o,$^)
+$(BUILD)/bayleaf: $(BUILD)/obj/main.o $(LOWER)
+	$(COMPILE) $^ $(LIBS) -o $@
+$(BUILD)/tests/%: tests/%.c
+	@mkdir -p $(@D)
+	$(COMPILE) -MMD -MP -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
+	 $(LIBS) -o $@
+$(BUILD)/tests/bench/replay: $(LOWER)
+
+guides:
+	$(SETUP) $(NEEDS)
+	+$(MAKE) $(JOBS) all
+	build/bayleaf build $(wildcard procedures/*.md)
+suite: $(BUILD)/bayleaf $(SUITE)
+names:
+	@echo $(SUITE)
+check:
+	$(SETUP) $(NEEDS) $(TEST_NEEDS)
+	+$(if $(SAN),,$(MAKE) $(JOBS) WERROR=-Werror headers deps-check suite)
+	+$(MAKE) $(JOBS) WERROR=-Werror SAN=1 suite
+	$(RUN) $$($(if $(SAN),,$(MAKE) -s WERROR=-Werror names;) $(MAKE) -s SAN=1 names)
+unit: $(foreach f,$(FOLDERS),$(UNIT_$f))
+	$(RUN) $^
+accept: $(BUILD)/bayleaf $(BUILD)/tests/golden
+	$(BUILD)/tests/golden --accept $(TEST)
+bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench
+	$(BUILD)/tests/bench/bench
+fuzz:
+	tests/tools/fuzz $(SECONDS)
+format:
+	clang-format -i $$(find compiler tests -name '*.[ch]')
+headers:
+	@for h in $(wildcard compiler/*.h compiler/*/*.h); do \
+	 $(COMPILE) -fsyntax-only -include $$h -x c /dev/null || exit 1; done
+deps-check:
+	@set -- $(FOLDERS); while [ $$# -gt 1 ]; do f=$$1; shift; for l; do \
+	 ! grep -rn "^#include \"$$l/" compiler/$$f || \
+	 { echo "$$f/ may not include $$l/: it comes later" >&2; exit 1; }; done; done
+	@! grep -rln '^#include <hpdf' compiler | grep -v ^compiler/print/
+	@! grep -rln '^#include <cmark' compiler | grep -v ^compiler/source/
+clean:
+	find build -mindepth 1 ! -name .gitkeep -delete
+
+-include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
+.PHONY: all guides suite names check unit accept bench fuzz format headers \
+ deps-check clean $(FOLDERS:%=unit-%)
