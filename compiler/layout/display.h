@@ -1,0 +1,105 @@
+/* display.h - pages as a display list: what layout leaves and print draws.
+ *
+ * Points (1/72 in), origin at the top left corner, y downward. Everything is
+ * placed and shaped; print/ decides nothing. `bayleaf dump display` writes this
+ * list in full and display_read() takes it back. */
+#ifndef DISPLAY_H
+#define DISPLAY_H
+
+#include "base/text.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+#include <stdint.h>
+#include <stdio.h>
+
+struct arena;
+
+enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_MONO, FACE_COUNT };
+
+/* One shaped glyph. `start` and `len` are its cluster: the bytes of the run's
+ * text that it stands for (len 0: belongs to the glyph before). */
+struct glyph {
+    uint16_t id; /* in the whole face */
+    uint32_t start, len;
+    float advance; /* of the em: times size for points, kerning included */
+    float x, y;    /* offset of the em */
+};
+
+struct colour {
+    float red, green, blue; /* 0 to 1 */
+};
+
+enum op_kind {
+    OP_TEXT, /* one run in one face, baseline at x, y */
+    OP_RECT, /* x, y, width, height: filled or stroked */
+    OP_LINE, /* x, y to x2, y2 */
+    OP_PATH, /* filled or stroked; points in path */
+    OP_LINK, /* x, y, width, height; page >= 0 and target y, or uri */
+};
+
+enum path_verb { PATH_MOVE, PATH_LINE, PATH_CURVE, PATH_CLOSE };
+
+struct path_point {
+    enum path_verb verb;
+    double x1, y1, x2, y2, x, y; /* control points for CURVE only */
+};
+
+struct op {
+    enum op_kind kind;
+    double x, y, width, height, x2, y2;
+    struct colour colour;
+    bool fill; /* else stroke with line_width */
+    double line_width;
+    double dash_on, dash_off; /* 0: solid */
+    /* OP_TEXT */
+    enum face face;
+    double size;
+    struct text text;
+    const struct glyph *glyphs;
+    size_t glyph_count;
+    /* OP_PATH */
+    const struct path_point *path;
+    size_t path_count;
+    /* OP_LINK */
+    int page; /* from 0, or -1 */
+    double target_y;
+    struct text uri;
+};
+
+struct page {
+    double width, height;
+    struct op *ops;
+    size_t op_count, op_room;
+};
+
+struct outline { /* in reading order */
+    struct text title;
+    int level; /* from 1 */
+    int page;  /* from 0 */
+    double y;
+};
+
+struct pages {
+    struct page *page;
+    size_t count, room;
+    struct outline *outline;
+    size_t outline_count, outline_room;
+    struct text title, author, subject; /* document information */
+    char code[9]; /* the printed code: of what is printed */
+};
+
+/* A new op at the end of the page, all zero but for `page` = -1. The pointer
+ * holds until the next op is added. */
+struct op *display_op(struct arena *a, struct page *p, enum op_kind kind);
+/* A new page; the pointer holds until the next one is added. */
+struct page *display_page(struct arena *a, struct pages *p, double width,
+                          double height);
+/* Text form: one op a line. In full, with glyphs and all digits (for replay),
+ * or brief (for people and golden files: coordinates to 0.01 pt, no glyphs). */
+void display_write(const struct pages *p, bool full, FILE *out);
+/* The full form read back, bit for bit; NULL and *line on a malformed line. */
+struct pages *display_read(struct arena *a, struct text dump, size_t *line);
+const char *display_face_name(enum face face); /* "regular", in the text form */
+
+#endif

@@ -1,0 +1,26 @@
+/* face.h - the faces that are linked in: their bytes and what a PDF wants to
+ * know of them. */
+#ifndef FACE_H
+#define FACE_H
+
+#include "layout/display.h"
+
+enum { FACE_EM = 2048 }; /* units to the em, in all four */
+
+/* Lengths in units, upward positive, from the tables of the face itself (a test
+ * compares them). */
+struct face_form {
+    const char *name;                 /* PostScript name */
+    const unsigned char *start, *end; /* the TrueType file */
+    int ascent, descent;              /* hhea; descent is negative */
+    int cap_height;                   /* top of H */
+    int stem;                         /* width of an upright stroke */
+    int left, bottom, right, top;     /* head: box around all glyphs */
+    double italic_angle;              /* degrees, as in `post` */
+    bool fixed_pitch;
+    int glyph_count;
+};
+
+const struct face_form *face_form(enum face face);
+
+#endif

@@ -1,0 +1,281 @@
+/* shape.c - text to glyphs: HarfBuzz, with a cache of shaped words. */
+#include "layout/shape.h"
+
+#include "base/arena.h"
+#include "layout/face.h"
+
+#include <hb.h>
+#include <string.h>
+
+struct word { /* one entry of the cache */
+    struct run run;
+    uint32_t hash;
+    struct word *next; /* in the same bucket */
+};
+
+struct shaper {
+    struct arena *arena;
+    hb_buffer_t *buffer;
+    hb_font_t *font[FACE_COUNT]; /* opened when first used */
+    struct word **bucket;
+    size_t bucket_count; /* a power of two */
+    size_t word_count;
+    struct glyph *scratch; /* glyphs of the word at hand */
+    size_t scratch_count, scratch_room;
+};
+
+struct shaper *shape_new(struct arena *a) {
+    struct shaper *s = arena_alloc(a, 1, sizeof *s);
+    s->arena = a;
+    s->bucket_count = 1024;
+    s->bucket = arena_alloc(a, s->bucket_count, sizeof(struct word *));
+    return s;
+}
+
+void shape_free(struct shaper *s) {
+    if (s == NULL)
+        return;
+    hb_buffer_destroy(s->buffer);
+    s->buffer = NULL;
+    for (int i = 0; i < FACE_COUNT; i++) {
+        hb_font_destroy(s->font[i]);
+        s->font[i] = NULL;
+    }
+}
+
+static hb_font_t *font_of(struct shaper *s, enum face face) {
+    if (s->font[face] != NULL)
+        return s->font[face];
+    const struct face_form *form = face_form(face);
+    hb_blob_t *blob = hb_blob_create((const char *)form->start,
+                                     (unsigned)(form->end - form->start),
+                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
+    hb_face_t *hb = hb_face_create(blob, 0);
+    s->font[face] = hb_font_create(hb);
+    hb_face_destroy(hb);
+    hb_blob_destroy(blob);
+    return s->font[face];
+}
+
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* The end of the piece of `text` that begins at `from`: digits with the marks
+ * that sit on them, or a stretch without digits. */
+static size_t piece_end(struct text text, size_t from, bool *digits) {
+    hb_unicode_funcs_t *unicode = hb_unicode_funcs_get_default();
+    size_t at = from;
+    *digits = is_digit(text.start[from]);
+    while (at < text.len && is_digit(text.start[at]) == *digits) {
+        at++;
+        size_t next = at;
+        while (*digits && next < text.len) {
+            uint32_t code = text_next(text, &next);
+            if (hb_unicode_general_category(unicode, code) !=
+                HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK)
+                break;
+            at = next;
+        }
+    }
+    return at;
+}
+
+static struct glyph *scratch_glyphs(struct shaper *s, size_t count) {
+    if (s->scratch_room - s->scratch_count < count) {
+        size_t room = s->scratch_count * 2 + count + 32;
+        s->scratch = arena_grow(s->arena, s->scratch, s->scratch_count, room,
+                                sizeof *s->scratch);
+        s->scratch_room = room;
+    }
+    struct glyph *glyphs = s->scratch + s->scratch_count;
+    s->scratch_count += count;
+    return glyphs;
+}
+
+/* The shaped piece goes to the scratch; `end` is where its text ends. Returns
+ * its advance. */
+static double keep_glyphs(struct shaper *s, size_t end) {
+    unsigned count;
+    const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(s->buffer, &count);
+    const hb_glyph_position_t *positions =
+        hb_buffer_get_glyph_positions(s->buffer, &count);
+    struct glyph *g = scratch_glyphs(s, count);
+    long advance = 0;
+    for (unsigned i = 0; i < count; i++, g++) {
+        unsigned next = i + 1;
+        while (next < count && infos[next].cluster == infos[i].cluster)
+            next++;
+        bool first = i == 0 || infos[i - 1].cluster != infos[i].cluster;
+        size_t cluster_end = next < count ? infos[next].cluster : end;
+        *g = (struct glyph){
+            .id = (uint16_t)infos[i].codepoint,
+            .start = infos[i].cluster,
+            .len = first ? (uint32_t)cluster_end - infos[i].cluster : 0,
+            .advance = (float)positions[i].x_advance / FACE_EM,
+            .x = (float)positions[i].x_offset / FACE_EM,
+            .y = (float)positions[i].y_offset / FACE_EM,
+        };
+        advance += positions[i].x_advance;
+    }
+    return (double)advance / FACE_EM;
+}
+
+static void shape_piece(struct shaper *s, struct run *run, size_t from,
+                        size_t to, bool digits) {
+    static const hb_feature_t figures[] = {
+        {HB_TAG('k', 'e', 'r', 'n'), 0, HB_FEATURE_GLOBAL_START,
+         HB_FEATURE_GLOBAL_END},
+        {HB_TAG('t', 'n', 'u', 'm'), 1, HB_FEATURE_GLOBAL_START,
+         HB_FEATURE_GLOBAL_END},
+    };
+    if (s->buffer == NULL)
+        s->buffer = hb_buffer_create();
+    hb_buffer_t *buffer = s->buffer;
+    hb_buffer_reset(buffer);
+    /* Marks keep clusters of their own: each glyph then stands for its own
+     * characters, and the text can be taken out of the PDF again. */
+    hb_buffer_set_cluster_level(buffer,
+                                HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
+    hb_buffer_set_direction(buffer, HB_DIRECTION_LTR);
+    hb_buffer_set_language(buffer, hb_language_from_string("en", 2));
+    hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len,
+                       (unsigned)from, (int)(to - from));
+    hb_buffer_guess_segment_properties(buffer);
+    hb_shape(font_of(s, run->face), buffer, digits ? figures : NULL,
+             digits ? 2 : 0);
+    if (!hb_buffer_allocation_successful(buffer))
+        arena_exhausted();
+    run->advance += keep_glyphs(s, to);
+}
+
+/* FNV-1a. */
+static uint32_t hash_of(enum face face, struct text t) {
+    uint32_t hash = 2166136261u ^ (uint32_t)face;
+    for (size_t i = 0; i < t.len; i++)
+        hash = (hash ^ (unsigned char)t.start[i]) * 16777619u;
+    return hash;
+}
+
+static void widen(struct shaper *s) {
+    size_t count = s->bucket_count * 4;
+    struct word **bucket = arena_alloc(s->arena, count, sizeof(struct word *));
+    for (size_t i = 0; i < s->bucket_count; i++) {
+        for (struct word *w = s->bucket[i], *next; w != NULL; w = next) {
+            next = w->next;
+            w->next = bucket[w->hash & (count - 1)];
+            bucket[w->hash & (count - 1)] = w;
+        }
+    }
+    s->bucket = bucket;
+    s->bucket_count = count;
+}
+
+const struct run *shape_word(struct shaper *s, enum face face,
+                             struct text word) {
+    uint32_t hash = hash_of(face, word);
+    struct word *w = s->bucket[hash & (s->bucket_count - 1)];
+    for (; w != NULL; w = w->next) {
+        if (w->hash == hash && w->run.face == face &&
+            text_equal(w->run.text, word))
+            return &w->run;
+    }
+    if (s->word_count++ > s->bucket_count)
+        widen(s);
+    w = arena_alloc(s->arena, 1, sizeof *w);
+    w->hash = hash;
+    w->run.face = face;
+    w->run.text = (struct text){text_cstr(s->arena, word), word.len};
+    s->scratch_count = 0;
+    for (size_t from = 0, to; from < word.len; from = to) {
+        bool digits;
+        to = piece_end(word, from, &digits);
+        shape_piece(s, &w->run, from, to, digits);
+    }
+    w->run.glyphs = arena_grow(s->arena, s->scratch, s->scratch_count,
+                               s->scratch_count, sizeof *s->scratch);
+    w->run.glyph_count = s->scratch_count;
+    struct word **head = &s->bucket[hash & (s->bucket_count - 1)];
+    w->next = *head;
+    *head = w;
+    return &w->run;
+}
+
+/* The end of the word or the stretch of blanks that begins at `from`. */
+static size_t word_end(struct text t, size_t from) {
+    size_t at = from;
+    bool blank = t.start[from] == ' ';
+    while (at < t.len && (t.start[at] == ' ') == blank)
+        at++;
+    return at;
+}
+
+const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
+    size_t count = 0;
+    for (size_t from = 0, to; from < t.len; from = to) {
+        to = word_end(t, from);
+        count += shape_word(s, face, text_part(t, from, to))->glyph_count;
+    }
+    struct run *run = arena_alloc(s->arena, 1, sizeof *run);
+    struct glyph *g = arena_alloc(s->arena, count, sizeof *g);
+    *run = (struct run){.face = face,
+                        .text = {text_cstr(s->arena, t), t.len},
+                        .glyphs = g,
+                        .glyph_count = count};
+    for (size_t from = 0, to; from < t.len; from = to) {
+        to = word_end(t, from);
+        const struct run *word = shape_word(s, face, text_part(t, from, to));
+        for (size_t i = 0; i < word->glyph_count; i++, g++) {
+            *g = word->glyphs[i];
+            g->start += (uint32_t)from;
+        }
+        run->advance += word->advance;
+    }
+    return run;
+}
+
+uint32_t shape_missing(struct shaper *s, enum face face, struct text t) {
+    hb_unicode_funcs_t *unicode = hb_unicode_funcs_get_default();
+    for (size_t at = 0; at < t.len;) {
+        hb_codepoint_t glyph, code = text_next(t, &at);
+        if (code == ' ' || (code > ' ' && code < 0x7F))
+            continue; /* the faces have all of ASCII: a test looks */
+        if (!hb_font_get_nominal_glyph(font_of(s, face), code, &glyph) ||
+            hb_script_get_horizontal_direction(
+                hb_unicode_script(unicode, code)) == HB_DIRECTION_RTL)
+            return code;
+    }
+    return 0;
+}
+
+double shape_width(struct shaper *s, enum face face, double size,
+                   struct text t) {
+    double em = 0;
+    for (size_t from = 0, to; from < t.len; from = to) {
+        to = word_end(t, from);
+        em += shape_word(s, face, text_part(t, from, to))->advance;
+    }
+    return em * size;
+}
+
+double shape_ascent(enum face face) {
+    return (double)face_form(face)->ascent / FACE_EM;
+}
+
+double shape_descent(enum face face) {
+    return -(double)face_form(face)->descent / FACE_EM;
+}
+
+double shape_cap_height(enum face face) {
+    return (double)face_form(face)->cap_height / FACE_EM;
+}
+
+const unsigned char *shape_face_bytes(enum face face, size_t *len) {
+    const struct face_form *form = face_form(face);
+    *len = (size_t)(form->end - form->start);
+    return form->start;
+}
+
+const char *shape_face_name(enum face face) {
+    return face_form(face)->name;
+}
