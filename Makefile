@@ -68,7 +68,9 @@ $(BUILD)/tests/%: tests/%.c
 	@mkdir -p $(@D)
 	$(COMPILE) -MMD -MP -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
 	 $(LIBS) -o $@
-$(BUILD)/tests/bench/replay: $(LOWER)
+$(BUILD)/tests/bench/replay $(patsubst %.c,$(BUILD)/%,$(wildcard \
+ tests/fuzz/*.c)): $(LOWER)
+archives: $(LOWER)
 
 guides:
 	$(SETUP) $(NEEDS)
@@ -105,5 +107,5 @@ clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 
 -include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
-.PHONY: all guides suite names check unit accept bench fuzz format headers \
+.PHONY: all archives guides suite names check unit accept bench fuzz format headers \
  deps-check clean $(FOLDERS:%=unit-%)

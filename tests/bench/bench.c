@@ -1,0 +1,127 @@
+/* bench.c - how long a guide takes, beside its own pages drawn again.
+ *
+ * `replay` draws a dumped display list through print/ alone: what it takes is
+ * the floor, so the ratios tell what reading, evaluating, checking and laying
+ * out add. Both are timed in turn in the same run, since the clock of a shared
+ * machine wanders; medians are printed. A cold figure is a whole process, start
+ * and end included; the other is per guide over COPIES guides in one process.
+ */
+#include <fcntl.h>
+#include <limits.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+#define GUIDE "headlamp-relay"
+#define LIBRARY BUILD "/bench"
+
+enum { COPIES = 200, COLD_RUNS = 41, WARM_RUNS = 5 };
+
+static double now_ms(void) {
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
+}
+
+/* Runs argv in the bench library with stdout to a file; milliseconds. */
+static double run(const char *const *argv, const char *out) {
+    double start = now_ms();
+    pid_t child = fork();
+    if (child == 0) {
+        int to = open(out, O_WRONLY | O_CREAT | O_TRUNC, 0666);
+        if (to < 0 || dup2(to, 1) < 0)
+            _exit(126);
+        execv(argv[0], (char *const *)(const void *)argv);
+        _exit(127);
+    }
+    int status = 0;
+    if (child < 0 || waitpid(child, &status, 0) < 0 || status != 0) {
+        fprintf(stderr, "bench: %s failed\n", argv[0]);
+        exit(1);
+    }
+    return now_ms() - start;
+}
+
+static int by_size(const void *a, const void *b) {
+    double x = *(const double *)a, y = *(const double *)b;
+    return (x > y) - (x < y);
+}
+
+static double median(double *ms, size_t count) {
+    qsort(ms, count, sizeof *ms, by_size);
+    return ms[count / 2];
+}
+
+/* The library, copied, with the guide COPIES times under names of its own. */
+static void make_library(void) {
+    const char *remove[] = {"/bin/rm", "-rf", LIBRARY, NULL};
+    run(remove, "/dev/null");
+    mkdir(LIBRARY, 0777);
+    const char *copy[] = {"/bin/cp",   "-r",    "procedures",
+                          "templates", LIBRARY, NULL};
+    run(copy, "/dev/null");
+    static char text[1 << 20];
+    FILE *in = fopen("procedures/" GUIDE ".md", "rb");
+    size_t len = in != NULL ? fread(text, 1, sizeof text, in) : 0;
+    if (in != NULL)
+        fclose(in);
+    for (int i = 0; i < COPIES; i++) {
+        char path[PATH_MAX];
+        snprintf(path, sizeof path, LIBRARY "/procedures/copy-%03d.md", i);
+        FILE *f = fopen(path, "wb");
+        if (len == 0 || f == NULL || fwrite(text, 1, len, f) != len ||
+            fclose(f) != 0) {
+            fprintf(stderr, "bench: cannot write %s\n", path);
+            exit(1);
+        }
+    }
+}
+
+static void report(const char *what, double build, double replay) {
+    printf("%-44s %8.2f ms %8.2f ms %6.2f\n", what, build, replay,
+           build / replay);
+}
+
+int main(void) {
+    static char here[PATH_MAX], program[PATH_MAX + 64], replay[PATH_MAX + 64];
+    static char name[COPIES][64];
+    const char *many[COPIES + 3] = {program, "build"};
+    make_library();
+    if (getcwd(here, sizeof here) == NULL || chdir(LIBRARY) != 0)
+        return 1;
+    snprintf(program, sizeof program, "%s/" BUILD "/bayleaf", here);
+    snprintf(replay, sizeof replay, "%s/" BUILD "/tests/bench/replay", here);
+    for (int i = 0; i < COPIES; i++) {
+        snprintf(name[i], sizeof name[i], "procedures/copy-%03d.md", i);
+        many[i + 2] = name[i];
+    }
+    char count[16];
+    snprintf(count, sizeof count, "%d", COPIES);
+    const char *one[] = {program, "build", "procedures/" GUIDE ".md", NULL};
+    const char *dump[] = {program, "dump", "display", "procedures/" GUIDE ".md",
+                          NULL};
+    const char *replay_one[] = {replay, "display", NULL};
+    const char *replay_many[] = {replay, "display", count, NULL};
+    run(dump, "display");
+    double cold[COLD_RUNS], cold_replay[COLD_RUNS];
+    for (size_t i = 0; i < COLD_RUNS; i++) {
+        cold[i] = run(one, "/dev/null");
+        cold_replay[i] = run(replay_one, "/dev/null");
+    }
+    double warm[WARM_RUNS], warm_replay[WARM_RUNS];
+    for (size_t i = 0; i < WARM_RUNS; i++) {
+        warm[i] = run(many, "/dev/null") / COPIES;
+        warm_replay[i] = run(replay_many, "/dev/null") / COPIES;
+    }
+    printf("%-44s %11s %11s %6s\n", GUIDE ".md, medians", "build", "replay",
+           "ratio");
+    report("a cold process", median(cold, COLD_RUNS),
+           median(cold_replay, COLD_RUNS));
+    report("per guide, 200 copies in one process", median(warm, WARM_RUNS),
+           median(warm_replay, WARM_RUNS));
+    return 0;
+}

@@ -1,0 +1,396 @@
+/* golden.c - golden tests: inputs under tests/golden with what they must give.
+ *
+ * Beside TOPIC/NAME.md stand files that say what runs, each a test of its own:
+ *
+ *   NAME.err      bayleaf check, its messages and "exit N"
+ *   NAME.tree     bayleaf dump tree; likewise NAME.values and NAME.pages
+ *   NAME.run      lines "$ bayleaf ARGUMENTS", each with its results, messages
+ * and "exit N" if not 0; needs no NAME.md
+ *
+ * tests/golden is the library: guides find facts and shared steps in its
+ * procedures/. The program runs there, so that messages hold short names.
+ * `golden --accept TOPIC[/NAME]` writes the files instead (NAME.err where there
+ * is none); read the diff before committing it. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/text.h"
+
+#include <dirent.h>
+#include <fcntl.h>
+#include <limits.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/wait.h>
+#include <unistd.h>
+
+#include <cmocka.h>
+
+#define FOLDER "tests/golden"
+
+enum { ARGUMENTS_MAX = 32 };
+
+static const char *const suffixes[] = {"err", "tree", "values", "pages", "run"};
+enum { SUFFIX_ERR, SUFFIX_RUN = 4, SUFFIX_COUNT };
+
+struct golden {
+    const char *stem;     /* "units/power" */
+    int suffix;           /* index in suffixes */
+    const char *expected; /* path of the file beside the input */
+    const char *actual;   /* path of what the program gave */
+};
+
+struct goldens {
+    struct arena *arena;
+    struct golden *list;
+    size_t count, room;
+    const char *program; /* absolute */
+};
+
+/* --- finding them --- */
+
+static int by_name(const void *a, const void *b) {
+    const struct golden *x = a, *y = b;
+    int order = strcmp(x->stem, y->stem);
+    return order != 0 ? order : x->suffix - y->suffix;
+}
+
+static void add(struct goldens *g, const char *stem, int suffix) {
+    if (g->count == g->room) {
+        g->room = g->room * 2 + 64;
+        g->list =
+            arena_grow(g->arena, g->list, g->count, g->room, sizeof *g->list);
+    }
+    g->list[g->count++] = (struct golden){
+        .stem = stem,
+        .suffix = suffix,
+        .expected =
+            arena_printf(g->arena, FOLDER "/%s.%s", stem, suffixes[suffix]),
+        .actual = arena_printf(g->arena, BUILD "/golden/%s.%s", stem,
+                               suffixes[suffix]),
+    };
+}
+
+static bool exists(struct arena *a, const char *stem, const char *suffix) {
+    return access(arena_printf(a, FOLDER "/%s.%s", stem, suffix), R_OK) == 0;
+}
+
+/* Each expectation file in a topic, and inputs that have none as .err. */
+static void find_in_topic(struct goldens *g, const char *topic) {
+    DIR *dir = opendir(arena_printf(g->arena, FOLDER "/%s", topic));
+    struct dirent *entry;
+    while (dir != NULL && (entry = readdir(dir)) != NULL) {
+        const char *dot = strrchr(entry->d_name, '.');
+        if (dot == NULL || dot == entry->d_name)
+            continue;
+        const char *stem =
+            arena_printf(g->arena, "%s/%.*s", topic, (int)(dot - entry->d_name),
+                         entry->d_name);
+        bool expected = false;
+        for (int i = 0; i < SUFFIX_COUNT; i++) {
+            if (strcmp(dot + 1, suffixes[i]) == 0)
+                add(g, stem, i);
+            expected |= exists(g->arena, stem, suffixes[i]);
+        }
+        if (strcmp(dot, ".md") == 0 && !expected)
+            add(g, stem, SUFFIX_ERR);
+    }
+    if (dir != NULL)
+        closedir(dir);
+}
+
+static void find_all(struct goldens *g) {
+    DIR *dir = opendir(FOLDER);
+    struct dirent *entry;
+    while (dir != NULL && (entry = readdir(dir)) != NULL) {
+        /* Parts of the library that the inputs share. */
+        if (entry->d_name[0] == '.' || strcmp(entry->d_name, "build") == 0 ||
+            strcmp(entry->d_name, "procedures") == 0 ||
+            strcmp(entry->d_name, "templates") == 0)
+            continue;
+        find_in_topic(g, entry->d_name);
+    }
+    if (dir != NULL)
+        closedir(dir);
+    if (g->count > 0)
+        qsort(g->list, g->count, sizeof *g->list, by_name);
+}
+
+/* --- running them --- */
+
+static struct text read_whole(struct arena *a, const char *path) {
+    FILE *f = fopen(path, "rb");
+    if (f == NULL)
+        return (struct text){0};
+    struct buf b = buf_in(a);
+    char block[4096];
+    size_t got;
+    while ((got = fread(block, 1, sizeof block, f)) > 0)
+        buf_add(&b, block, got);
+    fclose(f);
+    return (struct text){buf_cstr(&b), b.len};
+}
+
+/* Runs the program in the library, its outputs to two files; exit status. */
+static int run(const struct goldens *g, char *const *argv, const char *out,
+               const char *err) {
+    pid_t child = fork();
+    if (child == 0) {
+        int in = open("/dev/null", O_RDONLY);
+        int to_out = open(out, O_WRONLY | O_CREAT | O_TRUNC, 0666);
+        int to_err = open(err, O_WRONLY | O_CREAT | O_TRUNC, 0666);
+        if (in < 0 || to_out < 0 || to_err < 0 || chdir(FOLDER) != 0 ||
+            dup2(in, 0) < 0 || dup2(to_out, 1) < 0 || dup2(to_err, 2) < 0)
+            _exit(126);
+        execv(g->program, argv);
+        _exit(127);
+    }
+    int status = 0;
+    if (child < 0 || waitpid(child, &status, 0) < 0)
+        return 125;
+    return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
+}
+
+static void add_file(struct buf *b, const char *path) {
+    buf_text(b, read_whole(b->arena, path));
+}
+
+/* Splits "$ bayleaf why x.md feed.drop" at blanks; double quotes hold. */
+static void split(struct arena *a, struct text line, char **argv) {
+    size_t count = 0, at = 0;
+    while (at < line.len && count < ARGUMENTS_MAX) {
+        struct buf word = buf_in(a);
+        buf_puts(&word, "");
+        bool quoted = false;
+        for (; at < line.len && (quoted || line.start[at] != ' '); at++) {
+            if (line.start[at] == '"')
+                quoted = !quoted;
+            else
+                buf_add(&word, line.start + at, 1);
+        }
+        argv[count++] = arena_copy(a, buf_cstr(&word), word.len);
+        while (at < line.len && line.start[at] == ' ')
+            at++;
+    }
+    argv[count] = NULL;
+}
+
+/* The transcript of an expectation file, with what the program says now. */
+static void run_transcript(const struct goldens *g, const struct golden *t,
+                           const char *out, const char *err, struct buf *b) {
+    static const char prompt[] = "$ bayleaf ";
+    struct text file = read_whole(g->arena, t->expected);
+    for (size_t at = 0; at < file.len;) {
+        const char *start = file.start + at;
+        const char *end = memchr(start, '\n', file.len - at);
+        size_t len = end != NULL ? (size_t)(end - start) : file.len - at;
+        struct text line = {start, len};
+        at += len + 1;
+        if (!text_starts(line, prompt))
+            continue;
+        char *argv[ARGUMENTS_MAX + 1];
+        split(g->arena, text_part(line, 2, line.len), argv);
+        int status = run(g, argv, out, err);
+        buf_printf(b, "%.*s\n", (int)len, start);
+        add_file(b, out);
+        add_file(b, err);
+        if (status != 0)
+            buf_printf(b, "exit %d\n", status);
+    }
+}
+
+static struct buf produce(const struct goldens *g, const struct golden *t) {
+    const char *out = arena_printf(g->arena, "%s.stdout", t->actual);
+    const char *err = arena_printf(g->arena, "%s.stderr", t->actual);
+    struct buf b = buf_in(g->arena);
+    char *guide = arena_printf(g->arena, "%s.md", t->stem);
+    char *name = arena_printf(g->arena, "bayleaf");
+    char *what = arena_printf(g->arena, "%s", suffixes[t->suffix]);
+    if (t->suffix == SUFFIX_RUN) {
+        run_transcript(g, t, out, err, &b);
+    } else if (t->suffix == SUFFIX_ERR) {
+        char *check = arena_printf(g->arena, "check");
+        int status = run(g, (char *[]){name, check, guide, NULL}, out, err);
+        add_file(&b, err);
+        buf_printf(&b, "exit %d\n", status);
+    } else {
+        char *dump = arena_printf(g->arena, "dump");
+        run(g, (char *[]){name, dump, what, guide, NULL}, out, err);
+        add_file(&b, out);
+    }
+    unlink(out);
+    unlink(err);
+    return b;
+}
+
+static bool write_whole(const char *path, struct text t) {
+    FILE *f = fopen(path, "wb");
+    if (f == NULL)
+        return false;
+    bool written = fwrite(t.start, 1, t.len, f) == t.len || t.len == 0;
+    return fclose(f) == 0 && written;
+}
+
+/* What the program gives for every test, in files, some at a time. */
+static void produce_all(const struct goldens *g) {
+    long room = sysconf(_SC_NPROCESSORS_ONLN), running = 0;
+    for (size_t i = 0; i < g->count; i++) {
+        const struct golden *t = &g->list[i];
+        if (running >= room && wait(NULL) > 0)
+            running--;
+        pid_t child = fork();
+        if (child == 0) {
+            struct buf b = produce(g, t);
+            _exit(write_whole(t->actual, buf_as_text(&b)) ? 0 : 1);
+        }
+        if (child > 0)
+            running++;
+    }
+    while (wait(NULL) > 0)
+        ;
+}
+
+static void make_folders(const struct goldens *g) {
+    mkdir(BUILD "/golden", 0777);
+    for (size_t i = 0; i < g->count; i++) {
+        char *path = arena_printf(g->arena, "%s", g->list[i].actual);
+        *strrchr(path, '/') = '\0';
+        mkdir(path, 0777);
+        unlink(g->list[i].actual);
+    }
+}
+
+/* --- the tests --- */
+
+static struct text first_line(struct text t, size_t from) {
+    size_t start = from, end = from;
+    while (start > 0 && t.start[start - 1] != '\n')
+        start--;
+    while (end < t.len && t.start[end] != '\n')
+        end++;
+    return text_part(t, start, end);
+}
+
+static void test_golden(void **state) {
+    const struct golden *t = *state;
+    struct arena *a = arena_new();
+    struct text want = read_whole(a, t->expected);
+    struct text got = read_whole(a, t->actual);
+    if (want.start == NULL)
+        print_error("%s is missing: make accept TEST=%s\n", t->expected,
+                    t->stem);
+    bool equal = want.start != NULL && text_equal(want, got);
+    if (want.start != NULL && !equal) {
+        size_t at = 0;
+        while (at < want.len && at < got.len && want.start[at] == got.start[at])
+            at++;
+        struct text w = first_line(want, at), h = first_line(got, at);
+        print_error("%s\n  expected: %.*s\n  but got:  %.*s\n", t->expected,
+                    (int)w.len, w.start, (int)h.len, h.start);
+    }
+    arena_free(a);
+    assert_true(equal);
+}
+
+/* Messages that no golden input can provoke, and the test that does. */
+static const struct {
+    enum diag_id id;
+    const char *test;
+} elsewhere[] = {
+    {DIAG_CANNOT_WRITE, "tests/program.c"},
+    {DIAG_PDF_FAILED, "tests/program.c"},
+};
+
+static void test_every_message_is_provoked(void **state) {
+    const struct goldens *g = *state;
+    struct arena *a = arena_new();
+    struct buf all = buf_in(a);
+    for (size_t i = 0; i < g->count; i++)
+        if (g->list[i].suffix == SUFFIX_ERR || g->list[i].suffix == SUFFIX_RUN)
+            add_file(&all, g->list[i].expected);
+    size_t missing = 0;
+    for (enum diag_id id = 0; id < DIAG_COUNT; id++) {
+        bool found = false;
+        for (size_t i = 0; i < sizeof elsewhere / sizeof *elsewhere; i++)
+            found |= elsewhere[i].id == id;
+        for (int level = 0; level < 2 && !found; level++) {
+            const char *words[] = {"error", "warning"};
+            found =
+                strstr(buf_cstr(&all), arena_printf(a, ": %s: %s", words[level],
+                                                    diag_wording(id))) != NULL;
+        }
+        if (!found) {
+            print_error("no golden input for: %s\n", diag_wording(id));
+            missing++;
+        }
+    }
+    arena_free(a);
+    assert_int_equal(missing, 0);
+}
+
+static int accept(const struct goldens *g, const char *wanted) {
+    size_t len = strlen(wanted), accepted = 0;
+    for (size_t i = 0; i < g->count; i++) {
+        const struct golden *t = &g->list[i];
+        if (strncmp(t->stem, wanted, len) != 0 ||
+            (t->stem[len] != '\0' && t->stem[len] != '/'))
+            continue;
+        struct buf b = produce(g, t);
+        if (!write_whole(t->expected, buf_as_text(&b))) {
+            fprintf(stderr, "golden: cannot write %s\n", t->expected);
+            return 3;
+        }
+        printf("%s\n", t->expected);
+        accepted++;
+    }
+    if (accepted == 0)
+        fprintf(stderr, "golden: no test is named %s\n", wanted);
+    return accepted == 0 ? 2 : 0;
+}
+
+int main(int argc, char **argv) {
+    struct goldens g = {.arena = arena_new()};
+    /* A sanitizer's report must not look like a refused guide. */
+    setenv("ASAN_OPTIONS", "exitcode=99", 0);
+    setenv("UBSAN_OPTIONS", "print_stacktrace=1", 0);
+    unsetenv("CMOCKA_TEST_FILTER");
+    char here[PATH_MAX];
+    if (getcwd(here, sizeof here) == NULL ||
+        access(BUILD "/bayleaf", X_OK) != 0) {
+        fprintf(stderr, "golden: no program " BUILD "/bayleaf\n");
+        return 3;
+    }
+    g.program = arena_printf(g.arena, "%s/" BUILD "/bayleaf", here);
+    find_all(&g);
+    make_folders(&g);
+    int status;
+    if (argc == 3 && strcmp(argv[1], "--accept") == 0) {
+        status = accept(&g, argv[2]);
+    } else if (argc == 1) {
+        produce_all(&g);
+        struct CMUnitTest *tests =
+            arena_alloc(g.arena, g.count + 1, sizeof *tests);
+        for (size_t i = 0; i < g.count; i++)
+            tests[i] = (struct CMUnitTest){
+                .name = arena_printf(g.arena, "%s.%s", g.list[i].stem,
+                                     suffixes[g.list[i].suffix]),
+                .test_func = test_golden,
+                .initial_state = &g.list[i],
+            };
+        tests[g.count] = (struct CMUnitTest){
+            .name = "every message is provoked",
+            .test_func = test_every_message_is_provoked,
+            .initial_state = &g,
+        };
+        status =
+            _cmocka_run_group_tests("golden", tests, g.count + 1, NULL, NULL);
+    } else {
+        fprintf(stderr, "usage: golden [--accept TOPIC[/NAME]]\n");
+        status = 2;
+    }
+    arena_free(g.arena);
+    return status;
+}
