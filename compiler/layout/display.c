@@ -128,12 +128,15 @@ static void style(const struct writer *w, const struct op *op) {
         number(w, op->dash_on);
         number(w, op->dash_off);
     }
-    struct colour c = op->colour;
-    if (c.red != 0 || c.green != 0 || c.blue != 0) {
-        fputs(" colour", w->out);
-        small_number(w->out, ' ', c.red);
-        small_number(w->out, ' ', c.green);
-        small_number(w->out, ' ', c.blue);
+    const float parts[] = {op->colour.red, op->colour.green, op->colour.blue};
+    if (parts[0] == 0 && parts[1] == 0 && parts[2] == 0)
+        return;
+    fputs(" colour", w->out);
+    for (int i = 0; i < 3; i++) {
+        if (w->full)
+            small_number(w->out, ' ', parts[i]);
+        else
+            fprintf(w->out, " %.3g", (double)parts[i]);
     }
 }
 

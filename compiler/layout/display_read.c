@@ -16,18 +16,19 @@ struct reader {
     size_t next;       /* where the line behind this one begins */
     struct text line;  /* what is left of the line at hand */
     size_t line_count; /* lines begun */
-    bool bad;
+    bool bad, cut_short;
     struct pages *pages;
     int page_count; /* as the first line says */
 };
 
 static bool next_line(struct reader *r) {
-    if (r->next >= r->dump.len)
-        return false;
+    size_t left = r->dump.len - r->next;
     const char *start = r->dump.start + r->next;
-    const char *end = memchr(start, '\n', r->dump.len - r->next);
-    if (end == NULL) /* cut short */
+    const char *end = left == 0 ? NULL : memchr(start, '\n', left);
+    if (end == NULL) {
+        r->cut_short = true;
         return false;
+    }
     r->line = (struct text){start, (size_t)(end - start)};
     r->next += r->line.len + 1;
     r->line_count++;
@@ -422,7 +423,7 @@ struct pages *display_read(struct arena *a, struct text dump, size_t *line) {
     if (r.bad || !ended || r.next != dump.len ||
         r.pages->count != (size_t)r.page_count) {
         /* A dump that stops short fails on the line that is not there. */
-        *line = r.line_count + (r.bad || ended ? 0 : 1);
+        *line = r.line_count + (r.cut_short ? 1 : 0);
         return NULL;
     }
     return r.pages;

@@ -93,9 +93,16 @@ static struct glyph *scratch_glyphs(struct shaper *s, size_t count) {
     return glyphs;
 }
 
+/* Written from right to left: it would come out in the wrong order. */
+static bool is_reversed(uint32_t code) {
+    return code > 0x590 &&
+           hb_script_get_horizontal_direction(hb_unicode_script(
+               hb_unicode_funcs_get_default(), code)) == HB_DIRECTION_RTL;
+}
+
 /* The shaped piece goes to the scratch; `end` is where its text ends. Returns
  * its advance. */
-static double keep_glyphs(struct shaper *s, size_t end) {
+static double keep_glyphs(struct shaper *s, struct text text, size_t end) {
     unsigned count;
     const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(s->buffer, &count);
     const hb_glyph_position_t *positions =
@@ -108,8 +115,10 @@ static double keep_glyphs(struct shaper *s, size_t end) {
             next++;
         bool first = i == 0 || infos[i - 1].cluster != infos[i].cluster;
         size_t cluster_end = next < count ? infos[next].cluster : end;
+        size_t at = infos[i].cluster;
+        uint32_t code = text_next(text, &at);
         *g = (struct glyph){
-            .id = (uint16_t)infos[i].codepoint,
+            .id = is_reversed(code) ? 0 : (uint16_t)infos[i].codepoint,
             .start = infos[i].cluster,
             .len = first ? (uint32_t)cluster_end - infos[i].cluster : 0,
             .advance = (float)positions[i].x_advance / FACE_EM,
@@ -146,7 +155,7 @@ static void shape_piece(struct shaper *s, struct run *run, size_t from,
              digits ? 2 : 0);
     if (!hb_buffer_allocation_successful(buffer))
         arena_exhausted();
-    run->advance += keep_glyphs(s, to);
+    run->advance += keep_glyphs(s, run->text, to);
 }
 
 /* FNV-1a. */
@@ -235,14 +244,10 @@ const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
 }
 
 uint32_t shape_missing(struct shaper *s, enum face face, struct text t) {
-    hb_unicode_funcs_t *unicode = hb_unicode_funcs_get_default();
     for (size_t at = 0; at < t.len;) {
         hb_codepoint_t glyph, code = text_next(t, &at);
-        if (code == ' ' || (code > ' ' && code < 0x7F))
-            continue; /* the faces have all of ASCII: a test looks */
-        if (!hb_font_get_nominal_glyph(font_of(s, face), code, &glyph) ||
-            hb_script_get_horizontal_direction(
-                hb_unicode_script(unicode, code)) == HB_DIRECTION_RTL)
+        if (is_reversed(code) ||
+            !hb_font_get_nominal_glyph(font_of(s, face), code, &glyph))
             return code;
     }
     return 0;
