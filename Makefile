@@ -66,7 +66,7 @@ $(BUILD)/bayleaf: $(BUILD)/obj/main.o $(LOWER)
 	$(COMPILE) $^ $(LIBS) -o $@
 $(BUILD)/tests/%: tests/%.c
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -MP -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
+	$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
 	 $(LIBS) -o $@
 $(BUILD)/tests/bench/replay $(patsubst %.c,$(BUILD)/%,$(wildcard \
  tests/fuzz/*.c)): $(LOWER)

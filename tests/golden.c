@@ -14,9 +14,9 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/text.h"
+#include "support/command.h"
 
 #include <dirent.h>
-#include <fcntl.h>
 #include <limits.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -121,45 +121,12 @@ static void find_all(struct goldens *g) {
 
 /* --- running them --- */
 
-static struct text read_whole(struct arena *a, const char *path) {
-    FILE *f = fopen(path, "rb");
-    if (f == NULL)
-        return (struct text){0};
-    struct buf b = buf_in(a);
-    char block[4096];
-    size_t got;
-    while ((got = fread(block, 1, sizeof block, f)) > 0)
-        buf_add(&b, block, got);
-    fclose(f);
-    return (struct text){buf_cstr(&b), b.len};
-}
-
-/* Runs the program in the library, its outputs to two files; exit status. */
-static int run(const struct goldens *g, char *const *argv, const char *out,
-               const char *err) {
-    pid_t child = fork();
-    if (child == 0) {
-        int in = open("/dev/null", O_RDONLY);
-        int to_out = open(out, O_WRONLY | O_CREAT | O_TRUNC, 0666);
-        int to_err = open(err, O_WRONLY | O_CREAT | O_TRUNC, 0666);
-        if (in < 0 || to_out < 0 || to_err < 0 || chdir(FOLDER) != 0 ||
-            dup2(in, 0) < 0 || dup2(to_out, 1) < 0 || dup2(to_err, 2) < 0)
-            _exit(126);
-        execv(g->program, argv);
-        _exit(127);
-    }
-    int status = 0;
-    if (child < 0 || waitpid(child, &status, 0) < 0)
-        return 125;
-    return WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-}
-
 static void add_file(struct buf *b, const char *path) {
-    buf_text(b, read_whole(b->arena, path));
+    buf_text(b, command_read(b->arena, path));
 }
 
 /* Splits "$ bayleaf why x.md feed.drop" at blanks; double quotes hold. */
-static void split(struct arena *a, struct text line, char **argv) {
+static void split(struct arena *a, struct text line, const char **argv) {
     size_t count = 0, at = 0;
     while (at < line.len && count < ARGUMENTS_MAX) {
         struct buf word = buf_in(a);
@@ -182,7 +149,7 @@ static void split(struct arena *a, struct text line, char **argv) {
 static void run_transcript(const struct goldens *g, const struct golden *t,
                            const char *out, const char *err, struct buf *b) {
     static const char prompt[] = "$ bayleaf ";
-    struct text file = read_whole(g->arena, t->expected);
+    struct text file = command_read(g->arena, t->expected);
     for (size_t at = 0; at < file.len;) {
         const char *start = file.start + at;
         const char *end = memchr(start, '\n', file.len - at);
@@ -191,9 +158,10 @@ static void run_transcript(const struct goldens *g, const struct golden *t,
         at += len + 1;
         if (!text_starts(line, prompt))
             continue;
-        char *argv[ARGUMENTS_MAX + 1];
+        const char *argv[ARGUMENTS_MAX + 1];
         split(g->arena, text_part(line, 2, line.len), argv);
-        int status = run(g, argv, out, err);
+        argv[0] = g->program;
+        int status = command_run(argv, FOLDER, out, err);
         buf_printf(b, "%.*s\n", (int)len, start);
         add_file(b, out);
         add_file(b, err);
@@ -206,32 +174,23 @@ static struct buf produce(const struct goldens *g, const struct golden *t) {
     const char *out = arena_printf(g->arena, "%s.stdout", t->actual);
     const char *err = arena_printf(g->arena, "%s.stderr", t->actual);
     struct buf b = buf_in(g->arena);
-    char *guide = arena_printf(g->arena, "%s.md", t->stem);
-    char *name = arena_printf(g->arena, "bayleaf");
-    char *what = arena_printf(g->arena, "%s", suffixes[t->suffix]);
+    const char *guide = arena_printf(g->arena, "%s.md", t->stem);
     if (t->suffix == SUFFIX_RUN) {
         run_transcript(g, t, out, err, &b);
     } else if (t->suffix == SUFFIX_ERR) {
-        char *check = arena_printf(g->arena, "check");
-        int status = run(g, (char *[]){name, check, guide, NULL}, out, err);
+        const char *argv[] = {g->program, "check", guide, NULL};
+        int status = command_run(argv, FOLDER, out, err);
         add_file(&b, err);
         buf_printf(&b, "exit %d\n", status);
     } else {
-        char *dump = arena_printf(g->arena, "dump");
-        run(g, (char *[]){name, dump, what, guide, NULL}, out, err);
+        const char *argv[] = {g->program, "dump", suffixes[t->suffix], guide,
+                              NULL};
+        command_run(argv, FOLDER, out, err);
         add_file(&b, out);
     }
     unlink(out);
     unlink(err);
     return b;
-}
-
-static bool write_whole(const char *path, struct text t) {
-    FILE *f = fopen(path, "wb");
-    if (f == NULL)
-        return false;
-    bool written = fwrite(t.start, 1, t.len, f) == t.len || t.len == 0;
-    return fclose(f) == 0 && written;
 }
 
 /* What the program gives for every test, in files, some at a time. */
@@ -244,7 +203,7 @@ static void produce_all(const struct goldens *g) {
         pid_t child = fork();
         if (child == 0) {
             struct buf b = produce(g, t);
-            _exit(write_whole(t->actual, buf_as_text(&b)) ? 0 : 1);
+            _exit(command_write(t->actual, buf_as_text(&b)) ? 0 : 1);
         }
         if (child > 0)
             running++;
@@ -277,8 +236,8 @@ static struct text first_line(struct text t, size_t from) {
 static void test_golden(void **state) {
     const struct golden *t = *state;
     struct arena *a = arena_new();
-    struct text want = read_whole(a, t->expected);
-    struct text got = read_whole(a, t->actual);
+    struct text want = command_read(a, t->expected);
+    struct text got = command_read(a, t->actual);
     if (want.start == NULL)
         print_error("%s is missing: make accept TEST=%s\n", t->expected,
                     t->stem);
@@ -339,7 +298,7 @@ static int accept(const struct goldens *g, const char *wanted) {
             (t->stem[len] != '\0' && t->stem[len] != '/'))
             continue;
         struct buf b = produce(g, t);
-        if (!write_whole(t->expected, buf_as_text(&b))) {
+        if (!command_write(t->expected, buf_as_text(&b))) {
             fprintf(stderr, "golden: cannot write %s\n", t->expected);
             return 3;
         }

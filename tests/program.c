@@ -1,0 +1,321 @@
+/* program.c - tests of the whole program: files written, refused, damaged.
+ *
+ * Each test works in a library of its own, a copy of procedures/ and templates/
+ * under BUILD/program/, so that one that fails leaves its files to look at. */
+#include "support/command.h"
+
+#include <ctype.h>
+#include <dirent.h>
+#include <limits.h>
+#include <setjmp.h>
+#include <stdarg.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+
+#include <cmocka.h>
+
+#define ROOM BUILD "/program"
+
+static char program[PATH_MAX]; /* absolute: set once, in main */
+
+/* --- a library to work in --- */
+
+struct library {
+    struct arena *arena;
+    const char *folder; /* holds procedures/ */
+    const char *out, *err;
+};
+
+static struct library library_new(const char *name) {
+    struct arena *a = arena_new();
+    struct library l = {
+        .arena = a,
+        .folder = arena_printf(a, ROOM "/%s", name),
+        .out = arena_printf(a, ROOM "/%s.stdout", name),
+        .err = arena_printf(a, ROOM "/%s.stderr", name),
+    };
+    const char *empty[] = {"rm", "-rf", l.folder, NULL};
+    const char *copy[] = {"cp",        "-r",     "procedures",
+                          "templates", l.folder, NULL};
+    assert_int_equal(command_run(empty, ".", l.out, l.err), 0);
+    assert_int_equal(mkdir(l.folder, 0777), 0);
+    assert_int_equal(command_run(copy, ".", l.out, l.err), 0);
+    return l;
+}
+
+static const char *path_in(const struct library *l, const char *name) {
+    return arena_printf(l->arena, "%s/%s", l->folder, name);
+}
+
+/* Replaces the one place where a file holds `from`. */
+static void edit(const struct library *l, const char *name, const char *from,
+                 const char *to) {
+    const char *path = path_in(l, name);
+    struct text t = command_read(l->arena, path);
+    assert_non_null(t.start);
+    const char *at = strstr(t.start, from);
+    if (at == NULL)
+        fail_msg("%s does not hold: %s", path, from);
+    struct buf b = buf_in(l->arena);
+    buf_add(&b, t.start, (size_t)(at - t.start));
+    buf_puts(&b, to);
+    buf_puts(&b, at + strlen(from));
+    assert_true(command_write(path, buf_as_text(&b)));
+}
+
+/* bayleaf with up to three arguments; its exit status. */
+static int bayleaf(const struct library *l, const char *verb, const char *one,
+                   const char *two) {
+    const char *argv[] = {program, verb, one, two, NULL};
+    return command_run(argv, l->folder, l->out, l->err);
+}
+
+static void expect_status(const struct library *l, int status, int wanted) {
+    if (status != wanted)
+        fail_msg("exit %d instead of %d:\n%s", status, wanted,
+                 command_read(l->arena, l->err).start);
+}
+
+static const char *output(const struct library *l) {
+    return command_read(l->arena, l->out).start;
+}
+
+static const char *messages(const struct library *l) {
+    return command_read(l->arena, l->err).start;
+}
+
+static bool there(const struct library *l, const char *name) {
+    return access(path_in(l, name), F_OK) == 0;
+}
+
+/* Files in a folder whose name ends so. */
+static size_t count_files(const struct library *l, const char *name,
+                          const char *end) {
+    DIR *dir = opendir(path_in(l, name));
+    size_t count = 0;
+    struct dirent *entry;
+    while (dir != NULL && (entry = readdir(dir)) != NULL) {
+        size_t len = strlen(entry->d_name), tail = strlen(end);
+        count += len > tail && strcmp(entry->d_name + len - tail, end) == 0;
+    }
+    if (dir != NULL)
+        closedir(dir);
+    return count;
+}
+
+#define GUIDE "procedures/headlamp-relay.md"
+#define PDF "build/headlamp-relay.pdf"
+
+static void require_tool(const struct library *l, const char *name) {
+    const char *argv[] = {name, "--version", NULL};
+    if (command_run(argv, ".", l->out, l->err) == 127)
+        fail_msg("%s is missing: make check installs it", name);
+}
+
+/* --- the PDF --- */
+
+static void test_build_names_file_and_pages(void **state) {
+    (void)state;
+    struct library l = library_new("names");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_non_null(strstr(output(&l), PDF));
+    assert_non_null(strstr(output(&l), " pages"));
+    struct text pdf = command_read(l.arena, path_in(&l, PDF));
+    assert_true(text_starts(pdf, "%PDF-"));
+    assert_int_equal(count_files(&l, "build", ".pdf"), 1);
+    arena_free(l.arena);
+}
+
+static void test_two_runs_give_the_same_bytes(void **state) {
+    (void)state;
+    struct library one = library_new("same-1"), two = library_new("same-2");
+    expect_status(&one, bayleaf(&one, "build", GUIDE, NULL), 0);
+    setenv("TZ", "Pacific/Chatham", 1);
+    setenv("LC_ALL", "de_DE.UTF-8", 1);
+    setenv("MALLOC_PERTURB_", "171", 1);
+    int status = bayleaf(&two, "build", GUIDE, NULL);
+    unsetenv("TZ");
+    unsetenv("LC_ALL");
+    unsetenv("MALLOC_PERTURB_");
+    expect_status(&two, status, 0);
+    struct text first = command_read(one.arena, path_in(&one, PDF));
+    struct text second = command_read(two.arena, path_in(&two, PDF));
+    assert_true(first.len > 1000);
+    assert_true(text_equal(first, second));
+    arena_free(one.arena);
+    arena_free(two.arena);
+}
+
+/* How often each byte but white space occurs. Text comes back in an order of
+ * the reader's own, so characters are counted. */
+static void count_bytes(struct text t, size_t count[256]) {
+    for (size_t i = 0; i < t.len; i++)
+        if (!isspace((unsigned char)t.start[i]))
+            count[(unsigned char)t.start[i]]++;
+}
+
+/* The strings of the text lines of a dump: between the first quote and the
+ * last, with \" and \\ undone. */
+static void count_dumped(const char *dump, size_t count[256]) {
+    for (const char *line = dump; *line != '\0';) {
+        const char *end = strchr(line, '\n');
+        if (end == NULL)
+            end = line + strlen(line);
+        const char *quote = memchr(line, '"', (size_t)(end - line));
+        if (strncmp(line, "text ", 5) == 0 && quote != NULL)
+            for (const char *c = quote + 1; c < end && *c != '"'; c++) {
+                c += *c == '\\';
+                count_bytes((struct text){c, 1}, count);
+            }
+        line = *end == '\0' ? end : end + 1;
+    }
+}
+
+static void check_pdf(const char *guide, const char *stem) {
+    struct library l = library_new(stem);
+    const char *pdf = arena_printf(l.arena, "build/%s.pdf", stem);
+    require_tool(&l, "qpdf");
+    expect_status(&l, bayleaf(&l, "build", guide, NULL), 0);
+    const char *qpdf[] = {"qpdf", "--check", pdf, NULL};
+    int status = command_run(qpdf, l.folder, l.out, l.err);
+    if (status != 0)
+        fail_msg("qpdf --check: %s%s", output(&l), messages(&l));
+    const char *back[] = {"pdftotext", "-enc", "UTF-8", pdf, "-", NULL};
+    assert_int_equal(command_run(back, l.folder, l.out, l.err), 0);
+    assert_string_equal(messages(&l), "");
+    size_t printed[256] = {0}, extracted[256] = {0};
+    count_bytes(command_read(l.arena, l.out), extracted);
+    expect_status(&l, bayleaf(&l, "dump", "pages", guide), 0);
+    count_dumped(output(&l), printed);
+    size_t total = 0;
+    for (int i = 0; i < 256; i++) {
+        if (printed[i] != extracted[i])
+            fail_msg("%s: byte %02X is printed %zu times, extracted %zu", pdf,
+                     (unsigned)i, printed[i], extracted[i]);
+        total += printed[i];
+    }
+    assert_true(total > 500);
+    arena_free(l.arena);
+}
+
+static void test_pdfs_are_sound_and_give_their_text_back(void **state) {
+    (void)state;
+    DIR *dir = opendir("procedures");
+    assert_non_null(dir);
+    struct dirent *entry;
+    size_t guides = 0;
+    while ((entry = readdir(dir)) != NULL) {
+        char *dot = strrchr(entry->d_name, '.');
+        if (dot == NULL || strcmp(dot, ".md") != 0)
+            continue;
+        char path[PATH_MAX];
+        snprintf(path, sizeof path, "procedures/%s", entry->d_name);
+        *dot = '\0';
+        check_pdf(path, entry->d_name);
+        guides++;
+    }
+    closedir(dir);
+    assert_true(guides > 0);
+}
+
+/* --- refusal --- */
+
+static void test_refused_guide_is_withdrawn(void **state) {
+    (void)state;
+    struct library l = library_new("withdrawn");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    struct text good = command_read(l.arena, path_in(&l, PDF));
+    edit(&l, "procedures/facts/fen.md", "3.4 m ± 0.1 m [mark 3]",
+         "6.4 m ± 0.1 m [mark 3]");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 1);
+    assert_false(there(&l, PDF));
+    assert_int_equal(count_files(&l, "build", ".pdf"), 0);
+    struct text kept = command_read(
+        l.arena, path_in(&l, "build/withdrawn/headlamp-relay.pdf"));
+    assert_true(text_equal(good, kept));
+    assert_non_null(strstr(messages(&l), "mark 3"));
+    assert_null(strstr(messages(&l), "mark 2"));
+    arena_free(l.arena);
+}
+
+static void test_check_writes_nothing(void **state) {
+    (void)state;
+    struct library l = library_new("check");
+    expect_status(&l, bayleaf(&l, "check", GUIDE, NULL), 0);
+    assert_int_equal(count_files(&l, "build", ".pdf"), 0);
+    arena_free(l.arena);
+}
+
+static void test_fuse_without_place_counts_as_unfused(void **state) {
+    (void)state;
+    struct library l = library_new("unfused");
+    edit(&l, GUIDE, "place: 5 in from battery +\n", "");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 1);
+    assert_non_null(strstr(messages(&l), "H05"));
+    assert_false(there(&l, PDF));
+    arena_free(l.arena);
+}
+
+/* --- a system that fails --- */
+
+static void test_full_disk(void **state) {
+    (void)state;
+    struct library l = library_new("full");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    struct text good = command_read(l.arena, path_in(&l, PDF));
+    edit(&l, GUIDE, "one vehicle electrician", "two vehicle electricians");
+    /* The limit counts blocks of 512 or 1024 bytes; the signal that comes with
+     * it is ignored, so that the write itself fails. */
+    const char *argv[] = {"sh", "-c",
+                          "trap '' XFSZ; ulimit -f 8; exec \"$0\" build " GUIDE,
+                          program, NULL};
+    expect_status(&l, command_run(argv, l.folder, l.out, l.err), 3);
+    assert_non_null(strstr(messages(&l), "cannot write"));
+    /* The last good sheet stands, and nothing half written beside it. */
+    assert_true(text_equal(good, command_read(l.arena, path_in(&l, PDF))));
+    assert_int_equal(count_files(&l, "build", ".pdf"), 1);
+    assert_int_equal(count_files(&l, "build", ".tmp"), 0);
+    arena_free(l.arena);
+}
+
+static void test_output_is_a_folder(void **state) {
+    (void)state;
+    struct library l = library_new("folder");
+    mkdir(path_in(&l, "build"), 0777);
+    mkdir(path_in(&l, PDF), 0777);
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 3);
+    assert_non_null(strstr(messages(&l), "cannot write"));
+    arena_free(l.arena);
+}
+
+static void test_build_folder_is_a_file(void **state) {
+    (void)state;
+    struct library l = library_new("no-folder");
+    assert_true(command_write(path_in(&l, "build"), text_of("not a folder\n")));
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 3);
+    assert_non_null(strstr(messages(&l), "cannot write"));
+    arena_free(l.arena);
+}
+
+int main(void) {
+    char here[PATH_MAX - 64];
+    if (getcwd(here, sizeof here) == NULL)
+        return 3;
+    snprintf(program, sizeof program, "%s/" BUILD "/bayleaf", here);
+    setenv("ASAN_OPTIONS", "exitcode=99", 0);
+    mkdir(ROOM, 0777);
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_build_names_file_and_pages),
+        cmocka_unit_test(test_two_runs_give_the_same_bytes),
+        cmocka_unit_test(test_pdfs_are_sound_and_give_their_text_back),
+        cmocka_unit_test(test_refused_guide_is_withdrawn),
+        cmocka_unit_test(test_check_writes_nothing),
+        cmocka_unit_test(test_fuse_without_place_counts_as_unfused),
+        cmocka_unit_test(test_full_disk),
+        cmocka_unit_test(test_output_is_a_folder),
+        cmocka_unit_test(test_build_folder_is_a_file),
+    };
+    return cmocka_run_group_tests_name("program", tests, NULL, NULL);
+}
