@@ -21,7 +21,7 @@ WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
  -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wcast-qual \
  -Wpointer-arith -Wundef -Wvla -Wformat=2
 PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg
-COMPILE := $(CC) -std=c17 -D_POSIX_C_SOURCE=200809L $(WARN) $(WERROR) \
+COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DFONT_DIR='"$(FONTS)"' \
  $(shell pkg-config --cflags $(PKG) 2>/dev/null)
 LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm
