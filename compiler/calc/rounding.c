@@ -1,0 +1,136 @@
+/* rounding.c - from a double to the decimal that is printed.
+ *
+ * All decisions are taken on the 15 decimal digits that a double is sure to
+ * hold, never on its binary value: 2.675 is a tie although the nearest double
+ * lies below it. */
+#include "calc/rounding.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdbool.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { DIGITS = 15 };
+
+/* d.ddd... times 10^power, digits as '0' to '9'. */
+struct decimal {
+    bool minus;
+    char digit[DIGITS];
+    int power;
+};
+
+static struct decimal decimal_of(double x) {
+    assert(isfinite(x));
+    char text[32]; /* -d.dddddddddddddde-ddd */
+    snprintf(text, sizeof text, "%.*e", DIGITS - 1, fabs(x));
+    struct decimal d = {.minus = x < 0};
+    d.digit[0] = text[0];
+    memcpy(d.digit + 1, text + 2, DIGITS - 1);
+    d.power = (int)strtol(text + DIGITS + 2, NULL, 10);
+    return d;
+}
+
+static bool all_zero(const char *digit, int count) {
+    for (int i = 0; i < count; i++)
+        if (digit[i] != '0')
+            return false;
+    return true;
+}
+
+/* Does dropping the digits from index `keep` on call for one more in the last
+ * place kept? keep is at least 0. */
+static bool rises(const struct decimal *d, int keep, enum round_way way) {
+    if (keep >= DIGITS || all_zero(d->digit + keep, DIGITS - keep))
+        return false;
+    if (way == ROUND_UP)
+        return !d->minus;
+    if (way == ROUND_DOWN)
+        return d->minus;
+    if (d->digit[keep] != '5')
+        return d->digit[keep] > '5';
+    if (!all_zero(d->digit + keep + 1, DIGITS - keep - 1))
+        return true;
+    return keep > 0 && (d->digit[keep - 1] - '0') % 2 == 1;
+}
+
+/* d rounded to so many decimals. */
+static struct decimal rounded(struct decimal d, int decimals,
+                              enum round_way way) {
+    if (all_zero(d.digit, DIGITS))
+        return d;
+    int keep = d.power + 1 + decimals; /* digits that stay */
+    if (keep >= DIGITS)
+        return d;
+    if (keep < 0) { /* less than a tenth of the last place: 0 and a trace */
+        memset(d.digit, '0', DIGITS);
+        d.digit[DIGITS - 1] = '1';
+        d.power = -decimals;
+        keep = 1;
+    }
+    bool up = rises(&d, keep, way);
+    memset(d.digit + keep, '0', (size_t)(DIGITS - keep));
+    if (!up)
+        return d;
+    int i = keep - 1;
+    while (i >= 0 && d.digit[i] == '9')
+        d.digit[i--] = '0';
+    if (i >= 0) {
+        d.digit[i]++;
+        return d;
+    }
+    memmove(d.digit + 1, d.digit, DIGITS - 1);
+    d.digit[0] = '1';
+    d.power++;
+    return d;
+}
+
+/* The digit that stands for 10^place. */
+static char digit_at(const struct decimal *d, int place) {
+    int i = d->power - place;
+    return i >= 0 && i < DIGITS ? d->digit[i] : '0';
+}
+
+void round_text(char out[ROUND_TEXT_MAX], double x, int decimals,
+                enum round_way way) {
+    struct decimal d = rounded(decimal_of(x), decimals, way);
+    size_t at = 0;
+    if (d.minus && !all_zero(d.digit, DIGITS))
+        out[at++] = '-';
+    int top = d.power > 0 ? d.power : 0;
+    for (int place = top; place >= 0; place--)
+        out[at++] = digit_at(&d, place);
+    if (decimals > 0)
+        out[at++] = '.';
+    for (int place = -1; place >= -decimals && at < ROUND_TEXT_MAX - 1; place--)
+        out[at++] = digit_at(&d, place);
+    out[at] = '\0';
+}
+
+double round_value(double x, int decimals, enum round_way way) {
+    char text[ROUND_TEXT_MAX];
+    round_text(text, x, decimals, way);
+    return strtod(text, NULL);
+}
+
+double round_snap(double x) {
+    assert(isfinite(x));
+    char text[32];
+    snprintf(text, sizeof text, "%.*e", DIGITS - 1, x);
+    return strtod(text, NULL);
+}
+
+double round_step(double x, double step, enum round_way way) {
+    assert(isfinite(x) && step > 0);
+    return round_snap(round_value(x / step, 0, way) * step);
+}
+
+int round_decimals(double x, int significant) {
+    struct decimal d = decimal_of(x);
+    if (all_zero(d.digit, DIGITS))
+        return 0;
+    int decimals = significant - 1 - d.power;
+    struct decimal r = rounded(d, decimals, ROUND_HALF_EVEN);
+    return r.power > d.power ? decimals - 1 : decimals;
+}
