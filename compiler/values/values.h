@@ -16,6 +16,7 @@
 
 struct arena;
 struct block;
+struct entry;
 struct guide;
 struct mark;
 struct quantity;
@@ -45,12 +46,14 @@ enum value_type {
 
 struct value {
     enum value_type type;
-    const struct quantity *quantity; /* QUANTITY */
+    const struct quantity *quantity;   /* QUANTITY */
     const struct quantity *low, *high; /* LIMIT: either may be NULL */
-    const struct wire_size *size;    /* SIZE */
-    struct text text;                /* TEXT */
-    bool truth;                      /* TRUTH */
-    bool decision;                   /* chosen by the compiler or by `use` */
+    const struct quantity *with;       /* `28 A for 60 ms`: the second */
+    const char *joint;                 /* "for", "at", "from", "step" */
+    const struct wire_size *size;      /* SIZE */
+    struct text text;                  /* TEXT */
+    bool truth;                        /* TRUTH */
+    bool decision;                     /* chosen by the compiler or by `use` */
     struct span at;
 };
 
@@ -100,6 +103,11 @@ const char *values_print(const struct values *v, struct arena *a,
 const char *values_print_over(const struct values *v, struct arena *a,
                               const struct named *n, variant_set s,
                               enum print_form form);
+/* A cell of a row as it prints: limits and quantities evaluated, the rest as
+ * written. NULL after a message. */
+const char *values_print_cell(const struct values *v, struct arena *a,
+                              const struct block *b, const struct entry *row,
+                              const char *column, variant_set s);
 /* A MARK_VALUE as it prints, over the variants. NULL after a message. */
 const char *values_print_mark(const struct values *v, struct arena *a,
                               const struct mark *m, variant_set s);

@@ -1,0 +1,141 @@
+/* compute.c - what the blocks that calculate have in common. */
+#include "base/arena.h"
+#include "values/model.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+static bool kind_among(const char *name, const char *kinds) {
+    for (const char *k = kinds; *k != '\0';) {
+        size_t len = strcspn(k, "|");
+        if (strlen(name) == len && strncmp(name, k, len) == 0)
+            return true;
+        k += len + (k[len] == '|');
+    }
+    return false;
+}
+
+const struct block *block_named(const struct values *v,
+                                const struct scope *from, struct text name,
+                                const char *kinds) {
+    const struct guide *g = v->guide;
+    for (const struct scope *s = from; s != NULL; s = s->parent)
+        for (size_t i = 0; i < g->block_count; i++) {
+            const struct block *b = g->blocks[i];
+            if (b->scope == s && text_equal(b->name, name) &&
+                kind_among(b->kind->name, kinds))
+                return b;
+        }
+    return NULL;
+}
+
+const struct value *block_setting(struct values *v, const struct block *b,
+                                  const char *name, size_t variant) {
+    static const struct value absent = {.type = VALUE_ABSENT};
+    struct slot *s = names_setting(v, b, name);
+    return s == NULL ? &absent : evaluate_slot(v, s, variant);
+}
+
+void block_field(struct values *v, const struct block *b, const char *name,
+                 size_t variant, struct value value) {
+    struct slot *s = names_field(v, b, name);
+    if (s == NULL)
+        return;
+    value.at = b->at;
+    s->named.by_variant[variant] = value;
+    s->state[variant] = SLOT_DONE;
+}
+
+void block_quantity(struct values *v, const struct block *b, const char *name,
+                    size_t variant, const char *what,
+                    const struct quantity *q) {
+    struct slot *s = names_field(v, b, name);
+    struct quantity *named = (struct quantity *)(uintptr_t)q;
+    if (s != NULL && s->field->unit != NULL && q->op != QUANTITY_ROOT) {
+        const struct unit *u =
+            unit_find(s->field->unit, strlen(s->field->unit));
+        if (u != NULL && dim_same(u->dim, q->dim))
+            named->unit = u;
+    }
+    if (s != NULL && named->name.len == 0)
+        named->name = s->named.name;
+    block_field(v, b, name, variant,
+                (struct value){.type = VALUE_QUANTITY, .quantity = q});
+    block_working(v, b, variant, what, q);
+}
+
+void block_working(struct values *v, const struct block *b, size_t variant,
+                   const char *what, const struct quantity *q) {
+    if (v->working_count == v->working_room) {
+        size_t room = v->working_room == 0 ? 32 : v->working_room * 2;
+        v->working = arena_grow(v->c->arena, v->working, v->working_count, room,
+                                sizeof *v->working);
+        v->working_room = room;
+    }
+    v->working[v->working_count++] = (struct working_row){b, variant, what, q};
+}
+
+void block_assume(struct values *v, const struct block *b, size_t variant,
+                  const char *what, const char *value, const char *source) {
+    variant_set bit = (variant_set)1 << variant;
+    for (size_t i = 0; i < v->assumption_count; i++) {
+        struct assumption *a = &v->assumption[i];
+        if (a->block != b || strcmp(a->what, what) != 0 ||
+            strcmp(a->value, value) != 0)
+            continue;
+        a->variants |= bit;
+        return;
+    }
+    if (v->assumption_count == v->assumption_room) {
+        size_t room = v->assumption_room == 0 ? 16 : v->assumption_room * 2;
+        v->assumption =
+            arena_grow(v->c->arena, v->assumption, v->assumption_count, room,
+                       sizeof *v->assumption);
+        v->assumption_room = room;
+    }
+    v->assumption[v->assumption_count++] =
+        (struct assumption){b, what, value, source, bit};
+}
+
+const struct quantity *block_assumed(struct values *v, const struct block *b,
+                                     size_t variant, const char *what,
+                                     double nominal, struct ends range,
+                                     const char *unit, const char *source) {
+    const struct unit *u = unit_find(unit, strlen(unit));
+    struct quantity *q =
+        quantity_root(&v->maker, ROOT_ASSUMPTION, nominal, range, u->dim, u);
+    q->name = text_of(what);
+    q->note = text_of(source);
+    q->at = b->at;
+    block_assume(v, b, variant, what, figure_of(v->c->arena, q, FIGURE_RANGE),
+                 source);
+    return q;
+}
+
+void block_require(struct values *v, struct requirement r) {
+    if (v->requirement_count == v->requirement_room) {
+        size_t room = v->requirement_room == 0 ? 32 : v->requirement_room * 2;
+        v->requirement =
+            arena_grow(v->c->arena, v->requirement, v->requirement_count, room,
+                       sizeof *v->requirement);
+        v->requirement_room = room;
+    }
+    v->requirement[v->requirement_count++] = r;
+}
+
+bool requirement_holds(const struct quantity *room, const struct quantity *left,
+                       const struct quantity *right) {
+    double scale =
+        fmax(fabs(range_ends(left).high), fabs(range_ends(right).high));
+    return range_ends(room).low >= -1e-15 * scale * 4;
+}
+
+size_t requirement_count(const struct values *v) {
+    return v->requirement_count;
+}
+
+const struct requirement *requirement_at(const struct values *v, size_t i) {
+    return &v->requirement[i];
+}

@@ -1,0 +1,43 @@
+/* electrical.h - what wire and fuse blocks share: the supply and the load that
+ * they name, and a wire as it was computed. */
+#ifndef ELECTRICAL_H
+#define ELECTRICAL_H
+
+#include "calc/wire.h"
+#include "values/model.h"
+
+/* A supply as a wire or fuse sees it. */
+struct feed {
+    const struct block *block;         /* the supply block, or NULL */
+    const struct quantity *base;       /* voltage that per cent refer to */
+    const struct quantity *strongest;  /* for the largest fault current */
+    const struct quantity *weakest;    /* for the smallest */
+    const struct quantity *resistance; /* inner; assumed when not written */
+    bool resistance_assumed;
+    bool battery; /* its chemistry says so */
+};
+/* `supply` of a block; false when absent or BAD. */
+bool electrical_feed(struct values *v, const struct block *b, size_t variant,
+                     struct feed *out);
+
+/* Current of a `load` setting: its `highest` where the load has one, else its
+ * `current`. NULL when absent or BAD. */
+const struct quantity *
+electrical_current(struct values *v, const struct block *b, size_t variant);
+
+/* A wire block after its computation, for the fuse that protects it. */
+struct wire_outcome {
+    const struct quantity *current, *ampacity, *length; /* of conductor */
+    const struct quantity *per_metre;                   /* ohm/m at 20 degC */
+    const struct wire_size *size;
+    enum material material;
+    double insulation; /* K */
+    bool continuous, cranking, chassis, ambient_assumed;
+    struct feed feed;
+    bool has_feed;
+};
+/* Computes the wire block where that was not done; false when it failed. */
+bool electrical_wire(struct values *v, const struct block *wire, size_t variant,
+                     struct wire_outcome *out);
+
+#endif

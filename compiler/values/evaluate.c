@@ -1,0 +1,207 @@
+/* evaluate.c - values_evaluate: every name of a guide, for each variant.
+ *
+ * Names are evaluated on demand, so their order in the source does not matter;
+ * a name that needs itself is found by its state. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/expression.h"
+
+#include <stdint.h>
+
+enum { DEPTH_MAX = 200 };
+
+const struct entry *evaluate_entry(const struct values *v,
+                                   const struct block *b, const char *setting) {
+    const struct entry *own = tree_setting(b, setting);
+    if (own != NULL || b->name.len == 0)
+        return own;
+    const struct guide *g = v->guide;
+    for (const struct scope *s = b->scope; s != NULL; s = s->parent)
+        for (size_t i = 0; i < g->block_count; i++) {
+            const struct block *other = g->blocks[i];
+            if (other->scope != s || other->kind != b->kind ||
+                other->name.len > 0)
+                continue;
+            const struct entry *e = tree_setting(other, setting);
+            if (e != NULL)
+                return e;
+        }
+    return NULL;
+}
+
+void evaluate_block(struct values *v, const struct block *b, size_t variant) {
+    enum slot_state *state = &v->of_block[b->index].state[variant];
+    if (*state == SLOT_DONE)
+        return;
+    if (*state == SLOT_AT_WORK) {
+        diag_add(v->c->diags, DIAG_NAME_CYCLE, b->at, "'%.*s'",
+                 (int)b->name.len, b->name.start);
+        return;
+    }
+    *state = SLOT_AT_WORK;
+    switch (b->kind->id) {
+    case KIND_WIRE:
+        wire_block_compute(v, b, variant);
+        break;
+    case KIND_FUSE:
+        fuse_block_compute(v, b, variant);
+        break;
+    case KIND_TORQUE:
+        torque_block_compute(v, b, variant);
+        break;
+    default: /* nothing to compute */
+        break;
+    }
+    *state = SLOT_DONE;
+}
+
+/* The quantity behind a name keeps the name and the source in quotes, for the
+ * annex and `why`. */
+static void label(const struct slot *s, struct value *value) {
+    if (value->type != VALUE_QUANTITY)
+        return;
+    struct quantity *q = (struct quantity *)(uintptr_t)value->quantity;
+    if (q->name.len == 0)
+        q->name = s->named.name;
+    if (q->note.len == 0 && s->entry != NULL)
+        q->note = s->entry->note;
+}
+
+static struct value entry_value(struct values *v, struct slot *s,
+                                size_t variant) {
+    static const struct value bad = {.type = VALUE_BAD};
+    const struct choice *choice = variant_choose(v, s->entry, variant);
+    if (choice == NULL)
+        return bad;
+    struct value value;
+    if (s->setting != NULL) {
+        /* An entry that comes from a default block is read in its own file. */
+        value = setting_value(v, s, choice, variant);
+    } else {
+        struct expression x =
+            expression_over(v, s->evaluated, variant, choice->text);
+        value = expression_value(&x);
+    }
+    label(s, &value);
+    return value;
+}
+
+static const struct value *evaluate_here(struct values *v, struct slot *s,
+                                         size_t variant) {
+    static const struct value bad = {.type = VALUE_BAD};
+    struct value *value = &s->named.by_variant[variant];
+    s->state[variant] = SLOT_AT_WORK;
+    if (s->field != NULL) {
+        evaluate_block(v, s->named.block, variant);
+        if (s->state[variant] == SLOT_AT_WORK)
+            *value = (struct value){.type = VALUE_ABSENT};
+    } else if (s->entry == NULL) {
+        *value = (struct value){.type = VALUE_ABSENT};
+    } else if (v->depth > DEPTH_MAX) {
+        diag_add(v->c->diags, DIAG_EXPRESSION_DEEP, s->named.at,
+                 "a chain of more than %d names", DEPTH_MAX);
+        *value = bad;
+    } else {
+        v->depth++;
+        *value = entry_value(v, s, variant);
+        v->depth--;
+    }
+    s->state[variant] = SLOT_DONE;
+    return value;
+}
+
+const struct value *evaluate_slot(struct values *v, struct slot *s,
+                                  size_t variant) {
+    struct value *value = &s->named.by_variant[variant];
+    if (s->state[variant] == SLOT_DONE)
+        return value;
+    if (s->state[variant] == SLOT_UNTOUCHED)
+        return evaluate_here(v, s, variant);
+    diag_add(v->c->diags, DIAG_NAME_CYCLE, s->named.at, "'%.*s'",
+             (int)s->named.name.len, s->named.name.start);
+    *value = (struct value){.type = VALUE_BAD};
+    return value;
+}
+
+static bool applies(const struct values *v, size_t variant) {
+    return (v->applies >> variant & 1) != 0;
+}
+
+static void evaluate_names(struct values *v) {
+    for (size_t i = 0; i < v->slot_count; i++)
+        for (size_t variant = 0; variant < v->variant_count; variant++)
+            if (applies(v, variant))
+                evaluate_slot(v, &v->slot[i], variant);
+}
+
+/* The sign between two sizes is settled here: they are no quantities. */
+static void compare_sizes(struct values *v, struct requirement *r,
+                          const struct value *left, const struct value *right) {
+    int order = size_compare(left->size, right->size);
+    const struct dim none = {{0}, false};
+    r->left = quantity_exact(&v->maker, order, none, NULL);
+    r->right = quantity_exact(&v->maker, 0, none, NULL);
+    r->sizes = arena_printf(v->c->arena, "%s against %s", left->size->label,
+                            right->size->label);
+}
+
+static void collect_check(struct values *v, const struct block *b,
+                          const struct entry *e, size_t variant) {
+    const struct choice *choice = variant_choose(v, e, variant);
+    if (choice == NULL)
+        return;
+    struct expression x = expression_over(v, b->scope, variant, choice->text);
+    struct value left, right;
+    struct text written = text_squeezed(v->c->arena, choice->text);
+    struct requirement r = {
+        .block = b,
+        .variant = variant,
+        .what = text_cstr(v->c->arena, written),
+        .source = e->note.len == 0 ? NULL : text_cstr(v->c->arena, e->note),
+        .at = place_of(b->scope->src, choice->text)};
+    if (!expression_comparison(&x, &left, &right, &r.relation))
+        return;
+    if (left.type == VALUE_SIZE) {
+        compare_sizes(v, &r, &left, &right);
+    } else {
+        r.left = left.quantity;
+        r.right = right.quantity;
+    }
+    block_require(v, r);
+}
+
+static void collect_checks(struct values *v) {
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        for (size_t k = 0; k < b->entry_count; k++)
+            for (size_t variant = 0; variant < v->variant_count; variant++)
+                if (b->entries[k].kind == ENTRY_REQUIREMENT &&
+                    applies(v, variant))
+                    collect_check(v, b, &b->entries[k], variant);
+    }
+}
+
+static enum unit_system read_units(const struct guide *g) {
+    const struct entry *e =
+        g->identity == NULL ? NULL : tree_setting(g->identity, "units");
+    if (e != NULL && e->choice_count > 0 &&
+        text_is(text_trim(e->choices[0].text), "SI"))
+        return UNIT_SI;
+    return UNIT_CUSTOMARY;
+}
+
+struct values *values_evaluate(struct compile *c, const struct guide *g) {
+    struct values *v = arena_alloc(c->arena, 1, sizeof *v);
+    v->c = c;
+    v->guide = g;
+    v->maker.arena = c->arena;
+    v->units = read_units(g);
+    variant_collect(v);
+    names_collect(v);
+    evaluate_names(v);
+    collect_checks(v);
+    marks_check(v);
+    cells_check(v);
+    return v;
+}

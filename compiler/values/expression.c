@@ -1,0 +1,559 @@
+/* expression.c - the value of a text such as `feed.drop * 2` for one variant.
+ *
+ * Parsing and evaluation are one pass: each grammar rule returns a value, and a
+ * BAD one makes everything above it BAD without a second message. */
+#include "values/expression.h"
+
+#include "base/arena.h"
+#include "calc/size.h"
+#include "values/literal.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+enum { DEPTH_MAX = 200 };
+
+static const struct value bad = {.type = VALUE_BAD};
+
+static struct value of_quantity(const struct quantity *q) {
+    return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = q->at};
+}
+
+struct expression expression_over(struct values *v, const struct scope *scope,
+                                  size_t variant, struct text text) {
+    struct scan scan = {.text = text,
+                        .src = scope->src,
+                        .diags = v->c->diags,
+                        .arena = v->c->arena};
+    return (struct expression){.values = v,
+                               .scope = scope,
+                               .variant = variant,
+                               .conductor = WIRE_UNDECLARED,
+                               .scan = scan};
+}
+
+static const char *type_name(enum value_type t) {
+    switch (t) {
+    case VALUE_BAD:
+    case VALUE_ABSENT:
+        return "nothing";
+    case VALUE_QUANTITY:
+        return "a quantity";
+    case VALUE_SIZE:
+        return "a wire size";
+    case VALUE_TEXT:
+        return "a text";
+    case VALUE_TRUTH:
+        return "yes or no";
+    case VALUE_LIMIT:
+        return "a limit";
+    }
+    return "nothing";
+}
+
+/* Not a number in the nominal, or undefined somewhere over the ranges. */
+static struct value checked(struct expression *x, const struct quantity *q,
+                            size_t from) {
+    struct ends ends = range_ends(q);
+    struct quantity *at = (struct quantity *)(uintptr_t)q;
+    at->at = scan_span(&x->scan, from, x->scan.at);
+    if (isfinite(q->nominal) && isfinite(ends.low) && isfinite(ends.high))
+        return of_quantity(q);
+    scan_fail(&x->scan, DIAG_RESULT_NOT_FINITE, from, x->scan.at, NULL);
+    return bad;
+}
+
+static bool both_quantities(struct expression *x, const struct value *left,
+                            const struct value *right, size_t from,
+                            const char *doing) {
+    if (left->type == VALUE_BAD || right->type == VALUE_BAD)
+        return false;
+    const struct value *odd = left->type != VALUE_QUANTITY ? left : right;
+    if (odd->type == VALUE_QUANTITY)
+        return true;
+    scan_fail(&x->scan, DIAG_VALUE_TYPE, from, x->scan.at, "%s %s", doing,
+              type_name(odd->type));
+    return false;
+}
+
+static bool same_dimension(struct expression *x, const struct quantity *left,
+                           const struct quantity *right, size_t from,
+                           const char *doing) {
+    if (dim_same(left->dim, right->dim))
+        return true;
+    char a[UNIT_TEXT], b[UNIT_TEXT];
+    scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at, "%s %s and %s", doing,
+              dim_name(left->dim, a), dim_name(right->dim, b));
+    return false;
+}
+
+static struct value add(struct expression *x, enum quantity_op op,
+                        struct value left, struct value right, size_t from) {
+    const char *doing = op == QUANTITY_ADD ? "adding" : "subtracting";
+    if (!both_quantities(x, &left, &right, from, doing) ||
+        !same_dimension(x, left.quantity, right.quantity, from, doing))
+        return bad;
+    bool points = left.quantity->dim.point && right.quantity->dim.point;
+    bool lost = right.quantity->dim.point && !left.quantity->dim.point;
+    if ((points && op == QUANTITY_ADD) || (lost && op == QUANTITY_SUBTRACT)) {
+        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
+                  "%s temperatures; one of them must be a difference, in K",
+                  doing);
+        return bad;
+    }
+    struct quantity *q =
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
+    return checked(x, q, from);
+}
+
+static struct value multiply(struct expression *x, enum quantity_op op,
+                             struct value left, struct value right,
+                             size_t from) {
+    bool divide = op == QUANTITY_DIVIDE;
+    const char *doing = divide ? "dividing" : "multiplying";
+    if (!both_quantities(x, &left, &right, from, doing))
+        return bad;
+    if (left.quantity->dim.point || right.quantity->dim.point) {
+        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
+                  "subtract another temperature first");
+        return bad;
+    }
+    if (divide) {
+        struct ends e = range_ends(right.quantity);
+        if (e.low <= 0 && e.high >= 0) {
+            scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at,
+                      e.low == e.high ? NULL
+                                      : "the divisor's range has 0 in it");
+            return bad;
+        }
+    }
+    struct quantity *q =
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
+    return checked(x, q, from);
+}
+
+/* name: the value of a slot, copied so that the use has its own place. */
+static struct value read_name(struct expression *x, struct text word) {
+    struct scan *s = &x->scan;
+    struct slot *slot = names_find(x->values, x->scope, word);
+    if (slot == NULL) {
+        struct nearest near = nearest_to(word);
+        names_suggest(x->values, x->scope, &near);
+        size_t end = s->at + word.len;
+        if (near.best != NULL)
+            scan_fail(s, DIAG_NAME_UNKNOWN, s->at, end,
+                      "'%.*s' (did you mean '%.*s'?)", (int)word.len,
+                      word.start, (int)near.best_len, near.best);
+        else
+            scan_fail(s, DIAG_NAME_UNKNOWN, s->at, end, "'%.*s'", (int)word.len,
+                      word.start);
+        return bad;
+    }
+    struct value v = *evaluate_slot(x->values, slot, x->variant);
+    if (v.type == VALUE_ABSENT) {
+        scan_fail(s, DIAG_NAME_ABSENT, s->at, s->at + word.len,
+                  "'%.*s' is known but has no value here", (int)word.len,
+                  word.start);
+        return bad;
+    }
+    if (v.type == VALUE_BAD)
+        s->failed = true; /* its own message was given where it stands */
+    s->at += word.len;
+    v.at = scan_span(s, s->at - word.len, s->at);
+    return v;
+}
+
+static struct value read_call(struct expression *x, enum quantity_op op,
+                              size_t from) {
+    struct value result = expression_sum(x);
+    while (scan_take(&x->scan, ",")) {
+        struct value next = expression_sum(x);
+        const char *doing = op == QUANTITY_MIN ? "comparing" : "comparing";
+        if (!both_quantities(x, &result, &next, from, doing) ||
+            !same_dimension(x, result.quantity, next.quantity, from, doing))
+            return bad;
+        result = of_quantity(quantity_binary(&x->values->maker, op,
+                                             result.quantity, next.quantity));
+    }
+    return result;
+}
+
+static struct value read_root(struct expression *x, struct value of,
+                              size_t from) {
+    if (!both_quantities(x, &of, &of, from, "taking the root of"))
+        return bad;
+    if (range_ends(of.quantity).low < 0) {
+        scan_fail(&x->scan, DIAG_ROOT_NEGATIVE, from, x->scan.at, NULL);
+        return bad;
+    }
+    struct dim dim;
+    if (of.quantity->dim.point || !dim_power(of.quantity->dim, 1, 2, &dim)) {
+        char name[UNIT_TEXT];
+        scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at,
+                  "square root of %s", dim_name(of.quantity->dim, name));
+        return bad;
+    }
+    return checked(x, quantity_power(&x->values->maker, of.quantity, 1, 2),
+                   from);
+}
+
+static struct value read_function(struct expression *x, struct text word) {
+    struct scan *s = &x->scan;
+    size_t from = s->at;
+    s->at += word.len + 1; /* the name and its parenthesis */
+    struct value v;
+    if (text_is(word, "min"))
+        v = read_call(x, QUANTITY_MIN, from);
+    else if (text_is(word, "max"))
+        v = read_call(x, QUANTITY_MAX, from);
+    else
+        v = expression_sum(x);
+    if (v.type == VALUE_BAD)
+        return bad;
+    if (!scan_take(s, ")")) {
+        scan_fail(s, DIAG_EXPRESSION_FORM, from, s->at,
+                  "the parenthesis is not closed");
+        return bad;
+    }
+    if (text_is(word, "sqrt"))
+        return read_root(x, v, from);
+    if (text_is(word, "abs")) {
+        if (!both_quantities(x, &v, &v, from, "taking the amount of"))
+            return bad;
+        return checked(x, quantity_abs(&x->values->maker, v.quantity), from);
+    }
+    return checked(x, v.quantity, from);
+}
+
+static bool is_function(struct text word) {
+    return text_is(word, "min") || text_is(word, "max") ||
+           text_is(word, "abs") || text_is(word, "sqrt");
+}
+
+static bool starts_letter(struct text word) {
+    char c = word.len > 0 ? word.start[0] : '\0';
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+}
+
+static void report_word(struct expression *x, struct text word) {
+    struct scan *s = &x->scan;
+    size_t end = s->at + word.len;
+    bool joined = word.len > 1;
+    for (size_t i = 0; joined && i < word.len; i++)
+        joined = i == 0 || strchr("+-*/", word.start[i]) == NULL;
+    if (word.len == 0)
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, s->at,
+                  "something is missing here");
+    else if (!joined)
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end,
+                  "'%.*s' is one word: an operator has a blank on each side",
+                  (int)word.len, word.start);
+    else
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end, "at '%.*s'",
+                  (int)word.len, word.start);
+}
+
+static bool has_operator(struct text word) {
+    for (size_t i = 0; i < word.len; i++)
+        if (strchr("+-*/=<>", word.start[i]) != NULL)
+            return true;
+    return false;
+}
+
+/* `10 AWG`, `2/0 AWG`, `SAE 10`: two words at the cursor, read as a size. */
+static bool read_size(struct expression *x, struct value *out) {
+    struct scan *s = &x->scan;
+    size_t from = s->at;
+    struct text first = scan_word(s);
+    size_t middle = (size_t)(first.start - s->text.start) + first.len;
+    struct scan ahead = *s;
+    ahead.at = middle;
+    struct text second = scan_word(&ahead);
+    bool gauge = text_is(second, "AWG") || text_is(second, "SAE") ||
+                 text_is(first, "SAE") || text_is(first, "AWG") ||
+                 text_is(first, "AV");
+    if (!gauge)
+        return false;
+    size_t start = (size_t)(first.start - s->text.start);
+    size_t end = (size_t)(second.start - s->text.start) + second.len;
+    struct text whole = text_part(s->text, start, end);
+    const struct wire_size *size = NULL;
+    switch (size_read(whole.start, whole.len, x->conductor, &size)) {
+    case SIZE_FOUND:
+        s->at = end;
+        *out = (struct value){
+            .type = VALUE_SIZE, .size = size, .at = scan_span(s, start, end)};
+        return true;
+    case SIZE_AMBIGUOUS: {
+        /* Which conductor a bare gauge means matters for its area only; as a
+         * size that is read out it is the stranded one. */
+        enum wire_system usual = WIRE_AWG_STRANDED;
+        if (x->conductor == WIRE_UNDECLARED &&
+            size_read(whole.start, whole.len, usual, &size) == SIZE_FOUND) {
+            s->at = end;
+            *out = (struct value){.type = VALUE_SIZE,
+                                  .size = size,
+                                  .at = scan_span(s, start, end)};
+            return true;
+        }
+        break;
+    }
+    case SIZE_MISMATCH:
+    case SIZE_UNKNOWN:
+    case SIZE_UNREADABLE:
+        break;
+    }
+    scan_fail(s, DIAG_SIZE_UNKNOWN, from, end, "'%.*s'", (int)whole.len,
+              whole.start);
+    s->at = end;
+    *out = bad;
+    return true;
+}
+
+static struct value primary(struct expression *x) {
+    struct scan *s = &x->scan;
+    scan_blanks(s);
+    struct value size;
+    if (read_size(x, &size))
+        return size;
+    if (scan_at_number(s)) {
+        const struct quantity *q = literal_read(s, &x->values->maker);
+        return q == NULL ? bad : of_quantity(q);
+    }
+    size_t from = s->at;
+    if (scan_take(s, "(")) {
+        struct value v = expression_sum(x);
+        if (v.type != VALUE_BAD && !scan_take(s, ")")) {
+            scan_fail(s, DIAG_EXPRESSION_FORM, from, s->at,
+                      "the parenthesis is not closed");
+            return bad;
+        }
+        return v;
+    }
+    struct text word = scan_word(s);
+    bool called = s->at + word.len < s->text.len &&
+                  s->text.start[s->at + word.len] == '(';
+    if (called && is_function(word))
+        return read_function(x, word);
+    if (starts_letter(word) && !has_operator(word))
+        return read_name(x, word);
+    report_word(x, word);
+    return bad;
+}
+
+static struct value power(struct expression *x) {
+    struct scan *s = &x->scan;
+    scan_blanks(s);
+    size_t from = s->at;
+    struct value base = primary(x);
+    if (base.type == VALUE_BAD || !scan_take(s, "^"))
+        return base;
+    size_t at = s->at;
+    struct text word = scan_word(s);
+    int exponent = 0;
+    bool minus = text_starts(word, "-");
+    for (size_t i = minus; i < word.len; i++) {
+        char c = word.start[i];
+        if (c < '0' || c > '9' || word.len > 2 + (size_t)minus) {
+            exponent = 0;
+            break;
+        }
+        exponent = exponent * 10 + (c - '0');
+    }
+    s->at += word.len;
+    if (exponent == 0 || exponent > 12) {
+        scan_fail(s, DIAG_EXPRESSION_FORM, at, s->at,
+                  "the exponent is a whole number from 1 to 12, or below 0");
+        return bad;
+    }
+    if (!both_quantities(x, &base, &base, from, "raising"))
+        return bad;
+    struct dim dim;
+    if (base.quantity->dim.point ||
+        !dim_power(base.quantity->dim, minus ? -exponent : exponent, 1, &dim)) {
+        scan_fail(s, DIAG_POINT_ARITHMETIC, from, s->at, NULL);
+        return bad;
+    }
+    struct ends e = range_ends(base.quantity);
+    if (minus && e.low <= 0 && e.high >= 0) {
+        scan_fail(s, DIAG_DIVISION_BY_ZERO, from, s->at, NULL);
+        return bad;
+    }
+    return checked(x,
+                   quantity_power(&x->values->maker, base.quantity,
+                                  minus ? -exponent : exponent, 1),
+                   from);
+}
+
+static struct value product(struct expression *x) {
+    struct scan *s = &x->scan;
+    scan_blanks(s);
+    size_t from = s->at;
+    struct value left = power(x);
+    while (left.type != VALUE_BAD) {
+        if (scan_take_operator(s, "*") || scan_take_operator(s, "\xC3\x97"))
+            left = multiply(x, QUANTITY_MULTIPLY, left, power(x), from);
+        else if (scan_take_operator(s, "/"))
+            left = multiply(x, QUANTITY_DIVIDE, left, power(x), from);
+        else
+            break;
+    }
+    return left;
+}
+
+struct value expression_sum(struct expression *x) {
+    struct scan *s = &x->scan;
+    scan_blanks(s);
+    size_t from = s->at;
+    if (++x->depth > DEPTH_MAX) {
+        scan_fail(s, DIAG_EXPRESSION_DEEP, from, from + 1, "at most %d",
+                  DEPTH_MAX);
+        return bad;
+    }
+    struct value left = product(x);
+    while (left.type != VALUE_BAD) {
+        if (scan_take_operator(s, "+"))
+            left = add(x, QUANTITY_ADD, left, product(x), from);
+        else if (scan_take_operator(s, "-") ||
+                 scan_take_operator(s, "\xE2\x88\x92"))
+            left = add(x, QUANTITY_SUBTRACT, left, product(x), from);
+        else
+            break;
+    }
+    x->depth--;
+    return s->failed ? bad : left;
+}
+
+static struct value read_string(struct expression *x) {
+    struct scan *s = &x->scan;
+    size_t from = s->at;
+    size_t start = s->at + 1, end = start;
+    while (end < s->text.len && s->text.start[end] != '"')
+        end++;
+    if (end == s->text.len) {
+        scan_fail(s, DIAG_EXPRESSION_FORM, from, end,
+                  "the text's second \" is missing");
+        return bad;
+    }
+    s->at = end + 1;
+    return (struct value){
+        .type = VALUE_TEXT,
+        .text = text_squeezed(s->arena, text_part(s->text, start, end)),
+        .at = scan_span(s, from, s->at)};
+}
+
+static struct value read_limit(struct expression *x, bool at_least) {
+    struct value v = expression_sum(x);
+    if (v.type == VALUE_BAD)
+        return bad;
+    if (!both_quantities(x, &v, &v, 0, "a limit of"))
+        return bad;
+    struct value limit = {.type = VALUE_LIMIT, .at = v.at};
+    if (at_least)
+        limit.low = v.quantity;
+    else
+        limit.high = v.quantity;
+    return limit;
+}
+
+struct value expression_value(struct expression *x) {
+    struct scan *s = &x->scan;
+    struct value v;
+    if (scan_end(s)) {
+        scan_fail(s, DIAG_EXPRESSION_FORM, 0, s->text.len, "it is empty");
+        return bad;
+    }
+    if (scan_peek(s) == '"')
+        v = read_string(x);
+    else if (scan_take_word(s, "yes") || scan_take_word(s, "no"))
+        v = (struct value){.type = VALUE_TRUTH,
+                           .truth = s->text.start[s->at - 1] == 's',
+                           .at = scan_span(s, 0, s->at)};
+    else if (scan_take(s, ">=") || scan_take(s, "\xE2\x89\xA5"))
+        v = read_limit(x, true);
+    else if (scan_take(s, "<=") || scan_take(s, "\xE2\x89\xA4"))
+        v = read_limit(x, false);
+    else
+        v = expression_sum(x);
+    if (v.type != VALUE_BAD && !scan_end(s)) {
+        report_word(x, scan_word(s).len > 0
+                           ? scan_word(s)
+                           : text_part(s->text, s->at, s->at + 1));
+        return bad;
+    }
+    return s->failed ? bad : v;
+}
+
+static bool read_relation(struct scan *s, enum relation *out) {
+    static const struct {
+        const char *sign;
+        enum relation relation;
+    } signs[] = {
+        {"<=", RELATION_AT_MOST},
+        {">=", RELATION_AT_LEAST},
+        {"\xE2\x89\xA4", RELATION_AT_MOST},
+        {"\xE2\x89\xA5", RELATION_AT_LEAST},
+        {"<", RELATION_BELOW},
+        {">", RELATION_ABOVE},
+        {"=", RELATION_EQUAL},
+    };
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
+        if (!scan_take_operator(s, signs[i].sign))
+            continue;
+        *out = signs[i].relation;
+        return true;
+    }
+    return false;
+}
+
+bool expression_comparison(struct expression *x, struct value *left,
+                           struct value *right, enum relation *relation) {
+    struct scan *s = &x->scan;
+    *left = expression_sum(x);
+    if (left->type == VALUE_BAD)
+        return false;
+    if (!read_relation(s, relation)) {
+        scan_fail(s, DIAG_EXPRESSION_FORM, 0, s->text.len,
+                  "a check compares: LEFT <= RIGHT (or >=, <, >, =)");
+        return false;
+    }
+    *right = expression_sum(x);
+    if (right->type == VALUE_BAD)
+        return false;
+    if (!scan_end(s)) {
+        report_word(x, scan_word(s));
+        return false;
+    }
+    if (left->type == VALUE_SIZE && right->type == VALUE_SIZE)
+        return true;
+    return both_quantities(x, left, right, 0, "comparing") &&
+           same_dimension(x, left->quantity, right->quantity, 0, "comparing");
+}
+
+bool expression_fits(struct expression *x, const struct value *value,
+                     const char *unit, const char *what) {
+    if (value->type == VALUE_BAD)
+        return false;
+    struct scan *s = &x->scan;
+    if (value->type != VALUE_QUANTITY) {
+        scan_fail(s, DIAG_VALUE_TYPE, 0, s->text.len,
+                  "%s wants a quantity, this is %s", what,
+                  type_name(value->type));
+        return false;
+    }
+    const struct unit *u = unit == NULL ? NULL : unit_find(unit, strlen(unit));
+    const struct dim none = {{0}, false};
+    struct dim wanted = u == NULL ? none : u->dim;
+    if (dim_same(wanted, value->quantity->dim))
+        return true;
+    char a[UNIT_TEXT], b[UNIT_TEXT];
+    if (dim_none(value->quantity->dim))
+        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s is %s", what,
+                  dim_name(wanted, a));
+    else
+        scan_fail(s, DIAG_DIMENSION, 0, s->text.len, "%s is %s, this is %s",
+                  what, dim_name(wanted, a), dim_name(value->quantity->dim, b));
+    return false;
+}

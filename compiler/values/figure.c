@@ -1,0 +1,223 @@
+/* figure.c - a quantity as it is printed: number, unit, converted figure. */
+#include "values/figure.h"
+
+#include "base/arena.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+#define NBSP "\xC2\xA0"
+
+static const struct unit *find(const char *name) {
+    return unit_find(name, strlen(name));
+}
+
+const struct unit *figure_unit(const struct quantity *q) {
+    if (q->unit != NULL)
+        return q->unit;
+    const struct unit *u = unit_usual(q->dim, UNIT_SI);
+    /* A few milliohms are not written 0.0025 ohm. */
+    if (u != NULL && strcmp(u->name, "ohm") == 0 && fabs(q->nominal) < 0.1)
+        return find("mohm");
+    return u;
+}
+
+static double in_unit(double si, const struct unit *u) {
+    return u == NULL ? si : unit_from_si(u, si);
+}
+
+enum { SIGNIFICANT = 3 };
+
+/* Of a computed value. */
+static int computed_decimals(double number, const struct unit *u) {
+    int decimals = round_decimals(number, SIGNIFICANT);
+    if (u != NULL && strcmp(u->label, "V") == 0)
+        decimals = fabs(number) >= 1 ? 2 : 3;
+    else if (u != NULL && strcmp(u->label, "%") == 0)
+        decimals = 1;
+    else if (u != NULL && u->offset != 0)
+        decimals = 0;
+    return decimals < 0 ? 0 : decimals;
+}
+
+int figure_decimals(const struct quantity *q, const struct unit *unit) {
+    if (q->decimals >= 0 && unit == q->unit)
+        return q->decimals;
+    return computed_decimals(in_unit(q->nominal, unit), unit);
+}
+
+/* SI base units for a dimension that the table of units lacks. */
+static const char *base_units(struct arena *a, struct dim d) {
+    static const char *const names[DIM_BASES] = {"m", "kg", "s", "A", "K", "r"};
+    struct buf b = buf_in(a);
+    for (int i = 0; i < DIM_BASES; i++) {
+        if (d.power[i] == 0)
+            continue;
+        buf_printf(&b, "%s%s", b.len > 0 ? "\xC2\xB7" : "", names[i]);
+        if (d.power[i] != 1)
+            buf_printf(&b, "%d", d.power[i]);
+    }
+    return buf_cstr(&b);
+}
+
+const char *figure_text(struct arena *a, double si, const struct unit *unit,
+                        struct dim dim, int decimals, enum round_way way) {
+    char number[ROUND_TEXT_MAX];
+    round_text(number, in_unit(si, unit), decimals, way);
+    /* A minus sign, not a hyphen. */
+    const char *minus = number[0] == '-' ? "\xE2\x88\x92" : "";
+    const char *digits = number[0] == '-' ? number + 1 : number;
+    const char *label = unit != NULL ? unit->label : base_units(a, dim);
+    if (label[0] == '\0')
+        return arena_printf(a, "%s%s", minus, digits);
+    return arena_printf(a, "%s%s" NBSP "%s", minus, digits, label);
+}
+
+/* Decimals that show an end as exactly as it was written: those of the nominal
+ * and up to two more. */
+static int end_decimals(const struct quantity *q, double end,
+                        const struct unit *u, int decimals) {
+    if (q->decimals < 0)
+        return decimals;
+    double number = round_snap(in_unit(end, u));
+    for (int more = decimals; more <= decimals + 2; more++)
+        if (round_snap(round_value(number, more, ROUND_HALF_EVEN)) == number)
+            return more;
+    return decimals;
+}
+
+static const char *end_text(struct arena *a, const struct quantity *q,
+                            double end, const struct unit *u, int decimals,
+                            enum round_way way) {
+    return figure_text(a, end, u, q->dim, end_decimals(q, end, u, decimals),
+                       way);
+}
+
+static const char *in_form(struct arena *a, const struct quantity *q,
+                           const struct unit *u, int decimals,
+                           enum figure_form form) {
+    struct ends e = range_ends(q);
+    switch (form) {
+    case FIGURE_PLAIN:
+        break;
+    case FIGURE_LOW:
+        return end_text(a, q, e.low, u, decimals, ROUND_DOWN);
+    case FIGURE_HIGH:
+        return end_text(a, q, e.high, u, decimals, ROUND_UP);
+    case FIGURE_AT_MOST:
+        return end_text(a, q, e.low, u, decimals, ROUND_DOWN);
+    case FIGURE_AT_LEAST:
+        return end_text(a, q, e.high, u, decimals, ROUND_UP);
+    case FIGURE_RANGE: {
+        const char *plain = in_form(a, q, u, decimals, FIGURE_PLAIN);
+        const char *low = in_form(a, q, u, decimals, FIGURE_LOW);
+        const char *high = in_form(a, q, u, decimals, FIGURE_HIGH);
+        if (round_snap(e.low) == round_snap(e.high))
+            return plain;
+        return arena_printf(a, "%s (%s to %s)", plain, low, high);
+    }
+    }
+    if (q->fraction && u == q->unit)
+        return arena_printf(a, "%.*s" NBSP "%s", (int)q->written.len,
+                            q->written.start, u == NULL ? "" : u->label);
+    return figure_text(a, q->nominal, u, q->dim, decimals, ROUND_HALF_EVEN);
+}
+
+const char *figure_of(struct arena *a, const struct quantity *q,
+                      enum figure_form form) {
+    const struct unit *u = figure_unit(q);
+    return in_form(a, q, u, figure_decimals(q, u), form);
+}
+
+/* Decimals in another unit so that a step of the last digit is as fine as the
+ * authored one, and no finer than that takes. */
+static int converted_decimals(const struct quantity *q, const struct unit *from,
+                              const struct unit *to) {
+    double step =
+        pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
+    int decimals = (int)ceil(-log10(step) - 1e-9);
+    return decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
+}
+
+const char *figure_in(struct arena *a, const struct quantity *q,
+                      const struct unit *unit, enum figure_form form) {
+    const struct unit *from = figure_unit(q);
+    int decimals = q->decimals >= 0 && from != NULL
+                       ? converted_decimals(q, from, unit)
+                       : figure_decimals(q, unit);
+    return in_form(a, q, unit, decimals, form);
+}
+
+static const struct unit *partner(const struct unit *u) {
+    static const char *const pairs[][2] = {
+        {"m", "ft"},       {"mm", "in"}, {"cm", "in"},     {"km", "mile"},
+        {"N.m", "lbf.ft"}, {"kg", "lb"}, {"degC", "degF"}, {"kPa", "psi"},
+        {"bar", "psi"},    {"L", "gal"}, {"km/h", "mph"},  {"N", "lbf"},
+        {"kN", "lbf"},     {"kW", "hp"},
+    };
+    static const char *const only_back[][2] = {
+        {"lbf.in", "N.m"},
+        {"t", "lb"},
+        {"yd", "m"},
+        {"oz", "g"},
+    };
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        const struct unit *one = find(pairs[i][0]), *two = find(pairs[i][1]);
+        if (u == one)
+            return two;
+        if (u == two)
+            return one;
+    }
+    for (size_t i = 0; i < sizeof only_back / sizeof only_back[0]; i++)
+        if (u == find(only_back[i][0]))
+            return find(only_back[i][1]);
+    return NULL;
+}
+
+const char *figure_both(struct arena *a, const struct quantity *q,
+                        enum figure_form form) {
+    const struct unit *u = figure_unit(q);
+    const char *first = figure_of(a, q, form);
+    const struct unit *other = u == NULL ? NULL : partner(u);
+    /* A drill or wrench of 5/16 in has no metric twin. */
+    if (other == NULL || q->fraction)
+        return first;
+    const char *second = in_form(a, q, other, converted_decimals(q, u, other),
+                                 form == FIGURE_RANGE ? FIGURE_PLAIN : form);
+    if (form != FIGURE_RANGE ||
+        round_snap(range_ends(q).low) == round_snap(range_ends(q).high))
+        return arena_printf(a, "%s (%s)", first, second);
+    int decimals = converted_decimals(q, u, other);
+    return arena_printf(a, "%s; %s (%s to %s)", first, second,
+                        in_form(a, q, other, decimals, FIGURE_LOW),
+                        in_form(a, q, other, decimals, FIGURE_HIGH));
+}
+
+const char *figure_band(struct arena *a, const struct quantity *q) {
+    struct ends e = range_ends(q);
+    if (round_snap(e.low) == round_snap(e.high))
+        return figure_both(a, q, FIGURE_PLAIN);
+    const struct unit *u = figure_unit(q);
+    int decimals = figure_decimals(q, u);
+    return arena_printf(a, "%s to %s",
+                        end_text(a, q, e.low, u, decimals, ROUND_UP),
+                        end_text(a, q, e.high, u, decimals, ROUND_DOWN));
+}
+
+void figure_apart(struct arena *a, double left_si, double right_si,
+                  const struct unit *unit, struct dim dim, int decimals,
+                  const char **left, const char **right,
+                  const char **difference) {
+    const struct unit *apart = unit == NULL ? NULL : unit_difference(unit);
+    struct dim gap_dim = dim;
+    gap_dim.point = false;
+    for (int more = 0; more < 12; more++, decimals++) {
+        *left = figure_text(a, left_si, unit, dim, decimals, ROUND_HALF_EVEN);
+        *right = figure_text(a, right_si, unit, dim, decimals, ROUND_HALF_EVEN);
+        *difference = figure_text(a, fabs(left_si - right_si), apart, gap_dim,
+                                  decimals, ROUND_HALF_EVEN);
+        if (strcmp(*left, *right) != 0)
+            return;
+    }
+}

@@ -1,0 +1,46 @@
+/* figure.h - a quantity as it is printed: number, unit, converted figure.
+ *
+ * A literal prints as it was written; a computed value with three significant
+ * digits (volts to 0.01 V from 1 V up, per cent and degrees less fine). Ends of
+ * a range round outward, a limit inward. Between number and unit stands U+00A0.
+ */
+#ifndef FIGURE_H
+#define FIGURE_H
+
+#include "calc/rounding.h"
+#include "values/quantity.h"
+
+enum figure_form {
+    FIGURE_PLAIN, /* 0.31 V */
+    FIGURE_RANGE, /* 0.31 V (0.28 V to 0.35 V); plain when it has no width */
+    FIGURE_LOW,
+    FIGURE_HIGH,
+    FIGURE_AT_MOST,  /* <= 0.40 V: its low end, rounded down */
+    FIGURE_AT_LEAST, /* >= 11.4 V: its high end, rounded up */
+};
+
+const char *figure_of(struct arena *a, const struct quantity *q,
+                      enum figure_form form);
+/* With the converted figure behind it where the other system has one:
+ * 15 lbf·ft (20 N·m). */
+const char *figure_both(struct arena *a, const struct quantity *q,
+                        enum figure_form form);
+/* The band of a limit: 0 V to 0.1 V, ends rounded inward; a bare number alone.
+ */
+const char *figure_band(struct arena *a, const struct quantity *q);
+/* In a unit of the author's choice. */
+const char *figure_in(struct arena *a, const struct quantity *q,
+                      const struct unit *unit, enum figure_form form);
+/* Number and unit of any SI value, with this many decimals. */
+const char *figure_text(struct arena *a, double si, const struct unit *unit,
+                        struct dim dim, int decimals, enum round_way way);
+/* The unit and the decimals that figure_of() uses. */
+const struct unit *figure_unit(const struct quantity *q);
+int figure_decimals(const struct quantity *q, const struct unit *unit);
+/* Two values that must be told apart: as many decimals as that takes. */
+void figure_apart(struct arena *a, double left_si, double right_si,
+                  const struct unit *unit, struct dim dim, int decimals,
+                  const char **left, const char **right,
+                  const char **difference);
+
+#endif

@@ -1,0 +1,408 @@
+/* fuse_block.c - a `fuse` block: the rating that carries the load for good and
+ * still saves the wire, within reach of its source, able to break the fault. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "calc/fuse.h"
+#include "values/electrical.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+enum { WIRES_MAX = 32 };
+
+struct fuse_inputs {
+    const struct block *block;
+    size_t variant;
+    const struct fuse_style *style;
+    const struct fuse_rule *rule;
+    const struct block *wire[WIRES_MAX];
+    struct wire_outcome outcome[WIRES_MAX];
+    size_t wire_count;
+    const struct quantity *current; /* the largest of its wires' */
+    const struct quantity *share, *factor;
+    struct feed feed;
+    bool has_feed;
+    struct span use_at;
+};
+
+static void missing(struct values *v, const struct block *b,
+                    const char *setting, const char *cure) {
+    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
+             "fuse %.*s says no %s; %s", (int)b->name.len, b->name.start,
+             setting, cure);
+}
+
+static const struct quantity *number(struct values *v, double x) {
+    const struct dim none = {{0}, false};
+    return quantity_exact(&v->maker, x, none, NULL);
+}
+
+static const struct quantity *amperes(struct values *v, double x) {
+    const struct unit *u = unit_find("A", 1);
+    struct quantity *q = quantity_exact(&v->maker, x, u->dim, u);
+    q->root = ROOT_DECISION;
+    q->decimals = x == floor(x) ? 0 : 1;
+    return q;
+}
+
+/* `protects`: each named wire, computed first. */
+static bool read_wires(struct values *v, struct fuse_inputs *f) {
+    const struct value *names =
+        block_setting(v, f->block, "protects", f->variant);
+    if (names->type == VALUE_ABSENT) {
+        missing(v, f->block, "protects", "name the wires behind it");
+        return false;
+    }
+    if (names->type != VALUE_TEXT)
+        return false;
+    bool ok = true;
+    struct text t = names->text;
+    for (size_t from = 0; from <= t.len && f->wire_count < WIRES_MAX;) {
+        size_t to = from;
+        while (to < t.len && t.start[to] != ',')
+            to++;
+        struct text name = text_trim(text_part(t, from, to));
+        const struct block *wire =
+            block_named(v, f->block->scope, name, "wire");
+        from = to + 1;
+        if (wire == NULL ||
+            !electrical_wire(v, wire, f->variant, &f->outcome[f->wire_count])) {
+            ok = false;
+            continue;
+        }
+        f->wire[f->wire_count++] = wire;
+    }
+    return ok && f->wire_count > 0;
+}
+
+static void read_current(struct values *v, struct fuse_inputs *f) {
+    f->current = f->outcome[0].current;
+    for (size_t i = 1; i < f->wire_count; i++)
+        if (f->outcome[i].current != f->current)
+            f->current = quantity_binary(&v->maker, QUANTITY_MAX, f->current,
+                                         f->outcome[i].current);
+    for (size_t i = 0; i < f->wire_count && !f->has_feed; i++) {
+        f->feed = f->outcome[i].feed;
+        f->has_feed = f->outcome[i].has_feed;
+    }
+}
+
+/* Share of the rating that the load may take: 80 % unless it is intermittent.
+ */
+static bool read_share(struct values *v, struct fuse_inputs *f) {
+    const struct value *share = block_setting(v, f->block, "share", f->variant);
+    const struct value *ambient =
+        block_setting(v, f->block, "ambient", f->variant);
+    if (share->type == VALUE_BAD || ambient->type == VALUE_BAD)
+        return false;
+    bool continuous = false;
+    for (size_t i = 0; i < f->wire_count; i++)
+        continuous |= f->outcome[i].continuous;
+    f->share = number(v, continuous ? 0.8 : 1);
+    if (share->type == VALUE_QUANTITY)
+        f->share = share->quantity;
+    else if (continuous)
+        block_assume(v, f->block, f->variant, "share of the rating",
+                     "80\xC2\xA0% for a continuous load",
+                     "common practice, no source");
+    double kelvin = 298.15;
+    if (ambient->type == VALUE_QUANTITY)
+        kelvin = range_ends(ambient->quantity).high;
+    else
+        block_assume(v, f->block, f->variant, "ambient of the fuse",
+                     "25\xC2\xA0°C",
+                     "its rating's own ambient: none is stated");
+    double factor = fuse_ambient_factor(f->style, kelvin);
+    struct ends e = range_ends(f->share);
+    if (e.low > 0 && e.high <= 1 && factor > 0) {
+        f->factor = number(v, factor);
+        return true;
+    }
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, f->block->at,
+             factor > 0 ? "the share is above 0 and not above 100 %%"
+                        : "too hot for this fuse at %.0f °C",
+             kelvin - 273.15);
+    return false;
+}
+
+static bool read_inputs(struct values *v, const struct block *b, size_t variant,
+                        struct fuse_inputs *f) {
+    *f = (struct fuse_inputs){.block = b, .variant = variant};
+    const struct value *style = block_setting(v, b, "style", variant);
+    const struct value *rule = block_setting(v, b, "rule", variant);
+    const struct value *use = block_setting(v, b, "use", variant);
+    bool ok = use->type != VALUE_BAD && rule->type != VALUE_BAD;
+    if (style->type == VALUE_ABSENT) {
+        missing(v, b, "style",
+                "its ratings and what it can break depend on it");
+        ok = false;
+    } else if (style->type != VALUE_TEXT) {
+        ok = false;
+    } else {
+        f->style = fuse_style_find(style->text.start, style->text.len);
+    }
+    f->rule = rule->type == VALUE_TEXT
+                  ? fuse_rule_find(rule->text.start, rule->text.len)
+                  : fuse_rule_find("100 %", 5);
+    f->use_at = use->type == VALUE_QUANTITY ? use->at : b->at;
+    if (!read_wires(v, f) || !ok || f->style == NULL || f->rule == NULL)
+        return false;
+    read_current(v, f);
+    return read_share(v, f);
+}
+
+static void require(struct values *v, const struct fuse_inputs *f,
+                    struct requirement r) {
+    r.block = f->block;
+    r.variant = f->variant;
+    if (r.at.src == NULL)
+        r.at = f->use_at;
+    block_require(v, r);
+}
+
+/* The rating that the load wants and the most that the wires allow. */
+static const struct quantity *least_rating(struct values *v,
+                                           const struct fuse_inputs *f) {
+    const struct quantity *of[] = {f->current, f->share, f->factor};
+    return quantity_call(&v->maker, fuse_calculation(FUSE_LEAST), NULL, of);
+}
+
+static const struct quantity *most_rating(struct values *v,
+                                          const struct fuse_inputs *f,
+                                          const struct wire_outcome *o) {
+    const struct quantity *of[] = {o->ampacity, number(v, f->rule->share)};
+    return quantity_call(&v->maker, fuse_calculation(FUSE_MOST), NULL, of);
+}
+
+static const char *rating_cure(struct values *v, const struct fuse_inputs *f,
+                               const struct quantity *least) {
+    double want = range_ends(least).high, most = INFINITY;
+    for (size_t i = 0; i < f->wire_count; i++)
+        most = fmin(most, range_ends(most_rating(v, f, &f->outcome[i])).low);
+    const struct fuse_rating *r = fuse_rating_up(f->style, want);
+    if (r != NULL && r->amp <= most)
+        return arena_printf(v->c->arena, "%g A passes", r->amp);
+    return "no rating of this style fits between load and wire: a larger wire";
+}
+
+static void require_rating(struct values *v, const struct fuse_inputs *f,
+                           const struct quantity *least, double amp) {
+    const char *cure = rating_cure(v, f, least);
+    const struct quantity *rating = amperes(v, amp);
+    if (fuse_rating_find(f->style, amp) == NULL)
+        require(v, f,
+                (struct requirement){
+                    .rule = "style",
+                    .what = "rating",
+                    .trouble = arena_printf(v->c->arena,
+                                            "a %s fuse is not made for %g A",
+                                            f->style->name, amp),
+                    .cure = cure});
+    require(v, f,
+            (struct requirement){.rule = "share",
+                                 .what = "rating that the load needs",
+                                 .left = least,
+                                 .right = rating,
+                                 .source =
+                                     "80 % of the rating for a continuous "
+                                     "load: common practice, no source",
+                                 .cure = cure});
+    for (size_t i = 0; i < f->wire_count; i++)
+        require(v, f,
+                (struct requirement){
+                    .rule = "H06",
+                    .what = arena_printf(
+                        v->c->arena, "rating, against the wire %.*s",
+                        (int)f->wire[i]->name.len, f->wire[i]->name.start),
+                    .left = rating,
+                    .right = most_rating(v, f, &f->outcome[i]),
+                    .source = f->rule->source,
+                    .cure = cure});
+}
+
+static bool at_battery(struct text point) {
+    return text_starts(point, "battery");
+}
+
+/* Place: within reach of the source. What is not said counts as unfused. */
+static const struct quantity *require_place(struct values *v,
+                                            const struct fuse_inputs *f) {
+    const struct value *place = block_setting(v, f->block, "place", f->variant);
+    const struct value *sheathed =
+        block_setting(v, f->block, "sheathed", f->variant);
+    if (place->type == VALUE_BAD)
+        return NULL;
+    if (place->type != VALUE_QUANTITY) {
+        require(v, f,
+                (struct requirement){
+                    .rule = "H05",
+                    .what = "distance from the source",
+                    .trouble = "no place is stated: the wire counts as unfused",
+                    .cure = "write place: 5 in from battery +",
+                    .at = f->block->at});
+        return NULL;
+    }
+    const struct fuse_place *rule =
+        fuse_place_find(at_battery(place->text),
+                        sheathed->type == VALUE_TRUTH && sheathed->truth);
+    const struct unit *inch = unit_find("in", 2);
+    struct quantity *most =
+        quantity_exact(&v->maker, rule->most, inch->dim, inch);
+    most->decimals = 0;
+    require(v, f,
+            (struct requirement){.rule = "H05",
+                                 .what = "distance from the source",
+                                 .left = place->quantity,
+                                 .right = most,
+                                 .source = rule->source,
+                                 .cure = rule->words,
+                                 .at = place->at});
+    return place->quantity;
+}
+
+/* Short at the load side of the fuse: cold wire from the source to it, no
+ * contacts. */
+static const struct quantity *fault_high(struct values *v,
+                                         const struct fuse_inputs *f,
+                                         const struct quantity *place) {
+    const struct wire_outcome *o = &f->outcome[0];
+    const struct unit *m = unit_find("m", 1), *mohm = unit_find("mohm", 4);
+    const struct unit *c = unit_find("degC", 4);
+    enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
+    *material = o->material;
+    const struct quantity *of[] = {
+        f->feed.strongest,
+        f->feed.resistance,
+        place != NULL ? place : quantity_exact(&v->maker, 0, m->dim, m),
+        o->per_metre,
+        quantity_exact(&v->maker, 293.15, c->dim, c),
+        quantity_exact(&v->maker, 0, mohm->dim, mohm)};
+    return quantity_call(&v->maker, wire_calculation(WIRE_FAULT), material, of);
+}
+
+/* Short at the far end: hot wire, largest resistance, all contacts. */
+static const struct quantity *
+fault_low(struct values *v, const struct fuse_inputs *f, size_t wire) {
+    const struct wire_outcome *o = &f->outcome[wire];
+    const struct unit *c = unit_find("degC", 4);
+    enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
+    *material = o->material;
+    const struct quantity *contacts = block_assumed(
+        v, f->block, f->variant, "terminals and contacts of the loop", 0.005,
+        (struct ends){0.001, 0.01}, "mohm", "common practice, no source");
+    const struct quantity *of[] = {
+        f->feed.weakest,
+        f->feed.resistance,
+        o->length,
+        o->per_metre,
+        quantity_exact(&v->maker, o->insulation, c->dim, c),
+        contacts};
+    return quantity_call(&v->maker, wire_calculation(WIRE_FAULT), material, of);
+}
+
+enum { INTERRUPT_UNKNOWN = 1000 }; /* A: hazard catalogue, H04b */
+
+static void require_interrupt(struct values *v, const struct fuse_inputs *f,
+                              const struct quantity *high) {
+    const struct value *stated =
+        block_setting(v, f->block, "interrupt", f->variant);
+    const struct quantity *limit = NULL;
+    const char *source = "the maker's figure";
+    if (stated->type == VALUE_BAD)
+        return;
+    if (stated->type == VALUE_QUANTITY) {
+        limit = stated->quantity;
+    } else {
+        double amp =
+            fuse_interrupt(f->style, range_ends(f->feed.strongest).high);
+        if (!isnan(amp)) {
+            limit = amperes(v, amp);
+            source = f->style->interrupt_source;
+        }
+    }
+    const char *cure = "a style that breaks more, such as class T, or a cable "
+                       "and fuse ahead of it";
+    if (limit == NULL && range_ends(high).high <= INTERRUPT_UNKNOWN)
+        return;
+    require(v, f,
+            (struct requirement){
+                .rule = "H04b",
+                .what = "fault current against the interrupting rating",
+                .left = limit == NULL ? NULL : high,
+                .right = limit,
+                .source = source,
+                .trouble = arena_printf(
+                    v->c->arena,
+                    "the fault current may reach %s and the interrupting "
+                    "rating is not known",
+                    figure_of(v->c->arena, high, FIGURE_HIGH)),
+                .cure = limit == NULL ? "write interrupt: from the maker's data"
+                                      : cure});
+}
+
+/* 3.5 times its rating opens a blade fuse within half a second. */
+static void require_opening(struct values *v, const struct fuse_inputs *f,
+                            const struct quantity *low, double amp) {
+    require(v, f,
+            (struct requirement){
+                .rule = "H06b",
+                .what = "3.5 times the rating, against a short at the far end",
+                .left = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
+                                        number(v, 3.5), amperes(v, amp)),
+                .right = low,
+                .source = "from memory: blade fuses take up to half a second "
+                          "at 350 %",
+                .cure = "a smaller fuse or a larger wire",
+                .flag = true});
+}
+
+void fuse_block_compute(struct values *v, const struct block *b,
+                        size_t variant) {
+    struct fuse_inputs f;
+    if (!read_inputs(v, b, variant, &f))
+        return;
+    const struct quantity *least = least_rating(v, &f);
+    const struct value *use = block_setting(v, b, "use", variant);
+    const struct fuse_rating *up =
+        fuse_rating_up(f.style, round_snap(range_ends(least).high));
+    double amp = use->type == VALUE_QUANTITY ? use->quantity->nominal
+                 : up != NULL                ? up->amp
+                                             : 0;
+    if (amp <= 0) {
+        require(v, &f,
+                (struct requirement){
+                    .rule = "style",
+                    .what = "rating",
+                    .trouble = arena_printf(
+                        v->c->arena, "no %s fuse is made for %s", f.style->name,
+                        figure_of(v->c->arena, least, FIGURE_HIGH)),
+                    .cure = "another style"});
+        return;
+    }
+    struct quantity *rating = (struct quantity *)(uintptr_t)amperes(v, amp);
+    block_field(v, b, "rating", variant,
+                (struct value){.type = VALUE_QUANTITY,
+                               .quantity = rating,
+                               .decision = true});
+    block_working(v, b, variant, "rating that the load needs", least);
+    block_quantity(
+        v, b, "loading", variant, "load, of the rating",
+        quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
+    require_rating(v, &f, least, amp);
+    const struct quantity *place = require_place(v, &f);
+    if (!f.has_feed)
+        return;
+    const struct quantity *high = fault_high(v, &f, place);
+    const struct quantity *low = fault_low(v, &f, 0);
+    for (size_t i = 1; i < f.wire_count; i++)
+        low =
+            quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, &f, i));
+    block_quantity(v, b, "fault.high", variant,
+                   "fault current at its load side, at the most", high);
+    block_quantity(v, b, "fault.low", variant,
+                   "fault current at the far end, at the least", low);
+    require_interrupt(v, &f, high);
+    require_opening(v, &f, low, amp);
+}

@@ -1,0 +1,306 @@
+/* names.c - every name a guide knows: definitions, settings and fields, each in
+ * the scope where it is visible. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/model.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static struct slot *add_slot(struct values *v) {
+    if (v->slot_count == v->slot_room) {
+        size_t room = v->slot_room == 0 ? 64 : v->slot_room * 2;
+        v->slot = arena_grow(v->c->arena, v->slot, v->slot_count, room,
+                             sizeof *v->slot);
+        v->slot_room = room;
+    }
+    struct slot *s = &v->slot[v->slot_count];
+    s->order = v->slot_count++;
+    s->named.by_variant =
+        arena_alloc(v->c->arena, v->variant_count, sizeof(struct value));
+    s->state =
+        arena_alloc(v->c->arena, v->variant_count, sizeof(enum slot_state));
+    return s;
+}
+
+/* "feed" and "drop limit" make feed.drop.limit: a name has no blanks. */
+static struct text full_name(struct values *v, const struct block *b,
+                             struct text part) {
+    struct buf name = buf_in(v->c->arena);
+    buf_text(&name, b->name);
+    buf_puts(&name, ".");
+    for (size_t i = 0; i < part.len; i++)
+        buf_add(&name, part.start[i] == ' ' ? "." : part.start + i, 1);
+    return buf_as_text(&name);
+}
+
+static bool is_name(struct text t) {
+    if (t.len == 0 || t.start[0] == '.' || t.start[t.len - 1] == '.')
+        return false;
+    for (size_t i = 0; i < t.len; i++) {
+        char c = t.start[i];
+        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        bool digit = c >= '0' && c <= '9';
+        if (!letter && !digit && c != '.')
+            return false;
+        if (i == 0 && !letter)
+            return false;
+        if (c == '.' && t.start[i - 1] == '.')
+            return false;
+    }
+    return true;
+}
+
+static bool is_reserved(struct text t) {
+    static const char *const words[] = {
+        "to",      "in",    "at",   "range",   "for",     "min",
+        "max",     "abs",   "sqrt", "yes",     "no",      "others",
+        "touches", "does",  "hold", "initial", "reading", "step",
+        "see",     "defer", "shop", "owner",   "AWG",     "SAE"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (text_is(t, words[i]))
+            return true;
+    return false;
+}
+
+static void check_name(struct values *v, const struct block *b,
+                       struct text name) {
+    struct span at = place_of(b->scope->src, name);
+    if (!is_name(name))
+        diag_add(v->c->diags, DIAG_NAME_FORM, at,
+                 "'%.*s': letters and digits, words joined by dots, a letter "
+                 "first",
+                 (int)name.len, name.start);
+    else if (is_reserved(name))
+        diag_add(v->c->diags, DIAG_NAME_RESERVED, at, "'%.*s'", (int)name.len,
+                 name.start);
+    else if (unit_find(name.start, name.len) != NULL)
+        diag_add(v->c->diags, DIAG_NAME_IS_UNIT, at, "'%.*s'", (int)name.len,
+                 name.start);
+}
+
+/* The scope that an include block opened, where its definitions are known. */
+static const struct scope *opened_by(const struct values *v,
+                                     const struct block *b) {
+    for (size_t i = 0; i < v->guide->scope_count; i++)
+        if (v->guide->scopes[i]->include == b)
+            return v->guide->scopes[i];
+    return b->scope;
+}
+
+static void add_definitions(struct values *v, const struct block *b) {
+    const struct scope *visible =
+        b->kind->id == KIND_INCLUDE ? opened_by(v, b) : b->scope;
+    for (size_t i = 0; i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        if (e->kind != ENTRY_DEFINITION)
+            continue;
+        check_name(v, b, e->key);
+        struct slot *s = add_slot(v);
+        s->entry = e;
+        s->visible = visible;
+        s->evaluated = b->scope;
+        s->named.name = e->key;
+        s->named.scope = visible;
+        s->named.block = b;
+        s->named.note = e->note;
+        s->named.at = place_of(b->scope->src, e->key);
+    }
+}
+
+static bool has_names(const struct block *b) {
+    return b->name.len > 0 &&
+           (b->kind->fields != NULL || b->kind->id == KIND_SUPPLY ||
+            b->kind->id == KIND_LOAD);
+}
+
+static void add_setting_slots(struct values *v, const struct block *b) {
+    for (const struct setting *t = b->kind->settings;
+         t != NULL && t->name != NULL; t++) {
+        if (t->repeats || t->type == SETTING_PROSE)
+            continue; /* running text, printed as it stands */
+        struct slot *s = add_slot(v);
+        s->setting = t;
+        s->hidden = !has_names(b);
+        s->entry = evaluate_entry(v, b, t->name);
+        s->visible = b->scope;
+        s->evaluated = b->scope;
+        s->named.name = full_name(v, b, text_of(t->name));
+        /* `ampacity` names a table and is computed too: the field is the one
+         * that a guide can name. A blank cannot be written in a name. */
+        if (kind_field(b->kind, text_of(t->name)) != NULL)
+            s->named.name = text_of(arena_printf(v->c->arena, "%.*s setting",
+                                                 (int)s->named.name.len,
+                                                 s->named.name.start));
+        s->named.scope = b->scope;
+        s->named.block = b;
+        s->named.at = b->at;
+        if (s->entry != NULL) {
+            s->named.note = s->entry->note;
+            s->named.at = s->entry->at;
+        }
+    }
+}
+
+static void add_field_slots(struct values *v, const struct block *b) {
+    for (const struct field *f = b->kind->fields; f != NULL && f->name != NULL;
+         f++) {
+        struct slot *s = add_slot(v);
+        s->field = f;
+        s->visible = b->scope;
+        s->evaluated = b->scope;
+        s->named.name = full_name(v, b, text_of(f->name));
+        s->named.scope = b->scope;
+        s->named.block = b;
+        s->named.computed = true;
+        s->named.at = b->at;
+    }
+}
+
+/* qsort has no context: names are compared with their scope's index. */
+struct key {
+    struct text name;
+    size_t scope, slot;
+};
+
+static int compare_keys(const void *left, const void *right) {
+    const struct key *a = left, *b = right;
+    int order = text_compare(a->name, b->name);
+    if (order != 0)
+        return order;
+    if (a->scope != b->scope)
+        return a->scope < b->scope ? -1 : 1;
+    return a->slot < b->slot ? -1 : a->slot > b->slot;
+}
+
+static void report_twice(struct values *v, const struct slot *first,
+                         const struct slot *second) {
+    /* A written line is the better place than a block's heading. */
+    const struct slot *at = second->entry != NULL ? second : first;
+    const struct slot *other = at == second ? first : second;
+    diag_add(v->c->diags, DIAG_NAME_TWICE, at->named.at, "'%.*s'",
+             (int)at->named.name.len, at->named.name.start);
+    diag_note(v->c->diags, other->named.at, "the other one is here");
+}
+
+/* A definition may hide nothing: facts belong to the library, and a guide's own
+ * name would make two guides differ. */
+static void report_hidden(struct values *v, const struct slot *s) {
+    if (s->visible->parent == NULL || s->visible->include != NULL)
+        return;
+    struct slot *outer = names_find(v, s->visible->parent, s->named.name);
+    if (outer == NULL)
+        return;
+    diag_add(v->c->diags, DIAG_NAME_TWICE, s->named.at,
+             "'%.*s' is a fact of the library; a guide cannot redefine it",
+             (int)s->named.name.len, s->named.name.start);
+    diag_note(v->c->diags, outer->named.at, "the fact is here");
+}
+
+static void sort_slots(struct values *v) {
+    struct key *keys =
+        arena_alloc(v->c->arena, v->slot_count + 1, sizeof *keys);
+    size_t count = 0;
+    for (size_t i = 0; i < v->slot_count; i++)
+        if (!v->slot[i].hidden)
+            keys[count++] = (struct key){v->slot[i].named.name,
+                                         v->slot[i].visible->index, i};
+    qsort(keys, count, sizeof *keys, compare_keys);
+    v->sorted = arena_alloc(v->c->arena, count + 1, sizeof *v->sorted);
+    v->sorted_count = count;
+    for (size_t i = 0; i < count; i++)
+        v->sorted[i] = keys[i].slot;
+    for (size_t i = 1; i < count; i++)
+        if (keys[i].scope == keys[i - 1].scope &&
+            text_equal(keys[i].name, keys[i - 1].name))
+            report_twice(v, &v->slot[keys[i - 1].slot], &v->slot[keys[i].slot]);
+    for (size_t i = 0; i < count; i++)
+        report_hidden(v, &v->slot[keys[i].slot]);
+}
+
+void names_collect(struct values *v) {
+    const struct guide *g = v->guide;
+    v->of_block =
+        arena_alloc(v->c->arena, g->block_count + 1, sizeof *v->of_block);
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        struct block_slots *own = &v->of_block[b->index];
+        own->state =
+            arena_alloc(v->c->arena, v->variant_count, sizeof(enum slot_state));
+        if (b->kind->flags & KIND_HOLDS_DEFINITIONS)
+            add_definitions(v, b);
+        own->outcome =
+            arena_alloc(v->c->arena, v->variant_count, sizeof(*own->outcome));
+        own->first = v->slot_count;
+        add_setting_slots(v, b);
+        if (has_names(b)) {
+            check_name(v, b, b->name);
+            add_field_slots(v, b);
+        }
+        own->count = v->slot_count - own->first;
+    }
+    sort_slots(v);
+}
+
+static struct slot *find_in(const struct values *v, const struct scope *scope,
+                            struct text name) {
+    size_t low = 0, high = v->sorted_count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        struct slot *s = &v->slot[v->sorted[middle]];
+        int order = text_compare(name, s->named.name);
+        if (order == 0 && scope->index != s->visible->index)
+            order = scope->index < s->visible->index ? -1 : 1;
+        if (order == 0)
+            return s;
+        if (order < 0)
+            high = middle;
+        else
+            low = middle + 1;
+    }
+    return NULL;
+}
+
+struct slot *names_find(const struct values *v, const struct scope *from,
+                        struct text name) {
+    for (const struct scope *s = from; s != NULL; s = s->parent) {
+        struct slot *found = find_in(v, s, name);
+        if (found != NULL)
+            return found;
+    }
+    return NULL;
+}
+
+struct slot *names_setting(const struct values *v, const struct block *b,
+                           const char *name) {
+    const struct block_slots *own = &v->of_block[b->index];
+    for (size_t i = own->first; i < own->first + own->count; i++) {
+        struct slot *s = &v->slot[i];
+        if (s->setting != NULL && strcmp(s->setting->name, name) == 0)
+            return s;
+    }
+    return NULL;
+}
+
+struct slot *names_field(const struct values *v, const struct block *b,
+                         const char *name) {
+    const struct block_slots *own = &v->of_block[b->index];
+    for (size_t i = own->first; i < own->first + own->count; i++) {
+        struct slot *s = &v->slot[i];
+        if (s->field != NULL && strcmp(s->field->name, name) == 0)
+            return s;
+    }
+    return NULL;
+}
+
+void names_suggest(const struct values *v, const struct scope *from,
+                   struct nearest *near) {
+    for (size_t i = 0; i < v->slot_count; i++) {
+        const struct slot *s = &v->slot[i];
+        bool seen = false;
+        for (const struct scope *k = from; k != NULL; k = k->parent)
+            seen = seen || k == s->visible;
+        if (seen && !s->hidden && (s->entry != NULL || s->field != NULL))
+            nearest_offer(near, s->named.name);
+    }
+}

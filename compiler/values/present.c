@@ -1,0 +1,286 @@
+/* present.c - values as the page, the annex and the messages print them. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/expression.h"
+#include "values/range.h"
+
+#include <string.h>
+
+#define NBSP "\xC2\xA0"
+
+static enum figure_form form_of(enum print_form form) {
+    switch (form) {
+    case PRINT_PLAIN:
+        break;
+    case PRINT_RANGE:
+        return FIGURE_RANGE;
+    case PRINT_LOW:
+        return FIGURE_LOW;
+    case PRINT_HIGH:
+        return FIGURE_HIGH;
+    }
+    return FIGURE_PLAIN;
+}
+
+static const char *limit_text(struct arena *a, const struct value *value) {
+    if (value->low != NULL)
+        return arena_printf(a, "\xE2\x89\xA5" NBSP "%s",
+                            figure_both(a, value->low, FIGURE_AT_LEAST));
+    return arena_printf(a, "\xE2\x89\xA4" NBSP "%s",
+                        figure_both(a, value->high, FIGURE_AT_MOST));
+}
+
+/* `28 A for 60 ms`, `5 in from battery +`. */
+static const char *with_second(struct arena *a, const char *first,
+                               const struct value *value) {
+    if (value->joint == NULL)
+        return first;
+    if (value->with == NULL)
+        return arena_printf(a, "%s %s %.*s", first, value->joint,
+                            (int)value->text.len, value->text.start);
+    const char *comma = strcmp(value->joint, "step") == 0 ? "," : "";
+    return arena_printf(a, "%s%s %s %s", first, comma, value->joint,
+                        figure_of(a, value->with, FIGURE_PLAIN));
+}
+
+static const char *value_text(struct arena *a, const struct value *value,
+                              enum print_form form) {
+    switch (value->type) {
+    case VALUE_BAD:
+    case VALUE_ABSENT:
+        return NULL;
+    case VALUE_QUANTITY: {
+        bool tool = value->joint != NULL && strcmp(value->joint, "step") == 0;
+        const char *first =
+            tool ? arena_printf(a, "%s to %s",
+                                figure_of(a, value->quantity, FIGURE_LOW),
+                                figure_of(a, value->quantity, FIGURE_HIGH))
+                 : figure_both(a, value->quantity, form_of(form));
+        return with_second(a, first, value);
+    }
+    case VALUE_SIZE:
+        return value->size->label;
+    case VALUE_TEXT:
+        return text_cstr(a, value->text);
+    case VALUE_TRUTH:
+        return value->truth ? "yes" : "no";
+    case VALUE_LIMIT:
+        return limit_text(a, value);
+    }
+    return NULL;
+}
+
+const char *values_print(const struct values *v, struct arena *a,
+                         const struct named *n, size_t variant,
+                         enum print_form form) {
+    (void)v;
+    return value_text(a, &n->by_variant[variant], form);
+}
+
+/* Texts by variant joined to one: the commonest first and bare, the others
+ * behind the names of their variants. With no common one all are named. */
+static const char *merge(const struct values *v, struct arena *a,
+                         const char *const *text, variant_set s) {
+    variant_set group[64];
+    const char *of_group[64];
+    size_t groups = 0, main = 0;
+    int sizes[64] = {0};
+    for (size_t i = 0; i < v->variant_count; i++) {
+        if ((s >> i & 1) == 0 || text[i] == NULL)
+            continue;
+        size_t g = 0;
+        while (g < groups && strcmp(of_group[g], text[i]) != 0)
+            g++;
+        if (g == groups) {
+            of_group[groups] = text[i];
+            group[groups++] = 0;
+        }
+        group[g] |= (variant_set)1 << i;
+        if (++sizes[g] > sizes[main])
+            main = g;
+    }
+    if (groups == 0)
+        return NULL;
+    if (groups == 1)
+        return of_group[0];
+    struct buf b = buf_in(a);
+    bool bare = sizes[main] > 1;
+    if (bare)
+        buf_puts(&b, of_group[main]);
+    for (size_t g = 0; g < groups; g++) {
+        if (bare && g == main)
+            continue;
+        buf_printf(&b, "%s%s: %s", b.len > 0 ? "; " : "",
+                   values_variant_names(v, a, group[g]), of_group[g]);
+    }
+    return buf_cstr(&b);
+}
+
+const char *values_print_over(const struct values *v, struct arena *a,
+                              const struct named *n, variant_set s,
+                              enum print_form form) {
+    const char *text[64] = {NULL};
+    for (size_t i = 0; i < v->variant_count; i++)
+        if ((s & v->applies) >> i & 1)
+            text[i] = value_text(a, &n->by_variant[i], form);
+    return merge(v, a, text, s & v->applies);
+}
+
+/* A mark's value in one variant; NULL after a message. */
+static const char *mark_text(struct values *v, struct arena *a,
+                             const struct mark *m, size_t variant) {
+    struct expression x = expression_over(v, m->scope, variant, m->text);
+    struct value value = expression_value(&x);
+    if (value.type == VALUE_BAD)
+        return NULL;
+    if (m->supply.len > 0) {
+        scan_fail(&x.scan, DIAG_MARK_AT, 0, m->text.len, NULL);
+        return NULL;
+    }
+    enum figure_form form = m->range ? FIGURE_RANGE : FIGURE_PLAIN;
+    if (m->unit.len == 0)
+        return value.type == VALUE_QUANTITY && value.joint == NULL
+                   ? figure_both(a, value.quantity, form)
+                   : value_text(a, &value,
+                                m->range ? PRINT_RANGE : PRINT_PLAIN);
+    const struct unit *unit = unit_find(m->unit.start, m->unit.len);
+    if (unit == NULL) {
+        diag_add(v->c->diags, DIAG_UNIT_UNKNOWN,
+                 place_of(m->scope->src, m->unit), "'%.*s'", (int)m->unit.len,
+                 m->unit.start);
+        return NULL;
+    }
+    if (!expression_fits(&x, &value, unit->name, "this unit"))
+        return NULL;
+    return figure_in(a, value.quantity, unit, form);
+}
+
+void marks_check(struct values *v) {
+    const struct guide *g = v->guide;
+    struct arena *a = v->c->arena;
+    v->mark_text = arena_alloc(a, g->mark_count + 1, sizeof *v->mark_text);
+    for (size_t k = 0; k < g->mark_count; k++) {
+        const struct mark *m = g->marks[k];
+        if (m->kind != MARK_VALUE)
+            continue;
+        v->mark_text[m->index] =
+            arena_alloc(a, v->variant_count, sizeof(const char *));
+        variant_set s = variant_of_node(v, m->node) & v->applies;
+        for (size_t i = 0; i < v->variant_count; i++)
+            if (s >> i & 1)
+                v->mark_text[m->index][i] = mark_text(v, a, m, i);
+    }
+}
+
+const char *values_print_mark(const struct values *v, struct arena *a,
+                              const struct mark *m, variant_set s) {
+    const char **text = v->mark_text[m->index];
+    return text == NULL ? NULL : merge(v, a, text, s & v->applies);
+}
+
+/* Limits and quantities of a row, evaluated beforehand like the marks. */
+static bool is_evaluated(const struct column *c) {
+    return c != NULL &&
+           (c->type == SETTING_LIMIT || c->type == SETTING_QUANTITY);
+}
+
+static const char *cell_text(struct values *v, const struct block *b,
+                             const struct column *column,
+                             const struct cell *cell, size_t variant) {
+    struct expression x = expression_over(v, b->scope, variant, cell->text);
+    struct value value = expression_value(&x);
+    if (value.type == VALUE_BAD)
+        return NULL;
+    if (column->unit != NULL) {
+        struct value end = value;
+        if (value.type == VALUE_LIMIT) {
+            end.type = VALUE_QUANTITY;
+            end.quantity = value.low != NULL ? value.low : value.high;
+        }
+        if (!expression_fits(&x, &end, column->unit, column->name))
+            return NULL;
+    }
+    if (column->type == SETTING_LIMIT && value.type == VALUE_QUANTITY)
+        return figure_band(v->c->arena, value.quantity);
+    return value_text(v->c->arena, &value, PRINT_PLAIN);
+}
+
+static void check_row(struct values *v, const struct block *b,
+                      const struct entry *row) {
+    variant_set s = v->applies & variant_of_node(v, b->node);
+    if (row->tags.count > 0)
+        s &= values_tagged(v, &row->tags);
+    for (size_t k = 0; k < b->column_count; k++) {
+        const struct cell *cell = &row->cells[k];
+        if (b->column == NULL || !is_evaluated(b->column[k]) ||
+            cell->text.len == 0)
+            continue;
+        if (v->cell_count == v->cell_room) {
+            size_t room = v->cell_room == 0 ? 16 : v->cell_room * 2;
+            v->cell = arena_grow(v->c->arena, v->cell, v->cell_count, room,
+                                 sizeof *v->cell);
+            v->cell_room = room;
+        }
+        struct cell_value *own = &v->cell[v->cell_count++];
+        own->cell = cell;
+        own->text =
+            arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
+        for (size_t i = 0; i < v->variant_count; i++)
+            if (s >> i & 1)
+                own->text[i] = cell_text(v, b, b->column[k], cell, i);
+    }
+}
+
+void cells_check(struct values *v) {
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count; i++)
+        for (size_t k = 0; k < g->blocks[i]->entry_count; k++)
+            if (g->blocks[i]->entries[k].kind == ENTRY_ROW)
+                check_row(v, g->blocks[i], &g->blocks[i]->entries[k]);
+}
+
+const char *values_print_cell(const struct values *v, struct arena *a,
+                              const struct block *b, const struct entry *row,
+                              const char *column, variant_set s) {
+    const struct cell *cell = tree_cell(b, row, column);
+    if (cell == NULL)
+        return NULL;
+    for (size_t i = 0; i < v->cell_count; i++)
+        if (v->cell[i].cell == cell)
+            return merge(v, a, v->cell[i].text, s & v->applies);
+    return text_cstr(a, cell->text);
+}
+
+size_t values_count(const struct values *v) {
+    return v->slot_count;
+}
+
+const struct named *values_at(const struct values *v, size_t index) {
+    return &v->slot[index].named;
+}
+
+const struct named *values_find(const struct values *v,
+                                const struct scope *from, struct text name) {
+    const struct slot *s = names_find(v, from, name);
+    return s == NULL ? NULL : &s->named;
+}
+
+const struct named *values_of(const struct values *v, const struct block *b,
+                              const char *name) {
+    const struct slot *s = names_field(v, b, name);
+    if (s == NULL)
+        s = names_setting(v, b, name);
+    if (s == NULL)
+        return NULL;
+    for (size_t i = 0; i < v->variant_count; i++)
+        if (s->named.by_variant[i].type != VALUE_ABSENT &&
+            s->named.by_variant[i].type != VALUE_BAD)
+            return &s->named;
+    return NULL;
+}
+
+size_t values_assumptions(const struct values *v,
+                          const struct assumption **list) {
+    *list = v->assumption;
+    return v->assumption_count;
+}

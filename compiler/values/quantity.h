@@ -1,0 +1,93 @@
+/* quantity.h - a number with its unit, and how it came about.
+ *
+ * A quantity is a node in a graph: a root (a literal, fact or assumption, with
+ * an identity and a range) or an operation on other quantities. The graph is
+ * what makes a value used twice stay one value: range.h bounds a result over
+ * its roots, and `bayleaf why` walks it. All numbers are SI. */
+#ifndef QUANTITY_H
+#define QUANTITY_H
+
+#include "base/place.h"
+#include "calc/calculation.h"
+#include "calc/unit.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct arena;
+
+enum quantity_op {
+    QUANTITY_ROOT,
+    QUANTITY_ADD,
+    QUANTITY_SUBTRACT,
+    QUANTITY_MULTIPLY,
+    QUANTITY_DIVIDE,
+    QUANTITY_POWER, /* exponent numerator / denominator */
+    QUANTITY_ABS,
+    QUANTITY_MIN,
+    QUANTITY_MAX,
+    QUANTITY_CALL, /* a calculation of the library */
+};
+
+enum root_kind { ROOT_LITERAL, ROOT_ASSUMPTION, ROOT_DECISION, ROOT_TABLE };
+
+struct ends {
+    double low, high;
+};
+
+struct quantity {
+    enum quantity_op op;
+    struct dim dim;
+    const struct unit *unit; /* in which it prints, or NULL: the usual one */
+    double nominal;
+    size_t serial; /* later nodes have larger ones: a topological order */
+    const struct quantity *arg[CALCULATION_INPUTS];
+    size_t arg_count;
+    /* ROOT */
+    enum root_kind root;
+    struct ends range; /* low <= nominal <= high */
+    int decimals;      /* of a literal as written, in `unit`; -1: computed */
+    bool fraction;     /* written as a fraction, 5/16 in: prints as `written` */
+    struct text written;
+    /* POWER */
+    int numerator, denominator;
+    /* CALL */
+    const struct calculation *calculation;
+    const void *fixed;
+    /* What the author calls it, where it stands, and what it rests on. */
+    struct text name;
+    struct text note;
+    struct span at;
+    /* Filled by range_ends(). */
+    bool bounded;
+    struct ends ends;
+};
+
+/* Nodes are made here only; they get their serial from the maker. */
+struct quantity_maker {
+    struct arena *arena;
+    size_t next_serial;
+};
+
+struct quantity *quantity_root(struct quantity_maker *m, enum root_kind kind,
+                               double nominal, struct ends range,
+                               struct dim dim, const struct unit *unit);
+/* Exact number. */
+struct quantity *quantity_exact(struct quantity_maker *m, double si,
+                                struct dim dim, const struct unit *unit);
+/* The dimensions must already agree; the result's is computed here. */
+struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
+                                 const struct quantity *left,
+                                 const struct quantity *right);
+struct quantity *quantity_power(struct quantity_maker *m,
+                                const struct quantity *base, int numerator,
+                                int denominator);
+struct quantity *quantity_abs(struct quantity_maker *m,
+                              const struct quantity *of);
+/* NAN nominal when the inputs lie outside the calculation's validity. */
+struct quantity *quantity_call(struct quantity_maker *m,
+                               const struct calculation *calculation,
+                               const void *fixed,
+                               const struct quantity *const *arg);
+
+#endif

@@ -1,0 +1,51 @@
+/* requirement.h - a comparison that must hold, over all variants and ranges.
+ *
+ * The author's `check` and the rules that come with a block (a wire's drop, a
+ * fuse's share) leave the same record; checks/ judges them all alike. */
+#ifndef REQUIREMENT_H
+#define REQUIREMENT_H
+
+#include "base/place.h"
+#include "values/quantity.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct block;
+struct values;
+
+enum relation {
+    RELATION_AT_MOST,
+    RELATION_AT_LEAST,
+    RELATION_BELOW,
+    RELATION_ABOVE,
+    RELATION_EQUAL
+};
+
+struct requirement {
+    const struct block *block; /* the wire, fuse, torque or check block */
+    size_t variant;
+    const char *rule; /* "drop", "ampacity", ... as `override` names it; NULL:
+                         the author's own, which nothing overrides */
+    const char *what; /* for the page: "voltage drop", or the text as written */
+    const struct quantity *left, *right; /* NULL left: never holds (a size that
+                                            no table has, a missing input) */
+    enum relation relation;
+    const char *source;  /* document and clause, or the author's reason */
+    const char *cure;    /* the nearest thing that passes, or NULL */
+    const char *sizes;   /* two wire sizes compared, in words; else NULL */
+    const char *trouble; /* left is NULL: what is wrong */
+    bool flag; /* a warning, not a refusal (FLAG of the hazard catalogue) */
+    struct span at;
+};
+
+/* Whether `room` (right - left, or left - right) is not below 0 at its low end.
+ * Both ends are snapped to 15 digits of the larger side, so that 3 % of 13.5 V
+ * is 0.405 V. */
+bool requirement_holds(const struct quantity *room, const struct quantity *left,
+                       const struct quantity *right);
+
+size_t requirement_count(const struct values *v);
+const struct requirement *requirement_at(const struct values *v, size_t i);
+
+#endif

@@ -1,0 +1,374 @@
+/* setting.c - the value of a setting, by what its row in the kind table wants.
+ */
+#include "base/arena.h"
+#include "values/expression.h"
+#include "values/range.h"
+
+#include <string.h>
+
+static const struct value bad = {.type = VALUE_BAD};
+
+static struct value text_value(struct values *v, const struct slot *s,
+                               struct text t) {
+    struct text trimmed = text_trim(t);
+    /* Quotes around a whole text are not part of it. */
+    if (trimmed.len >= 2 && trimmed.start[0] == '"' &&
+        trimmed.start[trimmed.len - 1] == '"')
+        trimmed = text_part(trimmed, 1, trimmed.len - 1);
+    return (struct value){.type = VALUE_TEXT,
+                          .text = text_squeezed(v->c->arena, trimmed),
+                          .at = place_of(s->evaluated->src, t)};
+}
+
+/* Calls `offer` for each part of "a|b|c" until it says stop. */
+static bool among(struct text word, const char *choices, struct nearest *near) {
+    for (const char *c = choices; c != NULL && *c != '\0';) {
+        size_t len = strcspn(c, "|");
+        struct text one = {c, len};
+        if (text_equal(one, word))
+            return true;
+        if (near != NULL)
+            nearest_offer(near, one);
+        c += len + (c[len] == '|');
+    }
+    return false;
+}
+
+static const char *spoken_list(struct values *v, const char *choices) {
+    struct buf b = buf_in(v->c->arena);
+    for (const char *c = choices; *c != '\0'; c++) {
+        if (*c == '|')
+            buf_puts(&b, ", ");
+        else
+            buf_add(&b, c, 1);
+    }
+    return buf_cstr(&b);
+}
+
+static struct value choice_value(struct values *v, const struct slot *s,
+                                 struct text t) {
+    struct value value = text_value(v, s, t);
+    struct nearest near = nearest_to(value.text);
+    if (among(value.text, s->setting->choices, &near))
+        return value;
+    if (near.best != NULL)
+        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, value.at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)value.text.len,
+                 value.text.start, (int)near.best_len, near.best);
+    else
+        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, value.at,
+                 "'%.*s'; %s is one of: %s", (int)value.text.len,
+                 value.text.start, s->setting->name,
+                 spoken_list(v, s->setting->choices));
+    return bad;
+}
+
+static struct value count_value(struct values *v, const struct slot *s,
+                                struct text t) {
+    struct value value = text_value(v, s, t);
+    bool whole = value.text.len > 0 && value.text.len < 7;
+    double number = 0;
+    for (size_t i = 0; i < value.text.len; i++) {
+        char c = value.text.start[i];
+        whole = whole && c >= '0' && c <= '9';
+        number = number * 10 + (c - '0');
+    }
+    if (!whole || number < 1) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at,
+                 "%s is a whole number from 1", s->setting->name);
+        return bad;
+    }
+    const struct dim none = {{0}, false};
+    struct quantity *q = quantity_exact(&v->maker, number, none, NULL);
+    q->decimals = 0;
+    q->at = value.at;
+    return (struct value){
+        .type = VALUE_QUANTITY, .quantity = q, .at = value.at};
+}
+
+static struct value size_value(struct values *v, const struct slot *s,
+                               struct text t, size_t variant) {
+    t = text_trim(t);
+    struct span at = place_of(s->evaluated->src, t);
+    struct slot *declared = names_setting(v, s->named.block, "conductor");
+    enum wire_system system = WIRE_UNDECLARED;
+    if (declared != NULL) {
+        const struct value *c = evaluate_slot(v, declared, variant);
+        if (c->type == VALUE_BAD)
+            return bad;
+        if (c->type == VALUE_TEXT)
+            system = size_system_find(c->text.start, c->text.len);
+    }
+    const struct wire_size *size = NULL;
+    switch (size_read(t.start, t.len, system, &size)) {
+    case SIZE_FOUND:
+        return (struct value){
+            .type = VALUE_SIZE, .size = size, .decision = true, .at = at};
+    case SIZE_AMBIGUOUS:
+        diag_add(v->c->diags, DIAG_SIZE_AMBIGUOUS, at,
+                 "'%.*s'; write `conductor: AWG stranded` (or AWG solid, SAE, "
+                 "ISO 6722, class 2, class 5, JIS, AU) once, in the facts or "
+                 "the guide",
+                 (int)t.len, t.start);
+        break;
+    case SIZE_MISMATCH:
+        diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,
+                 "'%.*s' is not of the conductor %s", (int)t.len, t.start,
+                 size_system_name(system));
+        break;
+    case SIZE_UNKNOWN:
+    case SIZE_UNREADABLE:
+        diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at, "'%.*s'", (int)t.len,
+                 t.start);
+        break;
+    }
+    return bad;
+}
+
+static struct value block_value(struct values *v, const struct slot *s,
+                                struct text t) {
+    struct value value = text_value(v, s, t);
+    const char *kinds = s->setting->choices;
+    if (block_named(v, s->evaluated, value.text, kinds) != NULL)
+        return value;
+    struct nearest near = nearest_to(value.text);
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count; i++)
+        if (among(text_of(g->blocks[i]->kind->name), kinds, NULL))
+            nearest_offer(&near, g->blocks[i]->name);
+    if (near.best != NULL)
+        diag_add(v->c->diags, DIAG_NAME_OF_BLOCK, value.at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)value.text.len,
+                 value.text.start, (int)near.best_len, near.best);
+    else
+        diag_add(v->c->diags, DIAG_NAME_OF_BLOCK, value.at,
+                 "'%.*s'; %s names a block of kind %s", (int)value.text.len,
+                 value.text.start, s->setting->name, spoken_list(v, kinds));
+    return bad;
+}
+
+static struct value blocks_value(struct values *v, const struct slot *s,
+                                 struct text t) {
+    bool ok = true;
+    for (size_t from = 0; from <= t.len;) {
+        size_t to = from;
+        while (to < t.len && t.start[to] != ',')
+            to++;
+        if (block_value(v, s, text_part(t, from, to)).type == VALUE_BAD)
+            ok = false;
+        from = to + 1;
+    }
+    return ok ? text_value(v, s, t) : bad;
+}
+
+static bool starts_like_name(struct text t) {
+    t = text_trim(t);
+    return t.len > 0 && ((t.start[0] >= 'a' && t.start[0] <= 'z') ||
+                         (t.start[0] >= 'A' && t.start[0] <= 'Z'));
+}
+
+static struct value quantity_value(struct values *v, const struct slot *s,
+                                   struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value value = expression_value(&x);
+    if (s->setting->type == SETTING_LIMIT && value.type == VALUE_LIMIT) {
+        struct value end = {.type = VALUE_QUANTITY,
+                            .quantity =
+                                value.low != NULL ? value.low : value.high};
+        return expression_fits(&x, &end, s->setting->unit, s->setting->name)
+                   ? value
+                   : bad;
+    }
+    return expression_fits(&x, &value, s->setting->unit, s->setting->name)
+               ? value
+               : bad;
+}
+
+/* `28 A for 60 ms`, `7.6 A at 13.2 V`: the second part may be left out. */
+static struct value pair_value(struct values *v, const struct slot *s,
+                               struct text t, size_t variant, const char *joint,
+                               const char *unit) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value first = expression_sum(&x);
+    if (!expression_fits(&x, &first, s->setting->unit, s->setting->name))
+        return bad;
+    if (scan_take_word(&x.scan, joint)) {
+        struct value second = expression_sum(&x);
+        if (!expression_fits(&x, &second, unit, joint))
+            return bad;
+        first.with = second.quantity;
+        first.joint = joint;
+    }
+    if (!scan_end(&x.scan)) {
+        scan_fail(&x.scan, DIAG_EXPRESSION_FORM, x.scan.at, t.len, "at '%.*s'",
+                  (int)(t.len - x.scan.at), t.start + x.scan.at);
+        return bad;
+    }
+    return first;
+}
+
+/* `5 in from battery +`: the point is a text. */
+static struct value place_value(struct values *v, const struct slot *s,
+                                struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value value = expression_sum(&x);
+    if (!expression_fits(&x, &value, "m", "place"))
+        return bad;
+    if (!scan_take_word(&x.scan, "from") || scan_end(&x.scan)) {
+        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
+                  "a place is a length from a point: 5 in from battery +");
+        return bad;
+    }
+    value.joint = "from";
+    value.text = text_squeezed(v->c->arena, text_part(t, x.scan.at, t.len));
+    return value;
+}
+
+/* `0.4 V`, `3 %` of the supply, or `3 % of 13.8 V`. */
+static struct value drop_value(struct values *v, const struct slot *s,
+                               struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value value = expression_sum(&x);
+    bool share = value.type == VALUE_QUANTITY && value.quantity->unit != NULL &&
+                 dim_none(value.quantity->dim);
+    if (!expression_fits(&x, &value, share ? "%" : "V", "drop limit"))
+        return bad;
+    if (share && scan_take_word(&x.scan, "of")) {
+        struct value of = expression_sum(&x);
+        if (!expression_fits(&x, &of, "V", "drop limit"))
+            return bad;
+        value.with = of.quantity;
+        value.joint = "of";
+    }
+    if (!scan_end(&x.scan) || range_ends(value.quantity).low <= 0) {
+        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
+                  "a drop limit above 0: 0.4 V, 3 %%, or 3 %% of 13.8 V");
+        return bad;
+    }
+    return value;
+}
+
+/* `5 lbf·ft to 75 lbf·ft, step 1 lbf·ft`. */
+static struct value wrench_value(struct values *v, const struct slot *s,
+                                 struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value range = expression_sum(&x);
+    if (!expression_fits(&x, &range, "N.m", "wrench"))
+        return bad;
+    if (!scan_take(&x.scan, ",") || !scan_take_word(&x.scan, "step")) {
+        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
+                  "a wrench is a range and its step: 5 lbf.ft to 75 lbf.ft, "
+                  "step 1 lbf.ft");
+        return bad;
+    }
+    struct value step = expression_sum(&x);
+    if (!expression_fits(&x, &step, "N.m", "step"))
+        return bad;
+    if (!scan_end(&x.scan) || step.quantity->nominal <= 0 ||
+        range.quantity->range.low <= 0 || range.quantity->op != QUANTITY_ROOT) {
+        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
+                  "range and step of a wrench are above 0");
+        return bad;
+    }
+    range.with = step.quantity;
+    range.joint = "step";
+    return range;
+}
+
+static bool is_date(struct text t) {
+    static const char *const months[] = {
+        "January", "February", "March",     "April",   "May",      "June",
+        "July",    "August",   "September", "October", "November", "December"};
+    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
+    size_t at = 0;
+    int day = 0, year = 0;
+    while (at < t.len && t.start[at] >= '0' && t.start[at] <= '9' && at < 2)
+        day = day * 10 + (t.start[at++] - '0');
+    if (day == 0 || at == t.len || t.start[at] != ' ')
+        return false;
+    struct text rest = text_part(t, at + 1, t.len);
+    for (size_t m = 0; m < 12; m++) {
+        if (!text_starts(rest, months[m]))
+            continue;
+        struct text end = text_part(rest, strlen(months[m]), rest.len);
+        if (end.len != 5 || end.start[0] != ' ')
+            return false;
+        for (size_t i = 1; i < 5; i++) {
+            if (end.start[i] < '0' || end.start[i] > '9')
+                return false;
+            year = year * 10 + (end.start[i] - '0');
+        }
+        bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
+        return day <= days[m] && (m != 1 || day < 29 || leap);
+    }
+    return false;
+}
+
+static struct value date_value(struct values *v, const struct slot *s,
+                               struct text t) {
+    struct value value = text_value(v, s, t);
+    if (is_date(value.text))
+        return value;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at,
+             "a date is written 24 November 2025");
+    return bad;
+}
+
+static struct value yes_no_value(struct values *v, const struct slot *s,
+                                 struct text t) {
+    struct value value = text_value(v, s, t);
+    if (!text_is(value.text, "yes") && !text_is(value.text, "no")) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at, "%s is yes or no",
+                 s->setting->name);
+        return bad;
+    }
+    value.type = VALUE_TRUTH;
+    value.truth = text_is(value.text, "yes");
+    return value;
+}
+
+struct value setting_value(struct values *v, const struct slot *s,
+                           const struct choice *choice, size_t variant) {
+    struct text t = choice->text;
+    switch (s->setting->type) {
+    case SETTING_TEXT:
+    case SETTING_PROSE:
+    case SETTING_LIST:
+    case SETTING_VARIANTS:
+    case SETTING_FILES:
+        return text_value(v, s, t);
+    case SETTING_QUANTITY:
+    case SETTING_LIMIT:
+        return quantity_value(v, s, t, variant);
+    case SETTING_SIZE:
+        return size_value(v, s, t, variant);
+    case SETTING_CHOICE:
+        return choice_value(v, s, t);
+    case SETTING_YES_NO:
+        return yes_no_value(v, s, t);
+    case SETTING_COUNT:
+        return count_value(v, s, t);
+    case SETTING_BLOCK:
+        return block_value(v, s, t);
+    case SETTING_BLOCKS:
+        return blocks_value(v, s, t);
+    case SETTING_BLOCK_OR_QUANTITY:
+        if (starts_like_name(t) &&
+            block_named(v, s->evaluated, text_trim(t), s->setting->choices))
+            return text_value(v, s, t);
+        return quantity_value(v, s, t, variant);
+    case SETTING_DATE:
+        return date_value(v, s, t);
+    case SETTING_STARTING:
+        return pair_value(v, s, t, variant, "for", "s");
+    case SETTING_AT:
+        return pair_value(v, s, t, variant, "at", "V");
+    case SETTING_PLACE:
+        return place_value(v, s, t, variant);
+    case SETTING_DROP:
+        return drop_value(v, s, t, variant);
+    case SETTING_WRENCH:
+        return wrench_value(v, s, t, variant);
+    }
+    return bad;
+}

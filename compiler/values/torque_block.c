@@ -1,0 +1,395 @@
+/* torque_block.c - a `torque` block: the maker's figure, or one from the
+ * thread, its condition and a target; what the wrench is set to. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "calc/torque.h"
+#include "values/model.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+struct torque_inputs {
+    const struct block *block;
+    size_t variant;
+    bool has_thread, has_grade;
+    struct torque_joint *joint;
+    const struct nut_factor
+        *factor; /* of the condition; NULL: not in the table */
+    const struct quantity *figure;
+    struct text figure_source, condition;
+};
+
+static struct text text_setting(struct values *v, const struct block *b,
+                                const char *name, size_t variant) {
+    const struct value *value = block_setting(v, b, name, variant);
+    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
+}
+
+static struct span place_of_setting(const struct values *v,
+                                    const struct block *b, const char *name) {
+    const struct entry *e = evaluate_entry(v, b, name);
+    return e == NULL ? b->at : e->at;
+}
+
+static void mistake(struct values *v, const struct torque_inputs *t,
+                    const char *setting, const char *why) {
+    struct text value = text_setting(v, t->block, setting, t->variant);
+    diag_add(v->c->diags, DIAG_SETTING_VALUE,
+             place_of_setting(v, t->block, setting), "%s '%.*s': %s", setting,
+             (int)value.len, value.start, why);
+}
+
+static bool read_thread(struct values *v, struct torque_inputs *t) {
+    struct text name = text_setting(v, t->block, "thread", t->variant);
+    if (name.len == 0)
+        return true;
+    switch (thread_read(name.start, name.len, &t->joint->thread)) {
+    case THREAD_FOUND:
+        t->has_thread = true;
+        t->joint->bearing = torque_bearing(&t->joint->thread, NULL);
+        return true;
+    case THREAD_UNREADABLE:
+        mistake(v, t, "thread", "write M8 x 1.25, 5/16-18 or #10-32");
+        break;
+    case THREAD_PITCH_MISSING:
+        mistake(v, t, "thread", "coarse and fine exist: write the pitch");
+        break;
+    case THREAD_UNKNOWN:
+        mistake(v, t, "thread", "no standard has this pitch at this diameter");
+        break;
+    case THREAD_SERIES_WRONG:
+        mistake(v, t, "thread", "this pitch belongs to another series");
+        break;
+    }
+    return false;
+}
+
+static bool read_grade(struct values *v, struct torque_inputs *t) {
+    struct text name = text_setting(v, t->block, "grade", t->variant);
+    if (name.len == 0 || !t->has_thread)
+        return true;
+    switch (grade_find(name.start, name.len, t->joint->thread.diameter,
+                       &t->joint->grade)) {
+    case GRADE_FOUND:
+        t->has_grade = true;
+        return true;
+    case GRADE_UNREADABLE:
+        mistake(v, t, "grade", "write 8.8, 10.9, SAE 5, SAE 8 or A2-70");
+        break;
+    case GRADE_NO_SIZE:
+        mistake(v, t, "grade", "it is not made in this diameter");
+        break;
+    }
+    return false;
+}
+
+static bool read_condition(struct values *v, struct torque_inputs *t) {
+    t->condition = text_setting(v, t->block, "condition", t->variant);
+    if (t->condition.len == 0) {
+        diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
+                 "torque %.*s says no thread condition; write condition: "
+                 "clean, dry (or what the maker's figure is for)",
+                 (int)t->block->name.len, t->block->name.start);
+        return false;
+    }
+    t->factor = nut_factor_find(t->condition.start, t->condition.len);
+    return true;
+}
+
+static bool read_inputs(struct values *v, const struct block *b, size_t variant,
+                        struct torque_inputs *t) {
+    *t = (struct torque_inputs){.block = b, .variant = variant};
+    t->joint = arena_alloc(v->c->arena, 1, sizeof *t->joint);
+    bool ok = read_thread(v, t);
+    ok = read_grade(v, t) && ok;
+    ok = read_condition(v, t) && ok;
+    const struct value *figure = block_setting(v, b, "figure", variant);
+    if (figure->type == VALUE_BAD)
+        return false;
+    if (figure->type != VALUE_QUANTITY)
+        return ok;
+    t->figure = figure->quantity;
+    t->figure_source = evaluate_entry(v, b, "figure")->note;
+    if (t->figure_source.len == 0) {
+        diag_add(v->c->diags, DIAG_TORQUE_BARE, figure->at,
+                 "the figure of torque %.*s has no source; write it in quotes "
+                 "behind the figure",
+                 (int)b->name.len, b->name.start);
+        return false;
+    }
+    if (range_ends(t->figure).low > 0)
+        return ok;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, figure->at,
+             "a torque is above 0");
+    return false;
+}
+
+/* The condition's nut factor as a root with its range. */
+static const struct quantity *factor_root(struct values *v,
+                                          const struct torque_inputs *t) {
+    const struct dim none = {{0}, false};
+    struct quantity *k = quantity_root(
+        &v->maker, ROOT_TABLE, t->factor->nominal,
+        (struct ends){t->factor->low, t->factor->high}, none, NULL);
+    k->name = text_of(
+        arena_printf(v->c->arena, "nut factor, %s", t->factor->condition));
+    k->note = text_of(t->factor->source);
+    k->decimals = 2;
+    return k;
+}
+
+/* Friction in thread and under the head that amounts to the condition's nut
+ * factor: the long form with one coefficient for both, solved for it. */
+static double friction_for(const struct torque_inputs *t, double k) {
+    const struct calculation *c = torque_calculation(TORQUE_K);
+    double low = 0.01, high = 1;
+    for (int i = 0; i < 60; i++) {
+        double middle = (low + high) / 2;
+        double input[CALCULATION_INPUTS] = {middle, middle};
+        if (c->value(t->joint, input) < k)
+            low = middle;
+        else
+            high = middle;
+    }
+    return (low + high) / 2;
+}
+
+static const struct quantity *friction_root(struct values *v,
+                                            const struct torque_inputs *t) {
+    const struct dim none = {{0}, false};
+    struct quantity *mu = quantity_root(
+        &v->maker, ROOT_TABLE, friction_for(t, t->factor->nominal),
+        (struct ends){friction_for(t, t->factor->low),
+                      friction_for(t, t->factor->high)},
+        none, NULL);
+    mu->name = text_of("friction in thread and under the head");
+    mu->note = text_of(t->factor->source);
+    return mu;
+}
+
+static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
+    const char *lacks = !t->has_thread      ? "thread"
+                        : !t->has_grade     ? "grade"
+                        : t->factor == NULL ? "condition that the table knows"
+                                            : NULL;
+    if (lacks == NULL)
+        return true;
+    diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
+             "torque %.*s has neither the maker's figure nor a %s; write "
+             "figure: with its source, or thread, grade and condition",
+             (int)t->block->name.len, t->block->name.start, lacks);
+    return false;
+}
+
+/* Torque from preload: no maker's figure. The nominal nut factor decides. */
+static const struct quantity *computed_torque(struct values *v,
+                                              struct torque_inputs *t) {
+    if (!needs_for_target(v, t))
+        return NULL;
+    struct text target = text_setting(v, t->block, "target", t->variant);
+    t->joint->target = TARGET_75_PROOF;
+    if (target.len == 0)
+        block_assume(v, t->block, t->variant, "target",
+                     target_name(TARGET_75_PROOF),
+                     target_source(TARGET_75_PROOF));
+    else
+        target_find(target.start, target.len, &t->joint->target);
+    const struct quantity *mu = friction_root(v, t);
+    struct quantity *mid =
+        quantity_exact(&v->maker, mu->nominal, mu->dim, NULL);
+    const struct quantity *of_target[] = {mid};
+    const struct quantity *preload = quantity_call(
+        &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
+    block_working(v, t->block, t->variant, "preload wanted", preload);
+    struct text method = text_setting(v, t->block, "method", t->variant);
+    if (text_is(method, "friction")) {
+        const struct quantity *of_long[] = {preload, mid, mid};
+        return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),
+                             t->joint, of_long);
+    }
+    const struct quantity *k = factor_root(v, t);
+    const struct quantity *of_short[] = {
+        quantity_exact(&v->maker, k->nominal, k->dim, NULL), preload};
+    return quantity_call(&v->maker, torque_calculation(TORQUE_SHORT), t->joint,
+                         of_short);
+}
+
+static const struct quantity *with_prevailing(struct values *v,
+                                              const struct torque_inputs *t,
+                                              const struct quantity *torque) {
+    const struct value *drag =
+        block_setting(v, t->block, "prevailing", t->variant);
+    if (drag->type != VALUE_QUANTITY)
+        return torque;
+    struct text name = text_setting(v, t->block, "prevailing rule", t->variant);
+    enum prevailing_rule *rule = arena_alloc(v->c->arena, 1, sizeof *rule);
+    if (name.len == 0 || !prevailing_find(name.start, name.len, rule)) {
+        diag_add(v->c->diags, DIAG_SETTING_MISSING, t->block->at,
+                 "torque %.*s says no prevailing rule; the trade knows three: "
+                 "always, over a third, included",
+                 (int)t->block->name.len, t->block->name.start);
+        return NULL;
+    }
+    const struct quantity *of[] = {torque, drag->quantity};
+    const struct quantity *q =
+        quantity_call(&v->maker, prevailing_calculation(*rule), rule, of);
+    ((struct quantity *)(uintptr_t)q)->unit = torque->unit;
+    block_working(v, t->block, t->variant, "torque with prevailing torque", q);
+    return q;
+}
+
+/* What the wrench shows when an extension turns the fastener. */
+static const struct quantity *with_extension(struct values *v,
+                                             const struct torque_inputs *t,
+                                             const struct quantity *torque) {
+    const struct value *extension =
+        block_setting(v, t->block, "extension", t->variant);
+    const struct value *length =
+        block_setting(v, t->block, "wrench length", t->variant);
+    const struct value *angle =
+        block_setting(v, t->block, "extension angle", t->variant);
+    if (extension->type != VALUE_QUANTITY)
+        return torque;
+    if (length->type != VALUE_QUANTITY) {
+        diag_add(v->c->diags, DIAG_SETTING_MISSING, extension->at,
+                 "an extension needs wrench length: from the drive to the "
+                 "middle of the grip");
+        return NULL;
+    }
+    const struct unit *turn = unit_find("deg", 3);
+    const struct quantity *of[] = {
+        torque, length->quantity, extension->quantity,
+        angle->type == VALUE_QUANTITY
+            ? angle->quantity
+            : quantity_exact(&v->maker, 0, turn->dim, turn)};
+    const struct quantity *q = quantity_call(
+        &v->maker, extension_calculation(EXTENSION_SETTING), NULL, of);
+    ((struct quantity *)(uintptr_t)q)->unit = torque->unit;
+    block_working(v, t->block, t->variant, "torque shown by the wrench", q);
+    return q;
+}
+
+static void require(struct values *v, const struct torque_inputs *t,
+                    struct requirement r) {
+    r.block = t->block;
+    r.variant = t->variant;
+    r.at = place_of_setting(v, t->block, "wrench");
+    block_require(v, r);
+}
+
+/* The setting is a decision: a step of the tool, within its range. */
+static void set_wrench(struct values *v, const struct torque_inputs *t,
+                       const struct quantity *torque) {
+    const struct value *tool = block_setting(v, t->block, "wrench", t->variant);
+    if (tool->type != VALUE_QUANTITY)
+        return;
+    struct wrench w = {tool->quantity->range.low, tool->quantity->range.high,
+                       tool->with->nominal};
+    const struct unit *u = tool->with->unit;
+    /* Steps are counted in the tool's own unit. */
+    double step = unit_from_si(u, w.step);
+    double shown =
+        round_step(unit_from_si(u, torque->nominal), step, ROUND_HALF_EVEN);
+    struct quantity *setting =
+        quantity_exact(&v->maker, unit_to_si(u, shown), u->dim, u);
+    setting->root = ROOT_DECISION;
+    setting->decimals = tool->with->decimals;
+    setting->name = text_of("setting");
+    block_field(v, t->block, "setting", t->variant,
+                (struct value){.type = VALUE_QUANTITY,
+                               .quantity = setting,
+                               .decision = true});
+    struct wrench_setting s = wrench_set(&w, setting->nominal);
+    const char *shown_text = figure_of(v->c->arena, setting, FIGURE_PLAIN);
+    if (!s.in_range)
+        require(v, t,
+                (struct requirement){
+                    .rule = "wrench",
+                    .what = "setting of the wrench",
+                    .trouble = arena_printf(v->c->arena,
+                                            "%s is outside the wrench's range",
+                                            shown_text),
+                    .cure = "another wrench"});
+    else if (!s.checked || !s.step_fine)
+        require(v, t,
+                (struct requirement){
+                    .rule = "wrench",
+                    .what = "setting of the wrench",
+                    .trouble = arena_printf(
+                        v->c->arena,
+                        s.checked ? "the wrench's step is more than a tenth of "
+                                    "%s"
+                                  : "%s is below a fifth of the wrench's "
+                                    "largest setting, where it is not "
+                                    "calibrated",
+                        shown_text),
+                    .source = "ISO 6789",
+                    .cure = s.checked ? "a wrench with a finer step"
+                                      : "a smaller wrench",
+                    .flag = true});
+}
+
+/* Clamping force and its share of the proof load; a figure that stretches the
+ * bolt past proof, or hardly loads it, is questioned. */
+static void set_preload(struct values *v, const struct torque_inputs *t,
+                        const struct quantity *torque) {
+    if (!t->has_thread || t->factor == NULL)
+        return;
+    const struct quantity *of[] = {torque, factor_root(v, t)};
+    const struct quantity *preload = quantity_call(
+        &v->maker, torque_calculation(PRELOAD_SHORT), t->joint, of);
+    block_quantity(v, t->block, "preload", t->variant,
+                   "clamping force of one bolt", preload);
+    if (!t->has_grade)
+        return;
+    const struct quantity *proof = quantity_call(
+        &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
+    const struct quantity *load =
+        quantity_binary(&v->maker, QUANTITY_DIVIDE, preload, proof);
+    block_quantity(v, t->block, "load", t->variant, "preload, of proof load",
+                   load);
+    if (load->nominal <= 1 && load->nominal >= 0.1)
+        return;
+    require(v, t,
+            (struct requirement){
+                .rule = "torque",
+                .what = "preload of the bolt",
+                .trouble = arena_printf(
+                    v->c->arena,
+                    "%s loads the bolt to %s of its proof load at the usual "
+                    "friction of a %s thread",
+                    figure_of(v->c->arena, torque, FIGURE_PLAIN),
+                    figure_of(v->c->arena, load, FIGURE_PLAIN),
+                    t->factor->condition),
+                .source = t->factor->source,
+                .cure = "check thread, grade and condition against the figure",
+                .flag = load->nominal < 0.1});
+}
+
+void torque_block_compute(struct values *v, const struct block *b,
+                          size_t variant) {
+    struct torque_inputs t;
+    if (!read_inputs(v, b, variant, &t))
+        return;
+    const struct quantity *torque =
+        t.figure != NULL ? t.figure : computed_torque(v, &t);
+    if (torque == NULL)
+        return;
+    if (torque->op == QUANTITY_CALL) {
+        const char *unit = v->units == UNIT_SI ? "N.m" : "lbf.ft";
+        ((struct quantity *)(uintptr_t)torque)->unit =
+            unit_find(unit, strlen(unit));
+        block_working(v, b, variant, "torque", torque);
+    }
+    set_preload(v, &t, torque);
+    torque = with_prevailing(v, &t, torque);
+    if (torque == NULL)
+        return;
+    block_field(v, b, "torque", variant,
+                (struct value){.type = VALUE_QUANTITY, .quantity = torque});
+    torque = with_extension(v, &t, torque);
+    if (torque != NULL)
+        set_wrench(v, &t, torque);
+}

@@ -1,0 +1,212 @@
+/* variant.c - vehicle variants: which there are, which a guide or value is for.
+ */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/model.h"
+
+enum { VARIANTS_MAX = 64 }; /* bits of a variant_set */
+
+static variant_set bit(size_t variant) {
+    return (variant_set)1 << variant;
+}
+
+static void add_variant(struct values *v, const struct entry *row,
+                        const struct cell *name) {
+    struct diags *d = v->c->diags;
+    for (size_t i = 0; i < v->variant_count; i++) {
+        if (!text_equal(v->variant[i].name, name->text))
+            continue;
+        diag_add(d, DIAG_VARIANT_TWICE, name->at, "'%.*s'", (int)name->text.len,
+                 name->text.start);
+        return;
+    }
+    if (v->variant_count == VARIANTS_MAX) {
+        diag_add(d, DIAG_VARIANT_MANY, name->at, "at most %d", VARIANTS_MAX);
+        return;
+    }
+    size_t index = v->variant_count++;
+    v->variant[index] = (struct variant){name->text, index, row};
+}
+
+static bool find_variant(const struct values *v, struct text name,
+                         size_t *index) {
+    for (size_t i = 0; i < v->variant_count; i++) {
+        if (!text_equal(v->variant[i].name, name))
+            continue;
+        *index = i;
+        return true;
+    }
+    return false;
+}
+
+static void report_unknown(const struct values *v, struct text name,
+                           struct span at) {
+    struct nearest near = nearest_to(name);
+    for (size_t i = 0; i < v->variant_count; i++)
+        nearest_offer(&near, v->variant[i].name);
+    if (near.best != NULL)
+        diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)name.len, name.start,
+                 (int)near.best_len, near.best);
+    else
+        diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
+                 "'%.*s'; the vehicle block has: %s", (int)name.len, name.start,
+                 values_variant_names(v, v->c->arena, ~(variant_set)0));
+}
+
+static struct span place_in(struct span near, struct text slice) {
+    return near.src == NULL ? near : place_of(near.src, slice);
+}
+
+/* The names in a list like `mark 1, mark 2`, without `others`. */
+static variant_set named_set(const struct values *v, const struct tags *t,
+                             bool *others, bool report) {
+    variant_set s = 0;
+    for (size_t i = 0; i < t->count; i++) {
+        size_t index;
+        if (text_is(t->tag[i], "others"))
+            *others = true;
+        else if (find_variant(v, t->tag[i], &index))
+            s |= bit(index);
+        else if (report)
+            report_unknown(v, t->tag[i], place_in(t->at, t->tag[i]));
+    }
+    return s;
+}
+
+static variant_set all_variants(const struct values *v) {
+    return v->variant_count == VARIANTS_MAX ? ~(variant_set)0
+                                            : bit(v->variant_count) - 1;
+}
+
+static variant_set read_applies(const struct values *v) {
+    const struct block *b = v->guide->identity;
+    const struct entry *e = b == NULL ? NULL : tree_setting(b, "applies");
+    if (e == NULL || e->choice_count == 0)
+        return all_variants(v);
+    variant_set s = 0;
+    struct text rest = e->choices[0].text;
+    while (rest.len > 0) {
+        size_t end = 0, index;
+        while (end < rest.len && rest.start[end] != ',')
+            end++;
+        struct text name = text_trim(text_part(rest, 0, end));
+        if (find_variant(v, name, &index))
+            s |= bit(index);
+        else
+            report_unknown(v, name, place_in(e->at, name));
+        rest = text_part(rest, end < rest.len ? end + 1 : end, rest.len);
+    }
+    return s == 0 ? all_variants(v) : s;
+}
+
+void variant_collect(struct values *v) {
+    const struct guide *g = v->guide;
+    v->variant = arena_alloc(v->c->arena, VARIANTS_MAX, sizeof *v->variant);
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id != KIND_VEHICLE)
+            continue;
+        for (size_t k = 0; k < b->entry_count; k++) {
+            const struct entry *row = &b->entries[k];
+            const struct cell *name =
+                row->kind == ENTRY_ROW ? tree_cell(b, row, "variant") : NULL;
+            if (name != NULL && name->text.len > 0)
+                add_variant(v, row, name);
+        }
+    }
+    if (v->variant_count == 0) /* no vehicle: one variant without a name */
+        v->variant_count = 1;
+    v->applies = read_applies(v);
+}
+
+variant_set values_tagged(const struct values *v, const struct tags *t) {
+    if (t->count == 0)
+        return all_variants(v);
+    bool others = false;
+    variant_set s = named_set(v, t, &others, true);
+    if (others) {
+        diag_add(v->c->diags, DIAG_OTHERS_ALONE, t->at, NULL);
+        return 0;
+    }
+    return s;
+}
+
+static void report_gap(const struct values *v, const struct entry *e,
+                       size_t variant) {
+    struct text name = v->variant[variant].name;
+    diag_add(v->c->diags, DIAG_VARIANT_GAP, e->at,
+             "'%.*s' has no value for %.*s; add one, or [others]",
+             (int)e->key.len, e->key.start, (int)name.len, name.start);
+}
+
+static void report_overlap(const struct values *v, const struct entry *e,
+                           const struct choice *second, size_t variant) {
+    struct text name = v->variant[variant].name;
+    struct span at = second->tags.count > 0 ? second->tags.at : e->at;
+    if (v->variant_count > 1)
+        diag_add(v->c->diags, DIAG_VARIANT_OVERLAP, at,
+                 "'%.*s' has two values for %.*s", (int)e->key.len,
+                 e->key.start, (int)name.len, name.start);
+    else
+        diag_add(v->c->diags, DIAG_VARIANT_OVERLAP, at, "'%.*s' has two values",
+                 (int)e->key.len, e->key.start);
+}
+
+const struct choice *variant_choose(struct values *v, const struct entry *e,
+                                    size_t variant) {
+    variant_set taken = 0;
+    for (size_t i = 0; i < e->choice_count; i++) {
+        bool others = false;
+        taken |= named_set(v, &e->choices[i].tags, &others, true);
+    }
+    const struct choice *found = NULL;
+    for (size_t i = 0; i < e->choice_count; i++) {
+        const struct choice *one = &e->choices[i];
+        bool others = false;
+        variant_set s = named_set(v, &one->tags, &others, false);
+        bool holds = one->tags.count == 0 || (s & bit(variant)) != 0 ||
+                     (others && (taken & bit(variant)) == 0);
+        if (!holds)
+            continue;
+        if (found != NULL) {
+            report_overlap(v, e, one, variant);
+            return NULL;
+        }
+        found = one;
+    }
+    if (found == NULL)
+        report_gap(v, e, variant);
+    return found;
+}
+
+variant_set variant_of_node(const struct values *v, const struct node *n) {
+    variant_set s = all_variants(v);
+    for (; n != NULL; n = n->parent)
+        for (size_t i = 0; i < n->mark_count; i++)
+            if (n->marks[i]->kind == MARK_FOR)
+                s &= values_tagged(v, &n->marks[i]->list);
+    return s;
+}
+
+size_t values_variants(const struct values *v, const struct variant **list) {
+    *list = v->variant;
+    return v->variant_count;
+}
+
+variant_set values_applies(const struct values *v) {
+    return v->applies;
+}
+
+const char *values_variant_names(const struct values *v, struct arena *a,
+                                 variant_set s) {
+    struct buf b = buf_in(a);
+    for (size_t i = 0; i < v->variant_count; i++) {
+        if ((s & bit(i)) == 0 || v->variant[i].name.len == 0)
+            continue;
+        if (b.len > 0)
+            buf_puts(&b, ", ");
+        buf_text(&b, v->variant[i].name);
+    }
+    return buf_cstr(&b);
+}

@@ -1,0 +1,249 @@
+/* working.c - how a value came about, for the annex and `bayleaf why`. */
+#include "values/working.h"
+
+#include "base/arena.h"
+#include "values/model.h"
+#include "values/range.h"
+
+#include <string.h>
+
+#define NBSP "\xC2\xA0"
+
+static const char *sign_of(enum quantity_op op) {
+    switch (op) {
+    case QUANTITY_ADD:
+        return "+";
+    case QUANTITY_SUBTRACT:
+        return "\xE2\x88\x92";
+    case QUANTITY_MULTIPLY:
+        return "\xC3\x97";
+    case QUANTITY_DIVIDE:
+        return "/";
+    case QUANTITY_MIN:
+        return "min";
+    case QUANTITY_MAX:
+        return "max";
+    case QUANTITY_ROOT:
+    case QUANTITY_POWER:
+    case QUANTITY_ABS:
+    case QUANTITY_CALL:
+        break;
+    }
+    return "";
+}
+
+/* How a value is called in a formula: its name, or its figure. */
+static const char *short_name(struct arena *a, const struct quantity *q) {
+    return q->name.len > 0 ? text_cstr(a, q->name)
+                           : figure_of(a, q, FIGURE_PLAIN);
+}
+
+const char *working_formula(struct arena *a, const struct quantity *q) {
+    switch (q->op) {
+    case QUANTITY_ROOT:
+        return "";
+    case QUANTITY_CALL:
+        return q->calculation->formula;
+    case QUANTITY_POWER:
+        if (q->numerator == 1 && q->denominator == 2)
+            return arena_printf(a, "sqrt(%s)", short_name(a, q->arg[0]));
+        return arena_printf(a, "%s ^ %d", short_name(a, q->arg[0]),
+                            q->numerator);
+    case QUANTITY_ABS:
+        return arena_printf(a, "abs(%s)", short_name(a, q->arg[0]));
+    case QUANTITY_MIN:
+    case QUANTITY_MAX:
+        return arena_printf(a, "%s(%s, %s)", sign_of(q->op),
+                            short_name(a, q->arg[0]), short_name(a, q->arg[1]));
+    case QUANTITY_ADD:
+    case QUANTITY_SUBTRACT:
+    case QUANTITY_MULTIPLY:
+    case QUANTITY_DIVIDE:
+        return arena_printf(a, "%s %s %s", short_name(a, q->arg[0]),
+                            sign_of(q->op), short_name(a, q->arg[1]));
+    }
+    return "";
+}
+
+const char *working_numbers(struct arena *a, const struct quantity *q) {
+    struct buf b = buf_in(a);
+    for (size_t i = 0; i < q->arg_count; i++) {
+        const struct quantity *arg = q->arg[i];
+        const char *symbol = q->op == QUANTITY_CALL
+                                 ? q->calculation->input[i].name
+                             : arg->name.len > 0 ? text_cstr(a, arg->name)
+                                                 : NULL;
+        if (symbol == NULL)
+            continue; /* a bare figure stands in the formula already */
+        if (i > 0 && q->arg[i] == q->arg[0] && q->op != QUANTITY_CALL)
+            continue;
+        buf_printf(&b, "%s%s" NBSP "=" NBSP "%s", b.len > 0 ? ", " : "", symbol,
+                   figure_of(a, arg, FIGURE_PLAIN));
+    }
+    return buf_cstr(&b);
+}
+
+const char *working_source(struct arena *a, const struct quantity *q) {
+    if (q->op == QUANTITY_CALL)
+        return q->calculation->source;
+    if (q->note.len > 0)
+        return text_cstr(a, q->note);
+    return "";
+}
+
+size_t values_working(const struct values *v, struct arena *a,
+                      const struct block *b, size_t variant,
+                      const struct working **list) {
+    struct working *rows = arena_alloc(a, v->working_count + 1, sizeof *rows);
+    size_t count = 0;
+    for (size_t i = 0; i < v->working_count; i++) {
+        const struct working_row *row = &v->working[i];
+        if (row->block != b || row->variant != variant)
+            continue;
+        const struct quantity *q = row->quantity;
+        rows[count++] = (struct working){
+            row->what, working_formula(a, q), working_numbers(a, q),
+            figure_of(a, q, FIGURE_RANGE), working_source(a, q)};
+    }
+    *list = rows;
+    return count;
+}
+
+/* A table's or standard's figure, a decision, an assumption: said as such. */
+static const char *root_kind(const struct quantity *q) {
+    switch (q->root) {
+    case ROOT_LITERAL:
+        return "";
+    case ROOT_ASSUMPTION:
+        return "assumed";
+    case ROOT_DECISION:
+        return "chosen";
+    case ROOT_TABLE:
+        return "table";
+    }
+    return "";
+}
+
+static void write_plain(FILE *out, const char *text) {
+    for (const char *s = text; *s != '\0'; s++) {
+        if (strncmp(s, NBSP, 2) == 0) {
+            fputc(' ', out);
+            s++;
+        } else {
+            fputc(*s, out);
+        }
+    }
+}
+
+static void write_line(FILE *out, int depth, const char *label,
+                       const char *text) {
+    if (text[0] == '\0')
+        return;
+    fprintf(out, "%*s%s", depth * 2 + 2, "", label);
+    write_plain(out, text);
+    fputc('\n', out);
+}
+
+static void write_root(struct arena *a, const struct quantity *q, int depth,
+                       FILE *out) {
+    write_line(out, depth, "", root_kind(q));
+    if (q->note.len > 0)
+        write_line(out, depth, "source: ", text_cstr(a, q->note));
+    else if (q->root == ROOT_LITERAL)
+        write_line(out, depth, "source: ", "none stated");
+    if (q->at.src != NULL) {
+        struct position p = place_position(q->at.src, q->at.start);
+        fprintf(out, "%*sat %s:%zu:%zu\n", depth * 2 + 2, "", q->at.src->path,
+                p.line, p.column);
+    }
+}
+
+enum { WHY_DEPTH = 40 };
+
+/* Each value once: what was told above is only named. */
+struct told {
+    const struct quantity **list;
+    size_t count, room;
+};
+
+static bool was_told(struct arena *a, struct told *t,
+                     const struct quantity *q) {
+    for (size_t i = 0; i < t->count; i++)
+        if (t->list[i] == q)
+            return true;
+    if (t->count == t->room) {
+        size_t room = t->room == 0 ? 32 : t->room * 2;
+        t->list = arena_grow(a, t->list, t->count, room, sizeof(*t->list));
+        t->room = room;
+    }
+    t->list[t->count++] = q;
+    return false;
+}
+
+static void write_quantity(struct arena *a, const struct quantity *q,
+                           const char *role, int depth, struct told *told,
+                           FILE *out) {
+    fprintf(out, "%*s", depth * 2, "");
+    if (role != NULL)
+        fprintf(out, "%s: ", role);
+    if (q->name.len > 0)
+        fprintf(out, "%.*s = ", (int)q->name.len, q->name.start);
+    write_plain(out, figure_of(a, q, FIGURE_RANGE));
+    bool known = was_told(a, told, q);
+    fputs(known && q->op != QUANTITY_ROOT ? "  (above)\n" : "\n", out);
+    if (known || depth > WHY_DEPTH)
+        return;
+    if (q->op == QUANTITY_ROOT) {
+        write_root(a, q, depth, out);
+        return;
+    }
+    if (q->op == QUANTITY_CALL)
+        write_line(out, depth, "", q->calculation->name);
+    write_line(out, depth, "formula: ", working_formula(a, q));
+    write_line(out, depth, "with: ", working_numbers(a, q));
+    write_line(out, depth, "source: ", working_source(a, q));
+    for (size_t i = 0; i < q->arg_count; i++) {
+        const char *symbol = NULL;
+        if (q->op == QUANTITY_CALL)
+            symbol = arena_printf(a, "%s, %s", q->calculation->input[i].name,
+                                  q->calculation->input[i].meaning);
+        write_quantity(a, q->arg[i], symbol, depth + 1, told, out);
+    }
+}
+
+static void write_requirements(const struct values *v, struct arena *a,
+                               const struct block *b, size_t variant,
+                               FILE *out) {
+    for (size_t i = 0; i < v->requirement_count; i++) {
+        const struct requirement *r = &v->requirement[i];
+        if (r->block != b || r->variant != variant || r->left == NULL ||
+            r->relation != RELATION_AT_MOST || r->sizes != NULL)
+            continue;
+        fprintf(out, "  check: %s ", r->what);
+        write_plain(out, figure_of(a, r->left, FIGURE_HIGH));
+        fputs(" \xE2\x89\xA4 ", out);
+        write_plain(out, figure_of(a, r->right, FIGURE_AT_MOST));
+        fputc('\n', out);
+    }
+}
+
+void working_explain(const struct values *v, struct arena *a,
+                     const struct named *n, size_t variant, FILE *out) {
+    const struct value *value = &n->by_variant[variant];
+    fprintf(out, "%.*s", (int)n->name.len, n->name.start);
+    if (v->variant[variant].name.len > 0)
+        fprintf(out, " [%.*s]", (int)v->variant[variant].name.len,
+                v->variant[variant].name.start);
+    fputs(" = ", out);
+    const char *printed = values_print(v, a, n, variant, PRINT_RANGE);
+    write_plain(out, printed == NULL ? "no value" : printed);
+    fputc('\n', out);
+    if (value->type == VALUE_QUANTITY) {
+        struct told told = {0};
+        write_quantity(a, value->quantity, NULL, 1, &told, out);
+    } else if (value->decision) {
+        fputs("  chosen for the worst end of every range, then kept\n", out);
+    }
+    if (n->computed && n->block != NULL)
+        write_requirements(v, a, n->block, variant, out);
+}
