@@ -1,5 +1,5 @@
-/* contact.h - typical resistances of joints and contacts that the author does
- * not state, each with a range, and what a terminal or contact may carry. */
+/* contact.h - joints, contacts and terminals: typical resistances where the
+ * author states none, and what a run may carry besides its copper. */
 #ifndef CONTACT_H
 #define CONTACT_H
 
@@ -9,61 +9,74 @@
 #include <stddef.h>
 
 struct contact {
-    const char *name; /* "crimp", "switch", "relay", "fuse holder", ... */
-    double low, typical, high; /* ohm */
+    const char *name;          /* "crimp", "switch", "relay contact", ... */
+    double low, typical, high; /* ohm, sound and clean */
     const char *source;
 };
 const struct contact *contact_find(const char *name, size_t len);
 const struct contact *contact_at(size_t index); /* NULL past the end */
+/* A fuse or breaker of this rating, A: 0.06, 0.1, 0.15 V over the rating. */
+struct contact contact_fuse(double rating);
 
-/* Quick-connect tabs: current by tab and wire, UL 310. NAN when UL 310 has no
- * figure for the pair. The wire is taken by gauge for AWG, else by the largest
- * gauge not larger in area. */
-struct tab {
-    const char *name; /* "6.3 mm tab" */
-    const char *inch; /* "0.250 in" */
-};
-const struct tab *tab_find(const char *name, size_t len);
-const struct tab *tab_at(size_t index);
-double tab_current(const struct tab *t, const struct wire_size *s,
-                   bool intermittent, const char **row);
-extern const char tab_source[];
-
-/* Insulated crimp terminals by colour. */
-struct crimp {
-    const char *colour; /* "red" */
-    const char *largest_awg, *smallest_awg;
-    double from, to; /* m2 */
-    const char *source;
-};
-const struct crimp *crimp_at(size_t index);
-/* The colour for a size; NULL when it falls between two barrels. */
-const struct crimp *crimp_for(const struct wire_size *s);
-
-/* Least force, N, that a crimped wire must hold. NAN when the standard has no
- * such row. */
-enum pull_standard { PULL_UL486A, PULL_AS7928, PULL_IEC60352 };
-double crimp_pull(enum pull_standard p, const struct wire_size *s,
-                  bool *verified, const char **source);
-
-/* Stud of a ring terminal or post, A: current through the stud itself. */
-struct stud {
-    const char *name;     /* "M6" */
-    double through_brass; /* A, the stud carries it */
-    double clamped;       /* A, the stud only clamps */
-    double hole;          /* m, of the ring */
-    const char *source;
-};
-const struct stud *stud_find(const char *name, size_t len);
-const struct stud *stud_at(size_t index);
-
-/* What share of its resistive rating a contact keeps for another load. */
+/* Share of its resistive rating that a switch or relay contact keeps for a kind
+ * of load: "resistive", "lamp", "motor". */
 struct contact_load {
-    const char *kind; /* "resistive", "lamp", "motor" */
+    const char *kind;
     double share;
     const char *source;
 };
 const struct contact_load *contact_load_find(const char *kind, size_t len);
 const struct contact_load *contact_load_at(size_t index);
+/* Share of a 12 V rating that is left at a supply voltage: 1 up to 16 V, 0.5 up
+ * to 32 V (a relay's 40 A at 12 V is 20 A at 27 V); NAN above. */
+double contact_voltage_share(double volt);
+
+/* Quick-connect tabs: steady and intermittent current by tab and wire. */
+struct tab {
+    const char *name; /* "6.3 mm" */
+    const char *inch; /* "0.250 in" */
+};
+const struct tab *tab_find(const char *name, size_t len); /* either name */
+const struct tab *tab_at(size_t index);
+/* A; NAN when UL 310 has no figure. An AWG size finds its own row, another size
+ * the largest row that is not larger in area, and *row names it. */
+double tab_current(const struct tab *t, const struct wire_size *s,
+                   bool intermittent, const char **row);
+const char *tab_source(void);
+
+/* Insulated crimp terminals by colour. */
+struct crimp {
+    const char *colour;
+    const char *gauges; /* "16 to 14 AWG" */
+    double over, upto;  /* m2 of the wire: over < area <= upto */
+    const char *source;
+};
+const struct crimp *crimp_at(size_t index);
+const struct crimp *crimp_for(const struct wire_size *s); /* NULL: none */
+
+/* Least force, N, that a crimped wire must hold. */
+enum pull_standard { PULL_UL486A, PULL_AS7928, PULL_IEC60352, PULL_STANDARDS };
+struct pull {
+    double force;    /* N */
+    const char *row; /* the row used */
+    bool verified;
+    const char *source;
+};
+/* false when the standard has no row for the size: an AWG size needs its own
+ * row in the gauge tables; any size may use the largest IEC row not larger. */
+bool crimp_pull(enum pull_standard p, const struct wire_size *s,
+                struct pull *out);
+const char *pull_standard_name(enum pull_standard p);
+
+/* Stud or terminal screw. */
+struct stud {
+    const char *name; /* "M6" */
+    double through;   /* A, a brass stud carries it itself; NAN */
+    double clamped;   /* A, the stud only presses lug on lug */
+    double hole;      /* m, of the ring; NAN */
+    const char *source;
+};
+const struct stud *stud_find(const char *name, size_t len);
+const struct stud *stud_at(size_t index);
 
 #endif

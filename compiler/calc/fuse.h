@@ -57,23 +57,26 @@ double fuse_interrupt(const struct fuse_style *s, double volt);
  * falling by per_kelvin to 0. */
 double fuse_ambient_factor(const struct fuse_style *s, double ambient);
 
-/* Opening time at a multiple of the rating. Between two points log-log;
- * below the first point shortest and longest are INFINITY; above the last point
- * the last values stand. false when the style has no curve. Shortest and
- * longest fall with the multiple. */
+/* Opening time at a multiple of the rating. Between two points log-log; below
+ * the first point shortest and longest are INFINITY; above the last point both
+ * fall as 1/multiple^2, as an element that loses no heat does. false when the
+ * style has no curve. Shortest and longest fall with the multiple. */
 bool fuse_opening(const struct fuse_style *s, double multiple, double *shortest,
                   double *longest);
-/* The multiple at which `longest` first is at most t (s); NAN when never. */
+/* The multiple at which `longest` first is at most t (s); NAN without a curve
+ * or for t below its last point. For t = 3600 the conventional fusing current
+ * I2, which may be 1.45 Ia at most (from memory: IEC 60364-4-43 433.1). */
 double fuse_multiple(const struct fuse_style *s, double t);
 
-/* The whole curve against a wire: true when at every current the device has
- * surely opened before the wire, started at Ti, passes Tf (adiabatic up to 5 s:
- * beyond that the wire's ampacity must answer). *worst is the multiple with the
- * least margin, *margin wire time over longest opening time there. */
-struct heated;
-bool fuse_saves_wire(const struct fuse_style *s, double rating,
-                     const struct heated *wire, double ti, double tf,
-                     double *worst, double *margin);
+/* The curve from multiple `from` on against a wire at ambient ta that starts at
+ * ti and must not pass tf (K): *margin is the least of wire time over longest
+ * opening time, *worst the multiple where it stands; 1 or more is safe,
+ * INFINITY when the wire never gets there. Heat that the wire loses is counted
+ * (wire_time). false when the style has no curve. */
+struct wire_run;
+bool fuse_wire_margin(const struct fuse_style *s, double rating,
+                      const struct wire_run *wire, double ti, double ta,
+                      double tf, double from, double *margin, double *worst);
 
 enum fuse_result {
     /* A, least rating for a continuous load: I/(share f). I, share, f (ambient

@@ -52,8 +52,7 @@ const struct insulation *insulation_rated(double rated) {
     return best;
 }
 
-/* C of the adiabatic law, A s^0.5/m2. */
-static double capacity(enum material m) {
+double heating_capacity(enum material m) {
     return m == MATERIAL_ALUMINIUM ? 148e6 : 226e6;
 }
 
@@ -61,7 +60,7 @@ double heating_k(enum material m, double ti, double tf) {
     double zero = ZERO_C - conductor_beta(m);
     if (!(ti > zero) || !(tf > ti) || isinf(tf))
         return NAN;
-    return capacity(m) * sqrt(log((tf - zero) / (ti - zero)));
+    return heating_capacity(m) * sqrt(log((tf - zero) / (ti - zero)));
 }
 
 static double value_time(const void *fixed, const double *in) {
@@ -81,7 +80,7 @@ static double value_temperature(const void *fixed, const double *in) {
     double zero = ZERO_C - conductor_beta(h->material);
     if (!(in[0] >= 0) || !(in[1] >= 0) || !(in[2] > zero))
         return NAN;
-    double load = in[0] / (capacity(h->material) * h->size->area);
+    double load = in[0] / (heating_capacity(h->material) * h->size->area);
     double melting = conductor_melting(h->material);
     return fmin(zero + (in[2] - zero) * exp(load * load * in[1]), melting);
 }

@@ -25,6 +25,7 @@ const struct insulation *insulation_rated(double rated);
  * (copper), 148e6 (aluminium). NAN unless -b < Ti < Tf.
  * Source: IEC 60949, IEC 60364-5-54 Annex A. */
 double heating_k(enum material m, double ti, double tf);
+double heating_capacity(enum material m); /* C */
 
 /* `fixed` */
 struct heated {

@@ -12,6 +12,7 @@
  * insulation limit fails instead of vanishing. */
 #include "calc/wire.h"
 #include "calc/conductor.h"
+#include "calc/heating.h"
 
 #include <math.h>
 
@@ -47,6 +48,29 @@ static double run_resistance(const struct wire_run *run, double current,
         return NAN;
     double t = balance(run, current, ambient);
     return r20 * length * conductor_ratio(run->ampacity.use.material, AT_20, t);
+}
+
+double wire_time(const struct wire_run *run, double current, double ti,
+                 double ta, double tf) {
+    const struct ampacity *a = &run->ampacity;
+    double zero = ZERO_C - conductor_beta(a->use.material);
+    if (outside(current) || !(ti > zero) || !(ta > zero) || !isfinite(tf))
+        return NAN;
+    if (ti >= tf)
+        return 0;
+    double cs = heating_capacity(a->use.material) * a->use.size->area;
+    double heat = current / cs * (current / cs);
+    double base = base_ampacity(a) / cs;
+    double loss = base * base * (a->rated - zero) / (a->rated - a->reference);
+    /* dT/dt = rate at any T; it moves from `first` at ti to `last` at tf. */
+    double first = heat * (ti - zero) - loss * (ti - ta);
+    double last = heat * (tf - zero) - loss * (tf - ta);
+    if (first <= 0 || last <= 0)
+        return INFINITY;
+    double slope = (last - first) / (tf - ti);
+    if (fabs(last - first) < first * 1e-9)
+        return (tf - ti) / first;
+    return log(last / first) / slope;
 }
 
 static double value_ampacity(const void *fixed, const double *in) {

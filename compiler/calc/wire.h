@@ -48,4 +48,17 @@ enum wire_result {
 };
 const struct calculation *wire_calculation(enum wire_result r);
 
+/* s that current I needs to take the conductor from ti to tf (K) at ambient ta:
+ *
+ *     dT/dt = (I/(C S))^2 (b + T) - G (T - Ta)
+ *
+ * with C of heating.h, S the area, and the loss G that the ampacity table
+ * fixes: G = (Ia/(C S))^2 (b + Tc)/(Tc - Tref). The equation is linear and
+ * solved exactly. INFINITY when tf is never reached; 0 when ti is not below tf;
+ * NAN for I < 0. Only the metal stores heat, so the time is on the short side.
+ * Goes over into HEATING_TIME for short times and into WIRE_TEMPERATURE for
+ * long ones. */
+double wire_time(const struct wire_run *run, double current, double ti,
+                 double ta, double tf);
+
 #endif
