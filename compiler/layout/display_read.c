@@ -23,8 +23,11 @@ struct reader {
 
 static bool next_line(struct reader *r) {
     size_t left = r->dump.len - r->next;
-    const char *start = r->dump.start + r->next;
-    const char *end = left == 0 ? NULL : memchr(start, '\n', left);
+    const char *start = NULL, *end = NULL;
+    if (left > 0) {
+        start = r->dump.start + r->next;
+        end = memchr(start, '\n', left);
+    }
     if (end == NULL) {
         r->cut_short = true;
         return false;
@@ -50,11 +53,13 @@ static struct text word(struct reader *r) {
 
 /* True, and past the word, when it comes next. */
 static bool follows(struct reader *r, const char *wanted) {
-    struct reader ahead = *r;
-    if (!text_is(word(&ahead), wanted))
-        return false;
-    r->line = ahead.line;
-    return true;
+    struct text line = r->line;
+    bool bad = r->bad;
+    if (text_is(word(r), wanted))
+        return true;
+    r->line = line;
+    r->bad = bad;
+    return false;
 }
 
 static void expect(struct reader *r, const char *wanted) {
@@ -62,26 +67,23 @@ static void expect(struct reader *r, const char *wanted) {
         r->bad = true;
 }
 
-/* A NUL-terminated copy for strtod(): digits, sign, point, exponent and no
- * more, for it would take "nan", "inf" and blanks too. */
-static bool decimal(struct text t, char out[40]) {
-    if (t.len == 0 || t.len >= 40)
-        return false;
+/* Digits, sign, point, exponent and no more: strtod() would take "nan", "inf",
+ * "0x10" and blanks too. It stops at the end of the word, since a line ends. */
+static bool is_decimal(struct text t) {
     for (size_t i = 0; i < t.len; i++) {
-        if (strchr("0123456789+-.e", t.start[i]) == NULL || t.start[i] == '\0')
+        char c = t.start[i];
+        if ((c < '0' || c > '9') && c != '.' && c != '-' && c != '+' &&
+            c != 'e')
             return false;
-        out[i] = t.start[i];
     }
-    out[t.len] = '\0';
-    return true;
+    return t.len > 0;
 }
 
 static double number(struct reader *r) {
-    char text[40], *end = text;
-    double x = 0;
-    if (decimal(word(r), text))
-        x = strtod(text, &end);
-    if (end == text || *end != '\0' || !isfinite(x)) {
+    struct text t = word(r);
+    char *end = NULL;
+    double x = is_decimal(t) ? strtod(t.start, &end) : 0;
+    if (end != t.start + t.len || !isfinite(x)) {
         r->bad = true;
         return 0;
     }
@@ -89,11 +91,9 @@ static double number(struct reader *r) {
 }
 
 static float small_number(struct reader *r, struct text t) {
-    char text[40], *end = text;
-    float x = 0;
-    if (decimal(t, text))
-        x = strtof(text, &end);
-    if (end == text || *end != '\0' || !isfinite(x)) {
+    char *end = NULL;
+    float x = is_decimal(t) ? strtof(t.start, &end) : 0;
+    if (end != t.start + t.len || !isfinite(x)) {
         r->bad = true;
         return 0;
     }

@@ -1,0 +1,18 @@
+/* content.h - one page's operators: text, rectangles, lines, paths. */
+#ifndef CONTENT_H
+#define CONTENT_H
+
+#include "layout/display.h"
+#include "print/font.h"
+
+/* Why a page cannot be written: in words, and the op. */
+struct content_fault {
+    const char *words; /* NULL: none */
+    const struct op *op;
+};
+
+/* Appends the page's content stream. Links are no content: see navigation.h. */
+struct content_fault content_write(struct buf *out, const struct page *page,
+                                   struct fonts *fonts);
+
+#endif

@@ -1,0 +1,298 @@
+/* font.c - fonts as Type0 / Identity-H over a TrueType subset.
+ *
+ * Codes are given in order of first use; CIDToGIDMap takes them to the glyphs
+ * of the subset, which HarfBuzz numbers in the order of the whole face. Hints,
+ * layout tables and names are left out: nobody sets text with the subset. */
+#include "print/font.h"
+
+#include "base/arena.h"
+#include "layout/face.h"
+#include "print/real.h"
+
+#include <hb-subset.h>
+#include <hb.h>
+#include <string.h>
+
+struct code {
+    uint16_t glyph; /* in the whole face */
+    uint16_t other; /* an earlier code for the same glyph, or 0 */
+    struct text text;
+    double width; /* thousandths of the em */
+};
+
+struct font {
+    hb_face_t *face;    /* NULL: not used */
+    hb_font_t *font;    /* for widths */
+    uint16_t *newest;   /* [glyph] its latest code, or 0 */
+    struct code *codes; /* [0] is .notdef */
+    size_t count, room;
+};
+
+struct fonts {
+    struct arena *arena;
+    struct font font[FACE_COUNT];
+};
+
+struct fonts *font_new(struct arena *a) {
+    struct fonts *f = arena_alloc(a, 1, sizeof *f);
+    f->arena = a;
+    return f;
+}
+
+void font_free(struct fonts *f) {
+    for (int i = 0; i < FACE_COUNT; i++) {
+        hb_font_destroy(f->font[i].font);
+        hb_face_destroy(f->font[i].face);
+        f->font[i] = (struct font){0};
+    }
+}
+
+static uint16_t add_code(struct fonts *f, struct font *font, uint16_t glyph,
+                         struct text text) {
+    if (font->count == font->room) {
+        font->room = font->room == 0 ? 128 : font->room * 2;
+        font->codes = arena_grow(f->arena, font->codes, font->count, font->room,
+                                 sizeof *font->codes);
+    }
+    struct code *code = &font->codes[font->count];
+    code->glyph = glyph;
+    code->other = font->newest[glyph];
+    code->text = text;
+    code->width =
+        hb_font_get_glyph_h_advance(font->font, glyph) * 1000.0 / FACE_EM;
+    font->newest[glyph] = (uint16_t)font->count;
+    return (uint16_t)font->count++;
+}
+
+/* The tables that the subset is made of. Hiding the others spares HarfBuzz from
+ * walking through the whole character map, which took most of the time. */
+static hb_blob_t *glyph_table(hb_face_t *face, hb_tag_t tag, void *whole) {
+    (void)face;
+    switch (tag) {
+    case HB_TAG('h', 'e', 'a', 'd'):
+    case HB_TAG('h', 'h', 'e', 'a'):
+    case HB_TAG('h', 'm', 't', 'x'):
+    case HB_TAG('m', 'a', 'x', 'p'):
+    case HB_TAG('l', 'o', 'c', 'a'):
+    case HB_TAG('g', 'l', 'y', 'f'):
+        return hb_face_reference_table(whole, tag);
+    default:
+        return hb_blob_get_empty();
+    }
+}
+
+static void destroy_face(void *face) {
+    hb_face_destroy(face);
+}
+
+static void open_font(struct fonts *f, struct font *font, enum face face) {
+    const struct face_form *form = face_form(face);
+    hb_blob_t *blob = hb_blob_create((const char *)form->start,
+                                     (unsigned)(form->end - form->start),
+                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
+    hb_face_t *whole = hb_face_create(blob, 0);
+    font->face = hb_face_create_for_tables(glyph_table, whole, destroy_face);
+    font->font = hb_font_create(font->face);
+    hb_blob_destroy(blob);
+    font->newest =
+        arena_alloc(f->arena, (size_t)form->glyph_count, sizeof *font->newest);
+    add_code(f, font, 0, (struct text){0});
+}
+
+uint16_t font_code(struct fonts *f, enum face face, uint16_t glyph,
+                   struct text text) {
+    struct font *font = &f->font[face];
+    if (glyph >= face_form(face)->glyph_count)
+        return 0;
+    if (font->face == NULL)
+        open_font(f, font, face);
+    for (uint16_t code = font->newest[glyph]; code != 0;
+         code = font->codes[code].other) {
+        if (text_equal(font->codes[code].text, text))
+            return code;
+    }
+    return font->count > UINT16_MAX ? 0 : add_code(f, font, glyph, text);
+}
+
+double font_width(const struct fonts *f, enum face face, uint16_t code) {
+    return f->font[face].codes[code].width;
+}
+
+/* What is made of one face, to be joined in the dictionaries. */
+struct subset {
+    hb_blob_t *bytes;
+    unsigned char *glyph_of_code; /* two bytes each */
+    char name[80];                /* "ABCDEF+DejaVuSansCondensed" */
+};
+
+static hb_subset_plan_t *plan_subset(const struct font *font) {
+    hb_subset_input_t *input = hb_subset_input_create_or_fail();
+    if (input == NULL)
+        arena_exhausted();
+    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_NO_HINTING |
+                                         HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
+    hb_set_t *glyphs = hb_subset_input_glyph_set(input);
+    for (size_t i = 0; i < font->count; i++)
+        hb_set_add(glyphs, font->codes[i].glyph);
+    hb_subset_plan_t *plan = hb_subset_plan_create_or_fail(font->face, input);
+    hb_subset_input_destroy(input);
+    if (plan == NULL)
+        arena_exhausted();
+    return plan;
+}
+
+/* Subsets of one face in two documents differ by name, as PDF asks for: the six
+ * letters come from the bytes (FNV-1a). */
+static void name_subset(struct subset *s, const char *face_name) {
+    unsigned len;
+    const char *bytes = hb_blob_get_data(s->bytes, &len);
+    uint64_t hash = 14695981039346656037u;
+    for (unsigned i = 0; i < len; i++)
+        hash = (hash ^ (unsigned char)bytes[i]) * 1099511628211u;
+    for (int i = 0; i < 6; i++, hash /= 26)
+        s->name[i] = (char)('A' + hash % 26);
+    s->name[6] = '+';
+    strncpy(s->name + 7, face_name, sizeof s->name - 8);
+}
+
+static struct subset make_subset(struct fonts *f, const struct font *font,
+                                 const char *face_name) {
+    struct subset s = {0};
+    hb_subset_plan_t *plan = plan_subset(font);
+    hb_face_t *face = hb_subset_plan_execute_or_fail(plan);
+    if (face == NULL)
+        arena_exhausted();
+    s.bytes = hb_face_reference_blob(face);
+    hb_face_destroy(face);
+    const hb_map_t *renumbered = hb_subset_plan_old_to_new_glyph_mapping(plan);
+    s.glyph_of_code = arena_alloc(f->arena, font->count, 2);
+    for (size_t i = 0; i < font->count; i++) {
+        hb_codepoint_t glyph = hb_map_get(renumbered, font->codes[i].glyph);
+        s.glyph_of_code[2 * i] = (unsigned char)(glyph >> 8);
+        s.glyph_of_code[2 * i + 1] = (unsigned char)glyph;
+    }
+    hb_subset_plan_destroy(plan);
+    name_subset(&s, face_name);
+    return s;
+}
+
+/* ISO 32000-1, 9.10.3: at most 100 lines to a block. */
+static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
+                            struct pdf *pdf) {
+    struct buf out = buf_in(f->arena);
+    size_t mapped = 0, done = 0;
+    for (size_t i = 0; i < font->count; i++)
+        mapped += font->codes[i].text.len > 0;
+    buf_puts(&out, "/CIDInit/ProcSet findresource begin\n"
+                   "12 dict begin\nbegincmap\n"
+                   "/CIDSystemInfo<</Registry(Adobe)/Ordering(UCS)"
+                   "/Supplement 0>>def\n"
+                   "/CMapName/Adobe-Identity-UCS def\n/CMapType 2 def\n"
+                   "1 begincodespacerange\n<0000><FFFF>\n"
+                   "endcodespacerange\n");
+    for (size_t i = 0; i < font->count; i++) {
+        if (font->codes[i].text.len == 0)
+            continue;
+        if (done % 100 == 0)
+            buf_printf(&out, "%zu beginbfchar\n",
+                       mapped - done < 100 ? mapped - done : 100);
+        buf_printf(&out, "<%04zX><", i);
+        object_put_utf16(&out, font->codes[i].text);
+        buf_puts(&out, ">\n");
+        done++;
+        if (done % 100 == 0 || done == mapped)
+            buf_puts(&out, "endbfchar\n");
+    }
+    buf_puts(&out, "endcmap\nCMapName currentdict/CMap defineresource pop\n"
+                   "end\nend\n");
+    return object_stream(pdf, out.bytes, out.len, "");
+}
+
+static HPDF_Dict font_file(struct fonts *f, const struct subset *s,
+                           struct pdf *pdf) {
+    unsigned len;
+    const char *bytes = hb_blob_get_data(s->bytes, &len);
+    return object_stream(pdf, bytes, len,
+                         arena_printf(f->arena, "/Length1 %u", len));
+}
+
+static void thousandths(struct buf *out, const char *key, int units) {
+    buf_puts(out, key);
+    real_put(out, units * 1000.0 / FACE_EM, 0);
+}
+
+/* Flags: ISO 32000-1, table 123. */
+static HPDF_Dict descriptor(struct fonts *f, const struct face_form *form,
+                            const struct subset *s, struct pdf *pdf) {
+    enum { FIXED_PITCH = 1, SYMBOLIC = 4, ITALIC = 64 };
+    struct buf out = buf_in(f->arena);
+    buf_printf(&out, "/Type/FontDescriptor/FontName/%s/Flags %d", s->name,
+               SYMBOLIC | (form->fixed_pitch ? FIXED_PITCH : 0) |
+                   (form->italic_angle != 0 ? ITALIC : 0));
+    thousandths(&out, "/FontBBox[", form->left);
+    thousandths(&out, "", form->bottom);
+    thousandths(&out, "", form->right);
+    thousandths(&out, "", form->top);
+    buf_puts(&out, "]/ItalicAngle");
+    real_put(&out, form->italic_angle, 2);
+    thousandths(&out, "/Ascent", form->ascent);
+    thousandths(&out, "/Descent", form->descent);
+    thousandths(&out, "/CapHeight", form->cap_height);
+    thousandths(&out, "/StemV", form->stem);
+    buf_puts(&out, "/FontFile2");
+    object_refer(&out, font_file(f, s, pdf));
+    HPDF_Dict dict = object_dict(pdf);
+    object_entries(dict, out.bytes);
+    return dict;
+}
+
+static HPDF_Dict descendant(struct fonts *f, const struct font *font,
+                            const struct face_form *form,
+                            const struct subset *s, struct pdf *pdf) {
+    struct buf out = buf_in(f->arena);
+    buf_printf(&out,
+               "/Type/Font/Subtype/CIDFontType2/BaseFont/%s"
+               "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)"
+               "/Supplement 0>>/FontDescriptor",
+               s->name);
+    object_refer(&out, descriptor(f, form, s, pdf));
+    buf_puts(&out, "/CIDToGIDMap");
+    object_refer(&out,
+                 object_stream(pdf, s->glyph_of_code, 2 * font->count, ""));
+    buf_puts(&out, "/W[0[");
+    for (size_t i = 0; i < font->count; i++)
+        real_put(&out, font->codes[i].width, 5);
+    buf_puts(&out, "]]");
+    HPDF_Dict dict = object_dict(pdf);
+    object_entries(dict, out.bytes);
+    return dict;
+}
+
+static HPDF_Dict whole_font(struct fonts *f, const struct font *font,
+                            const struct face_form *form, struct pdf *pdf) {
+    struct subset s = make_subset(f, font, form->name);
+    struct buf out = buf_in(f->arena);
+    buf_printf(&out,
+               "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H"
+               "/DescendantFonts[",
+               s.name);
+    object_refer(&out, descendant(f, font, form, &s, pdf));
+    buf_puts(&out, "]/ToUnicode");
+    object_refer(&out, to_unicode(f, font, pdf));
+    HPDF_Dict dict = object_dict(pdf);
+    object_entries(dict, out.bytes);
+    hb_blob_destroy(s.bytes);
+    return dict;
+}
+
+const char *font_finish(struct fonts *f, struct pdf *pdf) {
+    struct buf out = buf_in(f->arena);
+    for (int i = 0; i < FACE_COUNT; i++) {
+        if (f->font[i].face == NULL)
+            continue;
+        buf_printf(&out, "/F%d", i + 1);
+        object_refer(&out,
+                     whole_font(f, &f->font[i], face_form((enum face)i), pdf));
+    }
+    return buf_cstr(&out);
+}

@@ -1,0 +1,160 @@
+/* print.c - a display list as a PDF file in memory.
+ *
+ * Equal pages give equal bytes: there is no date, names and numbers of objects
+ * follow the order of the pages, and the file's ID is a hash of its content. */
+#include "print/print.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "print/content.h"
+#include "print/navigation.h"
+#include "print/real.h"
+
+#include <sha256.h>
+#include <string.h>
+
+struct printer {
+    struct compile *compile;
+    const struct pages *pages;
+    struct pdf pdf;
+    struct fonts *fonts;
+    HPDF_Page *made;
+};
+
+static void refuse(struct printer *p, const char *place, const char *words) {
+    diag_add(p->compile->diags, DIAG_PDF_FAILED, (struct span){0}, "%s%s",
+             place, words);
+}
+
+static void refuse_op(struct printer *p, size_t page,
+                      struct content_fault fault) {
+    static const char *const names[] = {
+        [OP_TEXT] = "text", [OP_RECT] = "rectangle", [OP_LINE] = "line",
+        [OP_PATH] = "path", [OP_LINK] = "link",
+    };
+    struct arena *a = p->compile->arena;
+    const char *what = names[fault.op->kind];
+    if (fault.op->kind == OP_TEXT)
+        what = arena_printf(a, "text '%s'", text_cstr(a, fault.op->text));
+    refuse(p, arena_printf(a, "page %zu, %s: ", page + 1, what), fault.words);
+}
+
+static bool add_page(struct printer *p, size_t index) {
+    const struct page *page = &p->pages->page[index];
+    if (!real_fits(page->width) || !real_fits(page->height)) {
+        refuse(p, arena_printf(p->compile->arena, "page %zu: ", index + 1),
+               "its size is not finite or beyond 32767 pt");
+        return false;
+    }
+    HPDF_Page made = HPDF_AddPage(p->pdf.doc);
+    if (object_fine(&p->pdf))
+        HPDF_Page_SetWidth(made, (HPDF_REAL)page->width);
+    if (object_fine(&p->pdf))
+        HPDF_Page_SetHeight(made, (HPDF_REAL)page->height);
+    p->made[index] = made;
+    return object_fine(&p->pdf);
+}
+
+/* One /Resources for all pages, instead of libharu's own in each. */
+static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
+                      struct buf *out) {
+    const struct page *page = &p->pages->page[index];
+    out->len = 0;
+    struct content_fault fault = content_write(out, page, p->fonts);
+    if (fault.words != NULL) {
+        refuse_op(p, index, fault);
+        return false;
+    }
+    HPDF_PageAttr attr = p->made[index]->attr;
+    object_fill(&p->pdf, attr->contents, buf_cstr(out), out->len, "");
+    object_add(&p->pdf, p->made[index], "Resources", resources);
+    return object_fine(&p->pdf);
+}
+
+static bool fill_pages(struct printer *p) {
+    HPDF_Dict resources = object_dict(&p->pdf);
+    struct buf out = buf_in(p->compile->arena);
+    for (size_t i = 0; i < p->pages->count; i++) {
+        if (p->pdf.failed != 0 || !fill_page(p, i, resources, &out))
+            return false;
+    }
+    const char *fonts = font_finish(p->fonts, &p->pdf);
+    object_entries(resources,
+                   arena_printf(p->compile->arena,
+                                "/ProcSet[/PDF/Text]/Font<<%s>>", fonts));
+    return p->pdf.failed == 0;
+}
+
+static bool add_navigation(struct printer *p) {
+    const char *fault = NULL;
+    for (size_t i = 0; i < p->pages->count && fault == NULL; i++) {
+        fault = navigation_links(&p->pdf, p->pages, i, p->made);
+        if (fault != NULL)
+            refuse(p, arena_printf(p->compile->arena, "page %zu: ", i + 1),
+                   fault);
+    }
+    if (fault == NULL) {
+        fault = navigation_outline(&p->pdf, p->pages, p->made);
+        if (fault != NULL)
+            refuse(p, "outline: ", fault);
+    }
+    navigation_document(&p->pdf, p->pages);
+    return fault == NULL && p->pdf.failed == 0;
+}
+
+enum { ID_DIGITS = 32 };
+static const char no_id[] = "/ID[<00000000000000000000000000000000>"
+                            "<00000000000000000000000000000000>]";
+
+/* The hash of the file as it is with an ID of noughts becomes its ID. */
+static void stamp(unsigned char *bytes, size_t len) {
+    SHA2_CTX context;
+    char digits[SHA256_DIGEST_STRING_LENGTH];
+    size_t at = len - (sizeof no_id - 1);
+    while (memcmp(bytes + at, no_id, sizeof no_id - 1) != 0)
+        at--; /* the trailer is there: object_save() wrote it */
+    SHA256Init(&context);
+    SHA256Update(&context, bytes, len);
+    SHA256End(&context, digits);
+    memcpy(bytes + at + 5, digits, ID_DIGITS);
+    memcpy(bytes + at + 5 + ID_DIGITS + 2, digits, ID_DIGITS);
+}
+
+static unsigned char *make(struct printer *p, size_t *len) {
+    if (p->pages->count == 0) {
+        refuse(p, "", "there are no pages");
+        return NULL;
+    }
+    for (size_t i = 0; i < p->pages->count; i++) {
+        if (p->pdf.failed != 0 || !add_page(p, i))
+            return NULL;
+    }
+    if (!fill_pages(p) || !add_navigation(p))
+        return NULL;
+    object_entries(p->pdf.doc->trailer, no_id);
+    p->pdf.doc->pdf_version = HPDF_VER_17;
+    return object_save(&p->pdf, len);
+}
+
+const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
+                                  size_t *len,
+                                  const struct object_memory *memory) {
+    struct printer p = {.compile = c, .pages = pages};
+    p.fonts = font_new(c->arena);
+    p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));
+    object_open(&p.pdf, c->arena, memory);
+    unsigned char *bytes = p.pdf.failed == 0 ? make(&p, len) : NULL;
+    const char *failure = object_failure(&p.pdf, c->arena);
+    if (failure != NULL)
+        refuse(&p, "", failure);
+    object_close(&p.pdf);
+    font_free(p.fonts);
+    if (bytes != NULL)
+        stamp(bytes, *len);
+    return bytes;
+}
+
+const unsigned char *print_pdf(struct compile *c, const struct pages *p,
+                               size_t *len) {
+    return print_pdf_in(c, p, len, NULL);
+}
