@@ -1,0 +1,268 @@
+/* datasheet.c - what the blocks compute, as tables.
+ *
+ * A row for each block; where figures differ by variant, a row for each set of
+ * variants that share them all. Currents, drops and temperatures stand at their
+ * high end, allowed currents at their low end: what the job must stand. */
+#include "layout/datasheet.h"
+
+#include "base/arena.h"
+#include "layout/prose.h"
+#include "layout/refer.h"
+#include "layout/table.h"
+
+enum { DATA_COLUMNS = 10 };
+
+struct data_column {
+    const char *head;
+    const char *name; /* setting or field; NULL ends the list */
+    enum print_form form;
+};
+
+static const struct data_column wire_columns[] = {
+    {"size", "size", PRINT_PLAIN},          {"loop", "loop", PRINT_HIGH},
+    {"current", "current", PRINT_HIGH},     {"lost", "drop", PRINT_HIGH},
+    {"limit", "drop limit", PRINT_PLAIN},   {"carries", "ampacity", PRINT_LOW},
+    {"reaches", "temperature", PRINT_HIGH}, {0},
+};
+
+static const struct data_column fuse_columns[] = {
+    {"rating", "rating", PRINT_PLAIN},
+    {"style", "style", PRINT_PLAIN},
+    {"place", "place", PRINT_PLAIN},
+    {"protects", "protects", PRINT_PLAIN},
+    {"into a short", "fault.high", PRINT_HIGH},
+    {"breaks", "interrupt", PRINT_PLAIN},
+    {0},
+};
+
+static const struct data_column torque_columns[] = {
+    {"count", "count", PRINT_PLAIN},
+    {"thread", "thread", PRINT_PLAIN},
+    {"grade", "grade", PRINT_PLAIN},
+    {"condition", "condition", PRINT_PLAIN},
+    {"torque", "torque", PRINT_PLAIN},
+    {"set wrench to", "setting", PRINT_PLAIN},
+    {"order", "pattern", PRINT_PLAIN},
+    {"re-check", "re-check", PRINT_PLAIN},
+    {0},
+};
+
+/* The printed figures of a block for one set of variants. */
+struct data_row {
+    const struct block *block;
+    variant_set variants;
+    const char *cell[DATA_COLUMNS];
+};
+
+struct data {
+    const struct data_column *column;
+    struct data_row *row;
+    size_t count, room;
+    bool by_variant; /* some block has several rows */
+};
+
+static const char *figure(struct leaf *l, const struct block *b,
+                          const struct data_column *k, size_t variant) {
+    const struct named *n = values_of(l->values, b, k->name);
+    return n == NULL ? NULL
+                     : values_print(l->values, l->composer.arena, n, variant,
+                                    k->form);
+}
+
+static bool same_row(const struct data *d, const struct data_row *a,
+                     const struct data_row *b) {
+    for (size_t k = 0; d->column[k].head != NULL; k++)
+        if (!text_equal(text_of(a->cell[k]), text_of(b->cell[k])))
+            return false;
+    return true;
+}
+
+static void add_block(struct leaf *l, struct data *d, const struct block *b) {
+    const struct variant *list;
+    size_t variants = values_variants(l->values, &list), from = d->count;
+    for (size_t i = 0; i < variants; i++) {
+        struct data_row row = {b, (variant_set)1 << i, {NULL}};
+        if ((l->applies & row.variants) == 0)
+            continue;
+        for (size_t k = 0; d->column[k].head != NULL; k++)
+            row.cell[k] = figure(l, b, &d->column[k], i);
+        size_t at = from;
+        while (at < d->count && !same_row(d, &d->row[at], &row))
+            at++;
+        if (at < d->count) {
+            d->row[at].variants |= row.variants;
+            continue;
+        }
+        if (d->count == d->room) {
+            d->room = d->room == 0 ? 8 : d->room * 2;
+            d->row = arena_grow(l->composer.arena, d->row, d->count, d->room,
+                                sizeof *d->row);
+        }
+        d->row[d->count++] = row;
+    }
+    d->by_variant |= d->count - from > 1;
+}
+
+static bool is_printed(const struct block *b) {
+    return b->name.len > 0; /* without a name it only sets defaults */
+}
+
+static void collect(struct leaf *l, struct data *d, enum kind_id kind) {
+    for (const struct block *b = leaf_next(l, NULL, kind); b != NULL;
+         b = leaf_next(l, b, kind))
+        if (is_printed(b))
+            add_block(l, d, b);
+}
+
+static bool column_used(const struct data *d, size_t k) {
+    for (size_t i = 0; i < d->count; i++)
+        if (d->row[i].cell[k] != NULL)
+            return true;
+    return false;
+}
+
+static void set_data(struct leaf *l, const struct data *d, const char *what,
+                     const char *name) {
+    struct arena *a = l->composer.arena;
+    struct type type = l->style.table;
+    size_t used[DATA_COLUMNS], columns = 0, lead = d->by_variant ? 2 : 1;
+    if (d->count == 0)
+        return;
+    for (size_t k = 0; d->column[k].head != NULL; k++)
+        if (column_used(d, k))
+            used[columns++] = k;
+    struct table *t =
+        table_new(a, columns + lead, text_of(name), d->row[0].block->at);
+    leaf_add(l, &t->head[0], type, FACE_BOLD, what);
+    if (d->by_variant)
+        leaf_add(l, &t->head[1], type, FACE_BOLD, "for");
+    for (size_t k = 0; k < columns; k++)
+        leaf_add(l, &t->head[lead + k], type, FACE_BOLD,
+                 d->column[used[k]].head);
+    for (size_t i = 0; i < d->count; i++) {
+        const struct data_row *one = &d->row[i];
+        bool first = i == 0 || d->row[i - 1].block != one->block;
+        struct table_row *row = table_add(a, t, one->block->at);
+        if (first)
+            rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD),
+                     one->block->name, one->block->at)
+                ->whole = true;
+        if (d->by_variant)
+            leaf_add_value(
+                l, &row->cell[1], type, FACE_REGULAR,
+                one->variants == l->applies
+                    ? "all"
+                    : values_variant_names(l->values, a, one->variants));
+        for (size_t k = 0; k < columns; k++)
+            leaf_add_value(l, &row->cell[lead + k], type, FACE_REGULAR,
+                           one->cell[used[k]]);
+    }
+    flow_space(&l->flow, 8);
+    table_set(&l->flow, t, 0, leaf_width(l), type);
+    flow_space(&l->flow, 12);
+}
+
+static bool any(const struct leaf *l, enum kind_id kind) {
+    for (const struct block *b = leaf_next(l, NULL, kind); b != NULL;
+         b = leaf_next(l, b, kind))
+        if (is_printed(b))
+            return true;
+    return false;
+}
+
+bool datasheet_any_electrical(const struct leaf *l) {
+    return any(l, KIND_WIRE) || any(l, KIND_FUSE);
+}
+
+void datasheet_set_electrical(struct leaf *l) {
+    struct data wires = {.column = wire_columns};
+    struct data fuses = {.column = fuse_columns};
+    collect(l, &wires, KIND_WIRE);
+    collect(l, &fuses, KIND_FUSE);
+    set_data(l, &wires, "wire", "Wires");
+    set_data(l, &fuses, "fuse", "Fuses");
+}
+
+bool datasheet_any_torque(const struct leaf *l) {
+    return any(l, KIND_TORQUE);
+}
+
+/* Below the table: whose figure each torque is. */
+static void set_figure_sources(struct leaf *l) {
+    struct type type = l->style.note;
+    for (const struct block *b = leaf_next(l, NULL, KIND_TORQUE); b != NULL;
+         b = leaf_next(l, b, KIND_TORQUE)) {
+        const struct entry *e = tree_setting(b, "figure");
+        struct rich r = {0};
+        if (!is_printed(b) || e == NULL || e->note.len == 0)
+            continue;
+        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_BOLD), b->name,
+                 b->at);
+        leaf_add(l, &r, type, FACE_REGULAR, ": figure from ");
+        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_REGULAR), e->note,
+                 e->at);
+        flow_space(&l->flow, 2);
+        flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, b->at);
+    }
+}
+
+void datasheet_set_torque(struct leaf *l) {
+    struct data data = {.column = torque_columns};
+    collect(l, &data, KIND_TORQUE);
+    set_data(l, &data, "joint", "Torque");
+    l->flow.space = 5;
+    flow_bond(&l->flow, BOND_FAST);
+    set_figure_sources(l);
+}
+
+bool datasheet_any_limits(const struct leaf *l) {
+    return leaf_next(l, NULL, KIND_LIMITS) != NULL;
+}
+
+static void add_limit_row(struct leaf *l, struct table *t,
+                          const struct block *b, const struct entry *e) {
+    static const char *const columns[] = {
+        "id", "characteristic", "limit", "condition", "instrument", "if out"};
+    struct arena *a = l->composer.arena;
+    struct spot spot = prose_body(l, l->applies);
+    spot.type = l->style.table;
+    spot.variants &= values_tagged(l->values, &e->tags);
+    if (spot.variants == 0)
+        return;
+    struct table_row *row = table_add(a, t, e->at);
+    row->anchor = refer_row(l, e);
+    for (size_t k = 0; k < sizeof columns / sizeof columns[0]; k++) {
+        const struct cell *cell = tree_cell(b, e, columns[k]);
+        if (cell == NULL)
+            continue;
+        if (k == 2)
+            leaf_add_value(l, &row->cell[k], spot.type, FACE_BOLD,
+                           values_print_cell(l->values, a, b, e, columns[k],
+                                             spot.variants));
+        else if (k == 0)
+            rich_add(a, &row->cell[k], leaf_tone(spot.type, FACE_BOLD),
+                     cell->text, cell->at)
+                ->whole = true;
+        else
+            prose_add_choices(l, &row->cell[k], cell->choices,
+                              cell->choice_count, &spot);
+    }
+}
+
+void datasheet_set_limits(struct leaf *l) {
+    static const char *const heads[] = {"",          "measured",   "limit",
+                                        "condition", "instrument", "if out"};
+    const struct block *first = leaf_next(l, NULL, KIND_LIMITS);
+    if (first == NULL)
+        return;
+    struct table *t =
+        table_new(l->composer.arena, 6, text_of("Limits"), first->at);
+    for (size_t k = 0; k < 6; k++)
+        leaf_add(l, &t->head[k], l->style.table, FACE_BOLD, heads[k]);
+    for (const struct block *b = first; b != NULL;
+         b = leaf_next(l, b, KIND_LIMITS))
+        for (size_t i = 0; i < b->entry_count; i++)
+            if (b->entries[i].kind == ENTRY_ROW)
+                add_limit_row(l, t, b, &b->entries[i]);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
+}

@@ -1,0 +1,62 @@
+/* exhibit.c - blocks that print where they stand: panels, tables, figures. */
+#include "layout/exhibit.h"
+
+#include "base/arena.h"
+#include "layout/refer.h"
+#include "layout/table.h"
+#include "layout/warn.h"
+
+static void set_table(struct leaf *l, const struct block *b,
+                      const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct spot cell = prose_body(l, spot->variants);
+    cell.type = l->style.table;
+    struct text name = leaf_block_setting(l, b, "title");
+    const struct entry *title = tree_setting(b, "title");
+    if (title != NULL) {
+        struct rich r = {0};
+        prose_add_choices(l, &r, title->choices, title->choice_count, &cell);
+        for (size_t i = 0; i < r.count; i++)
+            r.chunk[i].tone.face = FACE_BOLD;
+        flow_space(&l->flow, 8);
+        flow_paragraph(&l->flow, &r, spot->x, spot->width, l->style.table,
+                       b->at);
+        flow_bond(&l->flow, BOND_FAST);
+        flow_space(&l->flow, 3);
+    }
+    struct table *t = table_new(a, b->column_count, name, b->at);
+    for (size_t k = 0; k < b->column_count; k++)
+        rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
+                 b->columns[k], b->at);
+    for (size_t i = 0; i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        struct spot inner = cell;
+        inner.variants &= values_tagged(l->values, &e->tags);
+        if (e->kind != ENTRY_ROW || inner.variants == 0)
+            continue;
+        struct table_row *row = table_add(a, t, e->at);
+        for (size_t k = 0; k < b->column_count && k < e->cell_count; k++)
+            prose_add_choices(l, &row->cell[k], e->cells[k].choices,
+                              e->cells[k].choice_count, &inner);
+        if (inner.variants != spot->variants)
+            leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR,
+                     arena_printf(
+                         a, " (%s only)",
+                         values_variant_names(l->values, a, inner.variants)));
+    }
+    flow_space(&l->flow, 8);
+    size_t from = l->flow.count;
+    /* Outside the steps a table may use the whole page. */
+    bool wide = tree_step(b->node) == NULL;
+    table_set(&l->flow, t, wide ? 0 : spot->x,
+              wide ? leaf_width(l) : leaf_width(l) - spot->x, l->style.table);
+    if (l->flow.count > from && b->node != NULL)
+        l->flow.slab[from]->anchor = refer_node(l, b->node);
+    flow_space(&l->flow, 10);
+}
+
+void exhibit_set(struct leaf *l, const struct block *b,
+                 const struct spot *spot) {
+    if (!warn_set_block(l, b, spot) && b->kind->id == KIND_TABLE)
+        set_table(l, b, spot);
+}

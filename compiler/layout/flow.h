@@ -1,0 +1,37 @@
+/* flow.h - slabs under each other, with the space between them and the page
+ * breaks that may come between. */
+#ifndef FLOW_H
+#define FLOW_H
+
+#include "layout/paragraph.h"
+#include "layout/slab.h"
+
+struct flow {
+    const struct composer *c;
+    struct slab **slab;
+    size_t count, room;
+    double space;   /* wanted above the next slab */
+    enum bond bond; /* wanted to the next slab */
+};
+
+/* Space above the next slab: the largest that was asked for. */
+void flow_space(struct flow *f, double space);
+/* Bond to the next slab: the strongest that was asked for. */
+void flow_bond(struct flow *f, enum bond bond);
+void flow_add(struct flow *f, struct slab *s);
+struct slab *flow_slab(struct flow *f, double height, struct span at);
+
+/* Lines of a paragraph, at least two of them on each side of a page break.
+ * Returns the first slab, or NULL when there is no text. */
+struct slab *flow_lines(struct flow *f, const struct lines *l, double x,
+                        struct span at);
+struct slab *flow_paragraph(struct flow *f, const struct rich *r, double x,
+                            double width, struct type type, struct span at);
+
+/* Everything added since flow->count was `from` stands on one page where that
+ * is possible; where it is taller than a page the bonds inside stay as they
+ * are. */
+void flow_together(struct flow *f, size_t from, enum bond bond);
+double flow_height(const struct flow *f, size_t from); /* since then */
+
+#endif

@@ -1,0 +1,255 @@
+/* front.c - what the sheet is: title block, applicability, revision record. */
+#include "layout/front.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "layout/prose.h"
+#include "layout/qr.h"
+#include "layout/record.h"
+#include "layout/shape.h"
+#include "layout/table.h"
+
+static const double qr_side = 78; /* a module of 0.9 mm for 29 of them */
+
+const char *front_status(const struct leaf *l) {
+    struct text status = leaf_setting(l, "status");
+    if (text_is(status, "draft"))
+        return "DRAFT";
+    if (text_is(status, "withdrawn"))
+        return "WITHDRAWN";
+    return "NOT ISSUED"; /* released, but no revision was frozen */
+}
+
+static const char *cstr(struct leaf *l, struct text t) {
+    return text_cstr(l->composer.arena, t);
+}
+
+static const struct block *vehicle_block(const struct leaf *l) {
+    const struct variant *list;
+    if (values_variants(l->values, &list) == 0 || list[0].row == NULL)
+        return NULL;
+    for (size_t i = 0; i < l->guide->block_count; i++) {
+        const struct block *b = l->guide->blocks[i];
+        if (b->kind->id == KIND_VEHICLE && list[0].row >= b->entries &&
+            list[0].row < b->entries + b->entry_count)
+            return b;
+    }
+    return NULL;
+}
+
+/* "Wendlow Fen", or the name of the vehicle block, or nothing. */
+static const char *vehicle_name(struct leaf *l, const struct block *b) {
+    if (b == NULL)
+        return "";
+    struct text maker = leaf_block_setting(l, b, "maker");
+    struct text model = leaf_block_setting(l, b, "model");
+    if (maker.len == 0 && model.len == 0)
+        return "";
+    const char *gap = maker.len > 0 && model.len > 0 ? " " : "";
+    return arena_printf(l->composer.arena, "%.*s%s%.*s", (int)maker.len,
+                        maker.len > 0 ? maker.start : "", gap, (int)model.len,
+                        model.len > 0 ? model.start : "");
+}
+
+static const char *variants_in_words(struct leaf *l) {
+    struct arena *a = l->composer.arena;
+    const char *name = vehicle_name(l, vehicle_block(l));
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    if (count == 0 || list[0].name.len == 0)
+        return name[0] == '\0' ? "no vehicle named" : name;
+    struct buf b = buf_in(a);
+    for (size_t i = 0; i < count; i++) {
+        if ((l->applies & (variant_set)1 << i) == 0)
+            continue;
+        buf_puts(&b, b.len > 0 ? ", " : "");
+        buf_text(&b, list[i].name);
+    }
+    return arena_printf(a, "%s%s%s", name, name[0] == '\0' ? "" : ": ",
+                        buf_cstr(&b));
+}
+
+struct foot front_foot(struct leaf *l) {
+    return (struct foot){
+        .id = cstr(l, leaf_setting(l, "id")),
+        .revision = arena_printf(l->composer.arena, "revision %s",
+                                 cstr(l, leaf_setting(l, "revision"))),
+        .title = cstr(l, text_squeezed(l->composer.arena, l->guide->title)),
+        .status = front_status(l),
+        .variants = variants_in_words(l),
+    };
+}
+
+static double draw_identity(struct leaf *l, struct slab *s, double y) {
+    const struct composer *c = &l->composer;
+    struct type type = l->style.heading;
+    double baseline = y + paragraph_baseline(type);
+    double x = slab_text(c, s, 0, baseline, FACE_BOLD, type.size, style_black(),
+                         leaf_setting(l, "id"));
+    x += slab_text(c, s, x + 12, baseline, FACE_REGULAR, type.size,
+                   style_black(),
+                   text_of(arena_printf(c->arena, "revision %s",
+                                        cstr(l, leaf_setting(l, "revision")))));
+    struct text status = text_of(front_status(l));
+    double size = l->style.note.size;
+    double wide = shape_width(c->shaper, FACE_BOLD, size, status);
+    slab_fill(c, s, x + 24, y, wide + 12, type.leading, style_black());
+    slab_text(c, s, x + 30, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
+              size, style_white(), status);
+    return y + type.leading;
+}
+
+/* Title on the left, room for the QR code on the right. */
+static void set_title(struct leaf *l) {
+    const struct composer *c = &l->composer;
+    struct span at = l->guide->identity == NULL ? l->guide->root->at
+                                                : l->guide->identity->at;
+    struct spot spot = {.width = leaf_width(l) - qr_side - 18,
+                        .type = l->style.title,
+                        .value = FACE_BOLD,
+                        .variants = l->applies};
+    struct rich title = {0}, vehicle = {0};
+    if (l->guide->title_text != NULL)
+        prose_add(l, &title, l->guide->title_text, &spot);
+    else
+        rich_add(c->arena, &title, leaf_tone(spot.type, FACE_BOLD),
+                 l->guide->title, at);
+    for (size_t i = 0; i < title.count; i++)
+        title.chunk[i].tone.face = FACE_BOLD;
+    leaf_add(l, &vehicle, l->style.heading, FACE_REGULAR, variants_in_words(l));
+    struct slab *s = flow_slab(&l->flow, 0, at);
+    slab_fill(c, s, 0, 0, leaf_width(l), 3.5, style_black());
+    double y = draw_identity(l, s, 14) + 7;
+    y += paragraph_draw_all(c, s,
+                            paragraph_break(c, words_of(c, &title), spot.width,
+                                            l->style.title, 1),
+                            0, y) +
+         3;
+    y += paragraph_draw_all(c, s,
+                            paragraph_break(c, words_of(c, &vehicle),
+                                            spot.width, l->style.heading, 1),
+                            0, y);
+    s->height = y > qr_side + 10 ? y : qr_side + 10;
+    flow_space(&l->flow, 8);
+}
+
+static void set_particulars(struct leaf *l) {
+    struct arena *a = l->composer.arena;
+    const struct named *time =
+        l->guide->identity == NULL
+            ? NULL
+            : values_of(l->values, l->guide->identity, "time");
+    const char *hours =
+        time == NULL
+            ? NULL
+            : values_print_over(l->values, a, time, l->applies, PRINT_PLAIN);
+    struct field_box box[] = {
+        {"date", 3, leaf_setting(l, "date")},
+        {"status", 2, leaf_setting(l, "status")},
+        {"written by", 3, leaf_setting(l, "author")},
+        {"approved by", 3, leaf_setting(l, "approver")},
+        {"working time", 2, text_of(hours)},
+    };
+    record_row(&l->flow, box, sizeof box / sizeof box[0], 0, leaf_width(l), 29,
+               l->guide->root->at);
+}
+
+static bool column_used(const struct leaf *l, size_t k) {
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    for (size_t i = 0; i < count; i++)
+        if ((l->applies & (variant_set)1 << i) != 0 && list[i].row != NULL &&
+            k < list[i].row->cell_count && list[i].row->cells[k].text.len > 0)
+            return true;
+    return false;
+}
+
+static void label_first(struct leaf *l, size_t from, const char *label,
+                        struct type type) {
+    if (l->flow.count > from)
+        leaf_label(l, l->flow.slab[from], label, type);
+}
+
+/* The rows of the vehicle that the guide is for. */
+static void set_vehicles(struct leaf *l, const struct block *b) {
+    struct arena *a = l->composer.arena;
+    struct spot cell = prose_body(l, l->applies);
+    cell.type = l->style.table;
+    size_t *used = arena_alloc(a, b->column_count + 1, sizeof *used);
+    size_t columns = 0;
+    for (size_t k = 0; k < b->column_count; k++)
+        if (column_used(l, k))
+            used[columns++] = k;
+    struct table *t = table_new(a, columns, text_of("Applies to"), b->at);
+    for (size_t k = 0; k < columns; k++)
+        rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
+                 b->columns[used[k]], b->at);
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    for (size_t i = 0; i < count; i++) {
+        const struct entry *e = list[i].row;
+        if ((l->applies & (variant_set)1 << i) == 0 || e == NULL)
+            continue;
+        struct table_row *row = table_add(a, t, e->at);
+        for (size_t k = 0; k < columns; k++)
+            if (used[k] < e->cell_count)
+                prose_add_choices(l, &row->cell[k], e->cells[used[k]].choices,
+                                  e->cells[used[k]].choice_count, &cell);
+    }
+    flow_space(&l->flow, 16);
+    size_t from = l->flow.count;
+    table_set(&l->flow, t, l->style.rail, leaf_body(l), l->style.table);
+    label_first(l, from, "Applies to", l->style.table);
+}
+
+/* Modification state and changes: a label in the rail, lines beside it. */
+static void set_lines(struct leaf *l, const char *label, const char *setting,
+                      const char *format_none) {
+    struct spot spot = prose_body(l, l->applies);
+    const struct block *b = l->guide->identity;
+    size_t from = l->flow.count;
+    for (size_t i = 0; b != NULL && i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        if (e->setting == NULL || !text_is(e->key, setting))
+            continue;
+        struct rich r = {0};
+        prose_add_choices(l, &r, e->choices, e->choice_count, &spot);
+        flow_space(&l->flow, from == l->flow.count ? 10 : 2);
+        flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, e->at);
+    }
+    if (from == l->flow.count && format_none != NULL) {
+        flow_space(&l->flow, 10);
+        leaf_say(l, spot.type, text_of(format_none));
+    }
+    label_first(l, from, label, spot.type);
+}
+
+void front_set(struct leaf *l) {
+    set_title(l);
+    set_particulars(l);
+    const struct block *b = vehicle_block(l);
+    if (b != NULL)
+        set_vehicles(l, b);
+    set_lines(l, "Only after", "after", NULL);
+    set_lines(l, "Only before", "before", NULL);
+    set_lines(l, "Changes", "change",
+              text_is(leaf_setting(l, "revision"), "1") ? "First revision."
+                                                        : NULL);
+}
+
+void front_draw_code(struct leaf *l, struct page *first, const char *code) {
+    const struct composer *c = &l->composer;
+    struct slab *s = slab_new(c, qr_side, (struct span){NULL, 0, 0});
+    const char *payload =
+        arena_printf(c->arena, "%s %s %s", cstr(l, leaf_setting(l, "id")),
+                     cstr(l, leaf_setting(l, "revision")), code);
+    if (!qr_draw(c, s, 0, 0, qr_side, payload)) {
+        diag_add(c->diags, DIAG_TOO_WIDE, l->guide->identity->at,
+                 "the id does not fit into a QR code");
+        return;
+    }
+    for (size_t i = 0; i < s->op_count; i++)
+        *display_op(c->arena, first, s->ops[i].kind) =
+            slab_moved(c->arena, &s->ops[i], l->style.right - qr_side + 10,
+                       l->style.top + 8);
+}

@@ -1,0 +1,181 @@
+/* numbered.c - numbered steps.
+ *
+ * Inside a step stand, in this order: panels, the command, information, tables
+ * and substeps, boxes for readings, initials and a second person. */
+#include "layout/numbered.h"
+
+#include "base/arena.h"
+#include "layout/record.h"
+#include "layout/refer.h"
+#include "layout/shape.h"
+#include "layout/warn.h"
+
+#include <string.h>
+
+static const double number_gap = 10; /* between number and text */
+static const double substep_indent = 36;
+
+static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
+                        const struct spot *spot, bool tick) {
+    const struct composer *c = &l->composer;
+    if (n->number != NULL) {
+        struct text number = text_of(n->number);
+        double wide =
+            shape_width(c->shaper, FACE_BOLD, spot->type.size, number);
+        slab_text(c, s, spot->x - number_gap - wide,
+                  paragraph_baseline(spot->type), FACE_BOLD, spot->type.size,
+                  style_black(), number);
+    }
+    if (tick)
+        record_tick(c, s, 0, 0, spot->type);
+}
+
+/* The number stays, so that "step 14" is the same step in every vehicle. */
+static void set_skipped(struct leaf *l, const struct node *n,
+                        const struct spot *spot) {
+    struct rich r = {0};
+    leaf_add(l, &r, spot->type, FACE_OBLIQUE, "Not for this vehicle.");
+    struct slab *s =
+        flow_paragraph(&l->flow, &r, spot->x, spot->width, spot->type, n->at);
+    draw_number(l, s, n, spot, false);
+    s->anchor = refer_node(l, n);
+}
+
+static bool is_panel(const struct node *n) {
+    if (n->kind != NODE_BLOCK)
+        return false;
+    enum kind_id id = n->block->kind->id;
+    return id == KIND_DANGER || id == KIND_WARNING || id == KIND_CAUTION ||
+           id == KIND_NOTICE;
+}
+
+/* The command: the first paragraph, with the number. */
+static void set_command(struct leaf *l, const struct node *step,
+                        const struct node *command, const struct spot *spot,
+                        struct spot *inner) {
+    struct rich r = {0};
+    prose_add_lead(l, &r, step, spot, inner->variants);
+    if (command != NULL) {
+        struct spot deeper = *inner;
+        deeper.variants = prose_variants(l, command, inner->variants);
+        if (command != step)
+            prose_add_lead(l, &r, command, inner, deeper.variants);
+        prose_add(l, &r, command->text, &deeper);
+    }
+    if (rich_empty(&r))
+        leaf_add(l, &r, spot->type, FACE_REGULAR, "–");
+    struct slab *s = flow_paragraph(&l->flow, &r, spot->x, spot->width,
+                                    spot->type, step->at);
+    draw_number(l, s, step, spot, true);
+    s->anchor = refer_node(l, step);
+}
+
+static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
+                         const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct type type = l->style.table;
+    struct text id = text_trim(m->text);
+    const struct block *b;
+    const struct entry *row = refer_reading(l, id, &b);
+    struct spot cell = *spot;
+    cell.type = type;
+    cell.boxes = NULL;
+    rich_add(a, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
+        row == NULL ? NULL : refer_row(l, row);
+    if (row == NULL)
+        return;
+    const struct cell *what = tree_cell(b, row, "characteristic");
+    if (what != NULL) {
+        leaf_add(l, r, type, FACE_REGULAR, "  ");
+        prose_add_choices(l, r, what->choices, what->choice_count, &cell);
+        leaf_add(l, r, type, FACE_REGULAR, ": ");
+    }
+    const char *limit =
+        values_print_cell(l->values, a, b, row, "limit", spot->variants);
+    leaf_add_value(l, r, type, FACE_BOLD, limit);
+}
+
+static void set_boxes(struct leaf *l, const struct boxes *boxes,
+                      const struct spot *spot, struct span at) {
+    double width = leaf_width(l) - spot->x;
+    for (size_t i = 0; i < boxes->count; i++) {
+        struct rich r = {0};
+        reading_text(l, boxes->reading[i], &r, spot);
+        flow_space(&l->flow, i == 0 ? 5 : 0);
+        flow_bond(&l->flow, BOND_FAST);
+        record_reading(&l->flow, &r, spot->x, width, at);
+    }
+    if (boxes->initial) {
+        static const struct field_box box[] = {{"initials", 1, {NULL, 0}}};
+        flow_space(&l->flow, 5);
+        flow_bond(&l->flow, BOND_FAST);
+        record_row(&l->flow, box, 1, leaf_width(l) - 86, 86, 27, at);
+    }
+}
+
+static const struct mark *hold_of(const struct node *n) {
+    for (size_t i = 0; i < n->mark_count; i++)
+        if (n->marks[i]->kind == MARK_HOLD)
+            return n->marks[i];
+    return NULL;
+}
+
+/* What stands behind the command, panels apart. */
+static void set_rest(struct leaf *l, const struct node *step,
+                     const struct node *command, struct spot *inner) {
+    for (const struct node *n = step->first; n != NULL; n = n->next) {
+        if (n == command || is_panel(n))
+            continue;
+        struct node alone = *n; /* one node without those behind it */
+        alone.next = NULL;
+        flow_bond(&l->flow, BOND_FIRM);
+        flow_space(&l->flow, 4);
+        prose_nodes(l, &alone, inner);
+    }
+}
+
+static void set_step(struct leaf *l, const struct node *step,
+                     const struct spot *spot) {
+    struct boxes boxes = {0};
+    struct spot inner = *spot;
+    inner.variants = prose_variants(l, step, spot->variants);
+    inner.boxes = &boxes;
+    flow_space(&l->flow, 9);
+    if (inner.variants == 0) {
+        set_skipped(l, step, spot);
+        return;
+    }
+    const struct node *command = step->first;
+    while (command != NULL && command->kind != NODE_PARAGRAPH)
+        command = command->next;
+    size_t from = l->flow.count;
+    if (warn_set_before(l, step, &inner) > 0) {
+        flow_bond(&l->flow, BOND_FAST);
+        flow_space(&l->flow, 6);
+    }
+    set_command(l, step, command, spot, &inner);
+    flow_together(&l->flow, from, BOND_FAST);
+    set_rest(l, step, command, &inner);
+    set_boxes(l, &boxes, &inner, step->at);
+    const struct mark *hold = hold_of(step);
+    if (hold != NULL) {
+        flow_space(&l->flow, 6);
+        flow_bond(&l->flow, BOND_FAST);
+        record_hold(&l->flow, spot->x, leaf_width(l) - spot->x, hold->at);
+    }
+}
+
+void numbered_set(struct leaf *l, const struct node *steps,
+                  const struct spot *spot) {
+    struct spot inner = *spot;
+    bool sub = tree_step(steps) != NULL;
+    inner.type = l->style.step;
+    inner.value = FACE_BOLD;
+    inner.boxes = NULL;
+    inner.x = sub ? spot->x + substep_indent : l->style.rail;
+    inner.width = leaf_width(l) - inner.x;
+    for (const struct node *n = steps->first; n != NULL; n = n->next)
+        if (n->kind == NODE_STEP && !prose_hidden(l, n))
+            set_step(l, n, &inner);
+    flow_space(&l->flow, 9);
+}

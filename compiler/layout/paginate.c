@@ -1,0 +1,234 @@
+/* paginate.c - a flow of slabs to pages. */
+#include "layout/paginate.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+#include <math.h>
+
+/* Costs of a page break. A page more outweighs any place; the white space of a
+ * page that is left half empty (25) lies between a weak and a firm bond. */
+static const double page_cost = 400, white_cost = 100, torn_cost = 1e6;
+static const double bond_cost[] = {
+    [BOND_NONE] = 0,
+    [BOND_WEAK] = 8,
+    [BOND_FIRM] = 60,
+    [BOND_FAST] = 1e6,
+};
+
+/* best[i]: least cost of pages that end before slab i. */
+struct plan {
+    double *best;
+    size_t *from;
+    double room; /* height of the text on a page */
+};
+
+static double begin_height(const struct slab *s) {
+    return s->height + (s->again == NULL ? 0 : s->again->height);
+}
+
+static void offer(struct plan *p, size_t from, size_t to, double cost) {
+    if (cost < p->best[to]) {
+        p->best[to] = cost;
+        p->from[to] = from;
+    }
+}
+
+/* All pages that may begin with slab `start`. */
+static void extend(const struct flow *f, struct plan *p, size_t start) {
+    double used = begin_height(f->slab[start]);
+    bool any = false;
+    size_t last = start + 1;
+    for (size_t end = start + 1;; end++) {
+        last = end;
+        if (end == f->count) {
+            offer(p, start, end, p->best[start] + page_cost);
+            return;
+        }
+        const struct slab *next = f->slab[end];
+        if (next->bond != BOND_FAST) {
+            double white = (p->room - used) / p->room;
+            offer(p, start, end,
+                  p->best[start] + page_cost + white_cost * white * white +
+                      bond_cost[next->bond]);
+            any = true;
+        }
+        used += next->space + next->height;
+        if (used > p->room + 0.01)
+            break;
+    }
+    if (!any)
+        offer(p, start, last, p->best[start] + torn_cost);
+}
+
+static double page_room(const struct flow *f) {
+    return f->c->style->bottom - f->c->style->top;
+}
+
+/* A page that could not be made as it should be. */
+static void report(const struct flow *f, size_t from, size_t to) {
+    const struct slab *s = f->slab[from];
+    double height = begin_height(s);
+    if (height > page_room(f) + 0.01)
+        diag_add(f->c->diags, DIAG_TOO_TALL, s->at,
+                 "it takes %.0f pt, there are %.0f pt", ceil(height),
+                 floor(page_room(f)));
+    else if (to < f->count && f->slab[to]->bond == BOND_FAST)
+        diag_add(f->c->diags, DIAG_TOO_TALL, f->slab[to]->at,
+                 "it belongs on one page with what stands before it");
+}
+
+typedef void visit(const struct flow *f, struct pages *out, size_t page,
+                   const struct slab *s, double y);
+
+static void walk(const struct flow *f, const size_t *starts, size_t count,
+                 struct pages *out, visit *what) {
+    for (size_t page = 0; page < count; page++) {
+        size_t end = page + 1 < count ? starts[page + 1] : f->count;
+        double y = f->c->style->top;
+        for (size_t i = starts[page]; i < end; i++) {
+            const struct slab *s = f->slab[i];
+            if (i > starts[page]) {
+                y += s->space;
+            } else if (s->again != NULL) {
+                what(f, out, page, s->again, y);
+                y += s->again->height;
+            }
+            what(f, out, page, s, y);
+            y += s->height;
+        }
+    }
+}
+
+static void tell(const struct flow *f, struct pages *out, size_t page,
+                 const struct slab *s, double y) {
+    (void)f;
+    (void)out;
+    if (s->anchor != NULL)
+        *s->anchor = (struct anchor){(int)page, y};
+}
+
+size_t paginate_break(const struct flow *f, const size_t **starts) {
+    struct arena *a = f->c->arena;
+    struct plan p = {
+        .best = arena_alloc(a, f->count + 1, sizeof *p.best),
+        .from = arena_alloc(a, f->count + 1, sizeof *p.from),
+        .room = page_room(f),
+    };
+    for (size_t i = 1; i <= f->count; i++)
+        p.best[i] = INFINITY;
+    for (size_t i = 0; i < f->count; i++)
+        if (isfinite(p.best[i]))
+            extend(f, &p, i);
+    size_t count = 0;
+    for (size_t i = f->count; i > 0; i = p.from[i])
+        count++;
+    size_t *first = arena_alloc(a, count + 1, sizeof *first);
+    size_t index = count;
+    for (size_t i = f->count; i > 0; i = p.from[i])
+        first[--index] = p.from[i];
+    *starts = first;
+    walk(f, first, count, NULL, tell);
+    return count;
+}
+
+double paginate_text_width(const struct op *op) {
+    double advance = 0;
+    for (size_t i = 0; i < op->glyph_count; i++)
+        advance += (double)op->glyphs[i].advance;
+    return advance * op->size;
+}
+
+static bool is_finite(const struct op *op) {
+    double sum = op->x + op->y + op->width + op->height + op->x2 + op->y2 +
+                 op->line_width + op->size;
+    for (size_t i = 0; i < op->path_count; i++) {
+        const struct path_point *p = &op->path[i];
+        sum += p->x + p->y + p->x1 + p->y1 + p->x2 + p->y2;
+    }
+    return isfinite(sum) != 0;
+}
+
+static double right_edge(const struct op *op) {
+    double right = op->x;
+    switch (op->kind) {
+    case OP_TEXT:
+        return op->x + paginate_text_width(op);
+    case OP_RECT:
+    case OP_LINK:
+        return op->x + op->width;
+    case OP_LINE:
+        return op->x > op->x2 ? op->x : op->x2;
+    case OP_PATH:
+        for (size_t i = 0; i < op->path_count; i++)
+            right = op->path[i].x > right || i == 0 ? op->path[i].x : right;
+        return right;
+    }
+    return right;
+}
+
+static void place_op(const struct flow *f, struct page *page,
+                     const struct slab *s, const struct op *op, double y) {
+    const struct style *style = f->c->style;
+    struct op moved = slab_moved(f->c->arena, op, style->left, y);
+    if (!is_finite(&moved)) {
+        diag_add(f->c->diags, DIAG_NOT_FINITE, s->at, NULL);
+        return;
+    }
+    double over = right_edge(&moved) - style->right;
+    if (over > 0.6)
+        diag_add(f->c->diags, DIAG_TOO_WIDE, s->at, "by %.0f pt", ceil(over));
+    *display_op(f->c->arena, page, op->kind) = moved;
+}
+
+static void place_ops(const struct flow *f, struct page *page,
+                      const struct slab *s, double y) {
+    for (size_t i = 0; i < s->op_count; i++)
+        place_op(f, page, s, &s->ops[i], y);
+}
+
+static void place_links(const struct flow *f, struct page *page,
+                        const struct slab *s, double y) {
+    for (size_t i = 0; i < s->link_count; i++) {
+        const struct link *link = &s->links[i];
+        if (link->to != NULL && link->to->page < 0)
+            continue; /* its target is not printed */
+        struct op *op = display_op(f->c->arena, page, OP_LINK);
+        op->x = link->x + f->c->style->left;
+        op->y = link->y + y;
+        op->width = link->width;
+        op->height = link->height;
+        op->page = link->to == NULL ? -1 : link->to->page;
+        op->target_y = link->to == NULL ? 0 : link->to->y;
+        op->uri = link->uri;
+    }
+}
+
+static void add_outline(struct arena *a, struct pages *out,
+                        const struct slab *s, int page, double y) {
+    if (out->outline_count == out->outline_room) {
+        size_t room = out->outline_room == 0 ? 16 : out->outline_room * 2;
+        out->outline = arena_grow(a, out->outline, out->outline_count, room,
+                                  sizeof *out->outline);
+        out->outline_room = room;
+    }
+    out->outline[out->outline_count++] =
+        (struct outline){s->outline, s->outline_level, page, y};
+}
+
+static void draw(const struct flow *f, struct pages *out, size_t page,
+                 const struct slab *s, double y) {
+    place_ops(f, &out->page[page], s, y);
+    place_links(f, &out->page[page], s, y);
+    if (s->outline.len > 0)
+        add_outline(f->c->arena, out, s, (int)page, y);
+}
+
+void paginate_place(const struct flow *f, const size_t *starts, size_t count,
+                    struct pages *out) {
+    for (size_t page = 0; page < count; page++)
+        display_page(f->c->arena, out, f->c->style->width, f->c->style->height);
+    for (size_t page = 0; page < count; page++)
+        report(f, starts[page], page + 1 < count ? starts[page + 1] : f->count);
+    walk(f, starts, count, out, draw);
+}

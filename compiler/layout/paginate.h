@@ -1,0 +1,22 @@
+/* paginate.h - a flow of slabs to pages.
+ *
+ * The breaks are chosen over the whole document: fewest pages first, then least
+ * white space and the best places. A slab that begins a page loses the space
+ * above it and gets its `again` (the head of its table) set over it. */
+#ifndef PAGINATE_H
+#define PAGINATE_H
+
+#include "layout/flow.h"
+
+/* Index of the first slab of each page; returns the number of pages. Tells the
+ * anchors where they came to stand. */
+size_t paginate_break(const struct flow *f, const size_t **starts);
+/* Draws all slabs into the frame. Reports a slab that is taller than a page,
+ * slabs bound together that are, numbers that are not finite, and whatever
+ * reaches past the edges of the text. */
+void paginate_place(const struct flow *f, const size_t *starts, size_t count,
+                    struct pages *out);
+/* Advance of a text op in points. */
+double paginate_text_width(const struct op *op);
+
+#endif

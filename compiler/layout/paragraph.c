@@ -1,0 +1,227 @@
+/* paragraph.c - words to lines: the best fit over the whole paragraph. */
+#include "layout/paragraph.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+#include <math.h>
+#include <string.h>
+
+/* A last line of one short word looks like a slip: worth a quarter line. */
+static const double short_last = 0.14, short_cost = 0.06, poor_cost = 0.04;
+
+/* Cost of a line that holds words from..to-1, of natural width `used`. */
+static double line_cost(const struct words *w, size_t to, double used,
+                        double width) {
+    if (to == w->count || w->word[to].gap == GAP_FORCED)
+        return used < width * short_last ? short_cost : 0;
+    double left = (width - used) / width;
+    return left * left + (w->word[to].gap == GAP_POOR ? poor_cost : 0);
+}
+
+/* best[i]: least cost of lines that end before word i; from[i]: where the last
+ * of them starts. */
+static size_t *choose_breaks(const struct composer *c, const struct words *w,
+                             double width) {
+    double *best = arena_alloc(c->arena, w->count + 1, sizeof *best);
+    size_t *from = arena_alloc(c->arena, w->count + 1, sizeof *from);
+    for (size_t i = 1; i <= w->count; i++)
+        best[i] = INFINITY;
+    for (size_t start = 0; start < w->count; start++) {
+        if (isinf(best[start]))
+            continue;
+        double used = 0;
+        bool any = false;
+        for (size_t end = start + 1; end <= w->count; end++) {
+            const struct word *last = &w->word[end - 1];
+            used += last->width + (end - 1 > start ? last->gap_width : 0);
+            bool fits = used <= width + 0.01;
+            if (!fits && any)
+                break;
+            if (end < w->count && w->word[end].gap == GAP_WHOLE)
+                continue;
+            any = true; /* one piece a line at least, also when too wide */
+            double cost = best[start] + line_cost(w, end, used, width);
+            if (cost < best[end]) {
+                best[end] = cost;
+                from[end] = start;
+            }
+            if (end < w->count && w->word[end].gap == GAP_FORCED)
+                break;
+        }
+    }
+    return from;
+}
+
+static struct op *line_op(const struct composer *c, struct line *l) {
+    if (l->op_count == l->op_room) {
+        size_t room = l->op_room == 0 ? 2 : l->op_room * 2;
+        l->ops =
+            arena_grow(c->arena, l->ops, l->op_count, room, sizeof *l->ops);
+        l->op_room = room;
+    }
+    struct op *op = &l->ops[l->op_count++];
+    op->kind = OP_TEXT;
+    op->fill = true;
+    op->page = -1;
+    return op;
+}
+
+static bool same_tone(const struct chunk *a, const struct chunk *b) {
+    return a->tone.face == b->tone.face && a->tone.size == b->tone.size &&
+           memcmp(&a->tone.colour, &b->tone.colour, sizeof a->tone.colour) == 0;
+}
+
+/* Glyphs of one op, gathered from atoms and blanks. */
+struct gather {
+    struct buf text;
+    struct glyph *glyph;
+    size_t count, room;
+};
+
+static void gather_run(const struct composer *c, struct gather *g,
+                       const struct run *run) {
+    if (g->count + run->glyph_count > g->room) {
+        size_t room = (g->count + run->glyph_count) * 2 + 16;
+        g->glyph =
+            arena_grow(c->arena, g->glyph, g->count, room, sizeof *g->glyph);
+        g->room = room;
+    }
+    for (size_t i = 0; i < run->glyph_count; i++) {
+        struct glyph *one = &g->glyph[g->count++];
+        *one = run->glyphs[i];
+        one->start = (uint16_t)(one->start + g->text.len);
+    }
+    buf_text(&g->text, run->text);
+}
+
+static void finish_op(const struct composer *c, struct line *l,
+                      struct gather *g, const struct chunk *k, double x,
+                      double scale) {
+    if (g->count == 0)
+        return;
+    struct op *op = line_op(c, l);
+    op->x = x;
+    op->face = k->tone.face;
+    op->size = k->tone.size * scale;
+    op->colour = k->tone.colour;
+    op->text = buf_as_text(&g->text);
+    op->glyphs = g->glyph;
+    op->glyph_count = g->count;
+    *g = (struct gather){.text = buf_in(c->arena)};
+}
+
+static bool has_link(const struct chunk *k) {
+    return k->to != NULL || k->uri.len > 0;
+}
+
+static void add_link(const struct composer *c, struct line *l,
+                     const struct chunk *k, double x, double width) {
+    if (l->link_count > 0) {
+        struct link *last = &l->links[l->link_count - 1];
+        bool touches = x - (last->x + last->width) < k->tone.size;
+        if (touches && last->to == k->to && text_equal(last->uri, k->uri)) {
+            last->width = x + width - last->x;
+            return;
+        }
+    }
+    if (l->link_count == l->link_room) {
+        size_t room = l->link_room == 0 ? 1 : l->link_room * 2;
+        l->links = arena_grow(c->arena, l->links, l->link_count, room,
+                              sizeof *l->links);
+        l->link_room = room;
+    }
+    l->links[l->link_count++] =
+        (struct link){.x = x, .width = width, .to = k->to, .uri = k->uri};
+}
+
+enum { OP_TEXT_MAX = 30000 }; /* clusters are 16-bit offsets */
+
+static void set_line(const struct composer *c, const struct words *w,
+                     size_t from, size_t to, double scale, struct line *l) {
+    struct gather g = {.text = buf_in(c->arena)};
+    const struct chunk *open = NULL;
+    double x = 0, op_x = 0;
+    for (size_t i = from; i < to; i++) {
+        const struct word *word = &w->word[i];
+        if (i > from && open != NULL) {
+            gather_run(c, &g,
+                       shape_word(c->shaper, open->tone.face, text_of(" ")));
+            x += word->gap_width;
+        }
+        for (size_t k = word->first; k < word->first + word->count; k++) {
+            const struct atom *atom = &w->atom[k];
+            bool fits = g.text.len + atom->run->text.len < OP_TEXT_MAX;
+            if (open != NULL && (!same_tone(open, atom->chunk) || !fits))
+                finish_op(c, l, &g, open, op_x, scale);
+            if (g.count == 0)
+                op_x = x;
+            open = atom->chunk;
+            gather_run(c, &g, atom->run);
+            if (has_link(open))
+                add_link(c, l, open, x, atom->width);
+            x += atom->width;
+        }
+    }
+    if (open != NULL)
+        finish_op(c, l, &g, open, op_x, scale);
+    l->width = x;
+}
+
+struct lines *paragraph_break(const struct composer *c, const struct words *w,
+                              double width, struct type type, double scale) {
+    struct lines *l = arena_alloc(c->arena, 1, sizeof *l);
+    l->type = type;
+    if (w->count == 0)
+        return l;
+    size_t *from = choose_breaks(c, w, width);
+    for (size_t end = w->count; end > 0; end = from[end])
+        l->count++;
+    l->line = arena_alloc(c->arena, l->count, sizeof *l->line);
+    size_t index = l->count;
+    for (size_t end = w->count; end > 0; end = from[end]) {
+        struct line *line = &l->line[--index];
+        set_line(c, w, from[end], end, scale, line);
+        if (line->width <= width + 0.01)
+            continue;
+        const struct atom *first = &w->atom[w->word[from[end]].first];
+        diag_add(c->diags, DIAG_TOO_WIDE, first->chunk->at,
+                 "'%.*s' takes %.0f pt, there are %.0f pt",
+                 (int)first->run->text.len, first->run->text.start,
+                 ceil(line->width), floor(width));
+    }
+    return l;
+}
+
+void paragraph_draw(const struct composer *c, struct slab *s,
+                    const struct lines *l, size_t index, double x,
+                    double baseline) {
+    const struct line *line = &l->line[index];
+    for (size_t i = 0; i < line->op_count; i++) {
+        struct op *op = slab_op(c, s, OP_TEXT);
+        *op = slab_moved(c->arena, &line->ops[i], x, baseline);
+    }
+    for (size_t i = 0; i < line->link_count; i++) {
+        struct link link = line->links[i];
+        link.x += x;
+        link.y = baseline - l->type.size * 0.85;
+        link.height = l->type.size * 1.15;
+        slab_link(c, s, link);
+    }
+}
+
+double paragraph_draw_all(const struct composer *c, struct slab *s,
+                          const struct lines *l, double x, double y) {
+    double baseline = y + paragraph_baseline(l->type);
+    for (size_t i = 0; i < l->count; i++)
+        paragraph_draw(c, s, l, i, x, baseline + l->type.leading * (double)i);
+    return paragraph_height(l);
+}
+
+double paragraph_height(const struct lines *l) {
+    return l->type.leading * (double)l->count;
+}
+
+double paragraph_baseline(struct type type) {
+    return (type.leading + type.size * shape_cap_height(FACE_REGULAR)) / 2;
+}

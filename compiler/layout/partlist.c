@@ -1,0 +1,263 @@
+/* partlist.c - the parts that the job uses. */
+#include "layout/partlist.h"
+
+#include "base/arena.h"
+#include "layout/prose.h"
+#include "layout/table.h"
+
+enum { VARIANT_COLUMNS = 4 }; /* more variants: their names stand in the cell */
+
+struct part {
+    struct text item;
+    const struct block *block; /* first row in the guide */
+    const struct entry *row;
+    const struct block *catalogue_block; /* or NULL */
+    const struct entry *catalogue;
+    variant_set variants; /* all rows together */
+};
+
+struct parts {
+    struct part *part;
+    size_t count, room;
+    size_t variant_count; /* columns; 0: one column for all */
+    size_t variant[VARIANT_COLUMNS];
+};
+
+static void find_catalogue(const struct leaf *l, struct part *p) {
+    for (size_t i = 0; i < l->guide->block_count; i++) {
+        const struct block *b = l->guide->blocks[i];
+        if (b->kind->id != KIND_PARTS || b->node != NULL)
+            continue;
+        for (size_t k = 0; k < b->entry_count; k++) {
+            const struct cell *cell = tree_cell(b, &b->entries[k], "item");
+            if (cell != NULL && text_equal(cell->text, p->item)) {
+                p->catalogue_block = b;
+                p->catalogue = &b->entries[k];
+                return;
+            }
+        }
+    }
+}
+
+static struct part *part_of(struct leaf *l, struct parts *all,
+                            struct text item) {
+    for (size_t i = 0; i < all->count; i++)
+        if (text_equal(all->part[i].item, item))
+            return &all->part[i];
+    if (all->count == all->room) {
+        size_t room = all->room == 0 ? 16 : all->room * 2;
+        all->part = arena_grow(l->composer.arena, all->part, all->count, room,
+                               sizeof *all->part);
+        all->room = room;
+    }
+    struct part *p = &all->part[all->count++];
+    *p = (struct part){.item = item};
+    find_catalogue(l, p);
+    return p;
+}
+
+static variant_set row_variants(const struct leaf *l, const struct entry *e) {
+    return l->applies & values_tagged(l->values, &e->tags);
+}
+
+static void collect(struct leaf *l, struct parts *all) {
+    for (const struct block *b = leaf_next(l, NULL, KIND_PARTS); b != NULL;
+         b = leaf_next(l, b, KIND_PARTS))
+        for (size_t i = 0; i < b->entry_count; i++) {
+            const struct entry *e = &b->entries[i];
+            const struct cell *item = tree_cell(b, e, "item");
+            variant_set variants = row_variants(l, e);
+            if (item == NULL || variants == 0)
+                continue;
+            struct part *p = part_of(l, all, item->text);
+            p->variants |= variants;
+            if (p->row == NULL) {
+                p->block = b;
+                p->row = e;
+            }
+        }
+}
+
+/* The cell of the guide's row, else of the catalogue. */
+static const struct cell *cell_of(const struct part *p, const char *column) {
+    const struct cell *cell = tree_cell(p->block, p->row, column);
+    if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
+        cell = tree_cell(p->catalogue_block, p->catalogue, column);
+    return cell != NULL && cell->text.len > 0 ? cell : NULL;
+}
+
+/* Sum of the rows for one variant as they print: "1", or "1 + 2". */
+static const char *quantity_in(struct leaf *l, const struct part *p,
+                               size_t variant) {
+    struct arena *a = l->composer.arena;
+    const char *sum = NULL;
+    for (const struct block *b = leaf_next(l, NULL, KIND_PARTS); b != NULL;
+         b = leaf_next(l, b, KIND_PARTS))
+        for (size_t i = 0; i < b->entry_count; i++) {
+            const struct entry *e = &b->entries[i];
+            const struct cell *item = tree_cell(b, e, "item");
+            variant_set one = (variant_set)1 << variant;
+            if (item == NULL || !text_equal(item->text, p->item) ||
+                (row_variants(l, e) & one) == 0)
+                continue;
+            const char *q =
+                values_print_cell(l->values, a, b, e, "quantity", one);
+            if (q != NULL)
+                sum = sum == NULL ? q : arena_printf(a, "%s + %s", sum, q);
+        }
+    return sum;
+}
+
+static bool same(const char *a, const char *b) {
+    return a == b ||
+           (a != NULL && b != NULL && text_equal(text_of(a), text_of(b)));
+}
+
+/* Columns by variant where a quantity differs. */
+static void choose_columns(struct leaf *l, struct parts *all) {
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list), columns = 0;
+    size_t variant[VARIANT_COLUMNS];
+    bool differs = false;
+    for (size_t i = 0; i < count; i++) {
+        if ((l->applies & (variant_set)1 << i) == 0)
+            continue;
+        if (columns == VARIANT_COLUMNS)
+            return;
+        variant[columns++] = i;
+        for (size_t k = 0; k < all->count; k++)
+            differs |= !same(quantity_in(l, &all->part[k], i),
+                             quantity_in(l, &all->part[k], variant[0]));
+    }
+    if (!differs)
+        return;
+    all->variant_count = columns;
+    for (size_t i = 0; i < columns; i++)
+        all->variant[i] = variant[i];
+}
+
+static void add_cell(struct leaf *l, struct rich *r, const struct part *p,
+                     const char *column, bool whole) {
+    struct spot spot = prose_body(l, p->variants);
+    spot.type = l->style.table;
+    const struct cell *cell = cell_of(p, column);
+    size_t from = r->count;
+    if (cell != NULL)
+        prose_add_choices(l, r, cell->choices, cell->choice_count, &spot);
+    for (size_t i = from; whole && i < r->count; i++)
+        r->chunk[i].whole = true;
+}
+
+static void add_quantity(struct leaf *l, struct rich *r, const struct part *p) {
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list), first = 0;
+    while (first < count && (p->variants & (variant_set)1 << first) == 0)
+        first++;
+    const char *one = quantity_in(l, p, first);
+    bool differs = false;
+    for (size_t i = 0; i < count; i++)
+        if ((p->variants & (variant_set)1 << i) != 0)
+            differs |= !same(one, quantity_in(l, p, i));
+    if (!differs) {
+        leaf_add_value(l, r, l->style.table, FACE_REGULAR, one);
+        return;
+    }
+    for (size_t i = 0; i < count; i++) {
+        if ((p->variants & (variant_set)1 << i) == 0)
+            continue;
+        const char *q = quantity_in(l, p, i);
+        leaf_add_value(l, r, l->style.table, FACE_REGULAR,
+                       arena_printf(l->composer.arena, "%s%.*s: %s",
+                                    r->count == 0 ? "" : "; ",
+                                    (int)list[i].name.len, list[i].name.start,
+                                    q == NULL ? "–" : q));
+    }
+}
+
+static void add_interchange(struct leaf *l, struct rich *r,
+                            const struct part *p) {
+    struct spot spot = prose_body(l, p->variants);
+    spot.type = l->style.table;
+    for (const struct cell *cell = cell_of(p, "interchange"); cell != NULL;
+         cell = cell->next) {
+        if (r->count > 0)
+            rich_line_end(l->composer.arena, r);
+        prose_add_choices(l, r, cell->choices, cell->choice_count, &spot);
+    }
+}
+
+static void add_row(struct leaf *l, struct table *t, const struct parts *all,
+                    const struct part *p) {
+    struct table_row *row = table_add(l->composer.arena, t, p->row->at);
+    struct rich *cell = row->cell;
+    rich_add(l->composer.arena, cell++, leaf_tone(l->style.table, FACE_BOLD),
+             p->item, p->row->at)
+        ->whole = true;
+    if (all->variant_count == 0)
+        add_quantity(l, cell++, p);
+    for (size_t i = 0; i < all->variant_count; i++)
+        leaf_add_value(l, cell++, l->style.table, FACE_REGULAR,
+                       quantity_in(l, p, all->variant[i]));
+    add_cell(l, cell++, p, "description", false);
+    add_cell(l, cell, p, "maker", false);
+    if (!rich_empty(cell))
+        rich_line_end(l->composer.arena, cell);
+    add_cell(l, cell++, p, "number", true);
+    const struct cell *renew = cell_of(p, "renew");
+    if (renew != NULL && text_is(renew->text, "yes"))
+        leaf_add(l, cell, l->style.table, FACE_REGULAR, "always");
+    cell++;
+    add_interchange(l, cell, p);
+}
+
+static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
+    struct type type = l->style.table;
+    const struct variant *list;
+    values_variants(l->values, &list);
+    size_t k = 0;
+    leaf_add(l, &t->head[k++], type, FACE_BOLD, "item");
+    if (all->variant_count == 0)
+        leaf_add(l, &t->head[k++], type, FACE_BOLD, "quantity");
+    for (size_t i = 0; i < all->variant_count; i++) {
+        t->align[k] = ALIGN_RIGHT;
+        rich_add(l->composer.arena, &t->head[k++], leaf_tone(type, FACE_BOLD),
+                 list[all->variant[i]].name, t->at);
+    }
+    leaf_add(l, &t->head[k++], type, FACE_BOLD, "description");
+    leaf_add(l, &t->head[k++], type, FACE_BOLD, "maker, number");
+    leaf_add(l, &t->head[k++], type, FACE_BOLD, "renew");
+    leaf_add(l, &t->head[k++], type, FACE_BOLD, "interchange");
+}
+
+bool partlist_any(const struct leaf *l) {
+    return leaf_next(l, NULL, KIND_PARTS) != NULL;
+}
+
+void partlist_set(struct leaf *l) {
+    struct parts all = {0};
+    collect(l, &all);
+    if (all.count == 0)
+        return;
+    choose_columns(l, &all);
+    size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
+    struct table *t = table_new(l->composer.arena, columns, text_of("Parts"),
+                                all.part[0].block->at);
+    add_head(l, t, &all);
+    for (size_t i = 0; i < all.count; i++)
+        add_row(l, t, &all, &all.part[i]);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
+}
+
+const char *partlist_renewed(struct leaf *l) {
+    struct parts all = {0};
+    struct buf b = buf_in(l->composer.arena);
+    collect(l, &all);
+    for (size_t i = 0; i < all.count; i++) {
+        const struct cell *renew = cell_of(&all.part[i], "renew");
+        if (renew == NULL || !text_is(renew->text, "yes"))
+            continue;
+        buf_puts(&b, b.len == 0 ? "always new: " : ", ");
+        buf_text(&b, all.part[i].item);
+    }
+    return b.len == 0 ? NULL : buf_cstr(&b);
+}

@@ -1,0 +1,224 @@
+/* prepare.c - "Before you start": what the author lists, and what the guide
+ * itself shows to be needed: guides done before, working time, trades, a second
+ * person, torque wrenches, instruments, parts that are always renewed. */
+#include "layout/prepare.h"
+
+#include "base/arena.h"
+#include "layout/partlist.h"
+#include "layout/prose.h"
+#include "layout/record.h"
+#include "layout/refer.h"
+
+struct list { /* one of the seven, while it is set */
+    struct leaf *l;
+    const char *label;
+    size_t count;
+};
+
+static void set_item(struct list *list, const struct rich *r, struct span at) {
+    struct leaf *l = list->l;
+    const double hang = 15, side = 8;
+    struct type type = l->style.prose;
+    if (rich_empty(r))
+        return;
+    flow_space(&l->flow, list->count == 0 ? 8 : 1.5);
+    struct slab *s = flow_paragraph(&l->flow, r, l->style.rail + hang,
+                                    l->style.measure - hang, type, at);
+    slab_box(&l->composer, s, l->style.rail, (type.leading - side) / 2 + 0.5,
+             side, side, 0.8);
+    if (list->count++ == 0)
+        leaf_label(l, s, list->label, type);
+}
+
+static void say(struct list *list, const char *text) {
+    struct rich r = {0};
+    leaf_add(list->l, &r, list->l->style.prose, FACE_REGULAR, text);
+    set_item(list, &r, list->l->guide->root->at);
+}
+
+/* Items of a setting of a block, one line each; `behind` follows each. */
+static void add_setting(struct list *list, const struct block *b,
+                        const char *setting, const char *behind) {
+    struct leaf *l = list->l;
+    for (size_t i = 0; b != NULL && i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        if (e->setting == NULL || !text_is(text_of(e->setting->name), setting))
+            continue;
+        for (size_t k = 0; k < e->choice_count; k++) {
+            struct spot spot = prose_body(l, l->applies);
+            spot.variants &= values_tagged(l->values, &e->choices[k].tags);
+            for (size_t j = 0; j < e->choices[k].item_count; j++) {
+                const struct cell *item = &e->choices[k].items[j];
+                struct rich r = {0};
+                if (spot.variants == 0 || text_is(item->text, "none"))
+                    continue;
+                prose_add(l, &r, item->prose, &spot);
+                leaf_add(l, &r, spot.type, FACE_REGULAR, behind);
+                set_item(list, &r, item->at);
+            }
+        }
+    }
+}
+
+static void add_written(struct list *list, const char *setting) {
+    for (const struct block *b = leaf_next(list->l, NULL, KIND_PRELIMINARY);
+         b != NULL; b = leaf_next(list->l, b, KIND_PRELIMINARY))
+        add_setting(list, b, setting, "");
+}
+
+static void add_personnel(struct list *list) {
+    struct leaf *l = list->l;
+    struct tone tone = leaf_tone(l->style.prose, FACE_REGULAR);
+    struct rich hold = {0};
+    const struct block *b = l->guide->identity;
+    const struct named *time =
+        b == NULL ? NULL : values_of(l->values, b, "time");
+    const char *hours = time == NULL
+                            ? NULL
+                            : values_print_over(l->values, l->composer.arena,
+                                                time, l->applies, PRINT_PLAIN);
+    for (size_t i = 0; i < l->guide->mark_count; i++) {
+        const struct mark *m = l->guide->marks[i];
+        const struct node *step = m->node == NULL ? NULL : tree_step(m->node);
+        if (step == NULL || step->number == NULL)
+            continue;
+        if (m->kind == MARK_HOLD) {
+            leaf_add(l, &hold, l->style.prose, FACE_REGULAR,
+                     hold.count == 0 ? "a second person, to check and sign: "
+                                     : ", ");
+            refer_step(l, &hold, tone, step);
+        } else if (m->kind == MARK_DEFER) {
+            struct rich r = {0};
+            rich_add(l->composer.arena, &r, tone, text_trim(m->text), m->at);
+            leaf_add(l, &r, l->style.prose, FACE_REGULAR, ", for ");
+            refer_step(l, &r, tone, step);
+            set_item(list, &r, m->at);
+        }
+    }
+    set_item(list, &hold, l->guide->root->at);
+    if (hours != NULL)
+        say(list, arena_printf(l->composer.arena, "working time: %s", hours));
+}
+
+static bool contains(struct text t, struct text word) {
+    for (size_t at = 0; word.len > 0 && at + word.len <= t.len; at++)
+        if (text_equal(text_part(t, at, at + word.len), word))
+            return true;
+    return false;
+}
+
+/* An item of the author's equipment names it already. */
+static bool is_listed(const struct leaf *l, struct text name) {
+    for (const struct block *b = leaf_next(l, NULL, KIND_PRELIMINARY);
+         b != NULL; b = leaf_next(l, b, KIND_PRELIMINARY)) {
+        const struct entry *e = tree_setting(b, "equipment");
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++)
+            if (contains(e->choices[k].text, name))
+                return true;
+    }
+    return false;
+}
+
+static struct text up_to_comma(struct text t) {
+    size_t end = 0;
+    while (end < t.len && t.start[end] != ',')
+        end++;
+    return text_trim(text_part(t, 0, end));
+}
+
+/* Texts already set in this list: sets of wrenches and meters repeat. */
+struct seen {
+    struct text text[32];
+    size_t count;
+};
+
+static bool first_time(struct seen *seen, struct text t) {
+    for (size_t i = 0; i < seen->count; i++)
+        if (text_equal(seen->text[i], t))
+            return false;
+    if (seen->count < sizeof seen->text / sizeof seen->text[0])
+        seen->text[seen->count++] = t;
+    return true;
+}
+
+static void add_equipment(struct list *list) {
+    struct leaf *l = list->l;
+    struct arena *a = l->composer.arena;
+    struct seen seen = {.count = 0};
+    for (const struct block *b = leaf_next(l, NULL, KIND_TORQUE); b != NULL;
+         b = leaf_next(l, b, KIND_TORQUE)) {
+        const struct named *n = values_of(l->values, b, "wrench");
+        const char *range =
+            n == NULL
+                ? NULL
+                : values_print_over(l->values, a, n, l->applies, PRINT_PLAIN);
+        if (range != NULL && first_time(&seen, text_of(range)))
+            say(list, arena_printf(a, "torque wrench, %s", range));
+    }
+    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
+         b = leaf_next(l, b, KIND_LIMITS))
+        for (size_t i = 0; i < b->entry_count; i++) {
+            const struct cell *cell =
+                tree_cell(b, &b->entries[i], "instrument");
+            struct rich r = {0};
+            struct spot spot = prose_body(l, l->applies);
+            if (cell == NULL || is_listed(l, up_to_comma(cell->text)) ||
+                !first_time(&seen, cell->text))
+                continue;
+            prose_add_choices(l, &r, cell->choices, cell->choice_count, &spot);
+            set_item(list, &r, cell->at);
+        }
+    for (const struct block *b = leaf_next(l, NULL, KIND_PRELIMINARY);
+         b != NULL; b = leaf_next(l, b, KIND_PRELIMINARY)) {
+        struct text stands = leaf_block_setting(l, b, "stands");
+        if (stands.len > 0)
+            say(list, arena_printf(a, "axle stands: %.*s", (int)stands.len,
+                                   stands.start));
+    }
+}
+
+static void begin(struct list *list, const char *label) {
+    list->label = label;
+    list->count = 0;
+}
+
+static void end(struct list *list) {
+    struct leaf *l = list->l;
+    if (list->count > 0)
+        return;
+    flow_space(&l->flow, 8);
+    struct slab *s = leaf_say(l, l->style.prose, text_of("none"));
+    leaf_label(l, s, list->label, l->style.prose);
+}
+
+void prepare_set(struct leaf *l) {
+    struct list list = {.l = l};
+    begin(&list, "Conditions");
+    add_written(&list, "conditions");
+    end(&list);
+    begin(&list, "References");
+    add_setting(&list, l->guide->identity, "after", ": done before this guide");
+    add_setting(&list, l->guide->identity, "before", ": not yet done");
+    add_written(&list, "references");
+    end(&list);
+    begin(&list, "Personnel");
+    add_written(&list, "personnel");
+    add_personnel(&list);
+    end(&list);
+    begin(&list, "Equipment");
+    add_written(&list, "equipment");
+    add_equipment(&list);
+    end(&list);
+    begin(&list, "Supplies");
+    add_written(&list, "supplies");
+    end(&list);
+    begin(&list, "Spares");
+    add_written(&list, "spares");
+    const char *renewed = partlist_renewed(l);
+    if (renewed != NULL)
+        say(&list, renewed);
+    end(&list);
+    begin(&list, "Safety");
+    add_written(&list, "safety");
+    end(&list);
+}

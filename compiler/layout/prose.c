@@ -1,0 +1,336 @@
+/* prose.c - running text of a guide: inlines to rich text, nodes to slabs. */
+#include "layout/prose.h"
+
+#include "base/arena.h"
+#include "layout/exhibit.h"
+#include "layout/numbered.h"
+#include "layout/refer.h"
+
+#include <string.h>
+
+static const struct span nowhere;
+
+struct spot prose_body(const struct leaf *l, variant_set variants) {
+    return (struct spot){.x = l->style.rail,
+                         .width = l->style.measure,
+                         .type = l->style.prose,
+                         .value = FACE_REGULAR,
+                         .variants = variants};
+}
+
+static void add_reading(struct leaf *l, struct spot const *spot,
+                        const struct mark *m) {
+    struct boxes *b = spot->boxes;
+    if (b == NULL)
+        return;
+    if (b->count == b->room) {
+        size_t room = b->room == 0 ? 4 : b->room * 2;
+        b->reading = arena_grow(l->composer.arena, b->reading, b->count, room,
+                                sizeof *b->reading);
+        b->room = room;
+    }
+    b->reading[b->count++] = m;
+}
+
+static void add_mark(struct leaf *l, struct rich *r, const struct mark *m,
+                     struct tone tone, const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct tone value = tone;
+    if (spot->value != FACE_REGULAR)
+        value.face = spot->value;
+    switch (m->kind) {
+    case MARK_VALUE: {
+        const char *text = values_print_mark(l->values, a, m, spot->variants);
+        if (text != NULL)
+            rich_add(a, r, value, text_of(text), m->at)->whole = true;
+        return;
+    }
+    case MARK_READING:
+        value.face = FACE_BOLD;
+        rich_add(a, r, value, text_trim(m->text), m->at)->whole = true;
+        add_reading(l, spot, m);
+        return;
+    case MARK_INITIAL:
+        if (spot->boxes != NULL)
+            spot->boxes->initial = true;
+        return;
+    case MARK_SEE:
+        refer_see(l, r, tone, m);
+        return;
+    case MARK_FOR:
+    case MARK_TOUCHES:
+    case MARK_DOES:
+    case MARK_HOLD:
+    case MARK_STEP:
+    case MARK_DEFER:
+    case MARK_SHOP_ONLY:
+    case MARK_OWNER_ONLY:
+        return; /* they say what the text is, not what it prints */
+    }
+}
+
+static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
+                        struct tone tone, struct text url,
+                        const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    for (; t != NULL; t = t->next) {
+        struct tone inner = tone;
+        switch (t->kind) {
+        case INLINE_TEXT:
+            rich_add(a, r, tone, t->text, t->at)->uri = url;
+            break;
+        case INLINE_SPACE:
+            rich_add(a, r, tone, text_of(" "), t->at);
+            break;
+        case INLINE_BREAK:
+            rich_line_end(a, r);
+            break;
+        case INLINE_CODE:
+            inner.face = FACE_MONO;
+            rich_add(a, r, inner, t->text, t->at);
+            break;
+        case INLINE_EMPHASIS:
+            inner.face = FACE_OBLIQUE;
+            add_inlines(l, r, t->first, inner, url, spot);
+            break;
+        case INLINE_STRONG:
+            inner.face = FACE_BOLD;
+            add_inlines(l, r, t->first, inner, url, spot);
+            break;
+        case INLINE_LINK:
+            add_inlines(l, r, t->first, tone, t->url, spot);
+            break;
+        case INLINE_IMAGE:
+            add_inlines(l, r, t->first, tone, url, spot);
+            break;
+        case INLINE_MARK:
+            add_mark(l, r, t->mark, tone, spot);
+            break;
+        }
+    }
+}
+
+void prose_add(struct leaf *l, struct rich *r, const struct inlines *t,
+               const struct spot *spot) {
+    add_inlines(l, r, t, leaf_tone(spot->type, FACE_REGULAR),
+                (struct text){NULL, 0}, spot);
+}
+
+void prose_add_choices(struct leaf *l, struct rich *r,
+                       const struct choice *choices, size_t count,
+                       const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct tone tone = leaf_tone(spot->type, FACE_REGULAR);
+    size_t printed = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct spot inner = *spot;
+        inner.variants &= values_tagged(l->values, &choices[i].tags);
+        if (inner.variants == 0)
+            continue;
+        if (printed++ > 0)
+            rich_add(a, r, tone, text_of("; "), nowhere);
+        if (inner.variants != spot->variants) {
+            const char *names =
+                values_variant_names(l->values, a, inner.variants);
+            rich_add(a, r, tone, text_of(arena_printf(a, "%s: ", names)),
+                     nowhere);
+        }
+        if (choices[i].prose != NULL)
+            prose_add(l, r, choices[i].prose, &inner);
+        else
+            rich_add(a, r, tone, choices[i].text, nowhere);
+    }
+}
+
+static void plain(struct buf *b, const struct inlines *t) {
+    for (; t != NULL; t = t->next) {
+        if (t->kind == INLINE_SPACE || t->kind == INLINE_BREAK)
+            buf_puts(b, " ");
+        else if (t->kind == INLINE_TEXT || t->kind == INLINE_CODE)
+            buf_text(b, t->text);
+        plain(b, t->first);
+    }
+}
+
+struct text prose_plain(struct leaf *l, const struct inlines *t) {
+    struct buf b = buf_in(l->composer.arena);
+    plain(&b, t);
+    return text_squeezed(l->composer.arena, text_trim(buf_as_text(&b)));
+}
+
+static const struct mark *mark_of(const struct node *n, enum mark_kind kind) {
+    for (size_t i = 0; i < n->mark_count; i++)
+        if (n->marks[i]->kind == kind)
+            return n->marks[i];
+    return NULL;
+}
+
+variant_set prose_variants(struct leaf *l, const struct node *n,
+                           variant_set variants) {
+    const struct mark *m = mark_of(n, MARK_FOR);
+    return m == NULL ? variants : variants & values_tagged(l->values, &m->list);
+}
+
+bool prose_hidden(const struct leaf *l, const struct node *n) {
+    return !l->owner && mark_of(n, MARK_OWNER_ONLY) != NULL;
+}
+
+void prose_add_deferred(struct leaf *l, struct rich *r, struct tone tone,
+                        struct text trade) {
+    if (trade.len == 0)
+        return;
+    const char *article = strchr("aeiouAEIOU", trade.start[0]) ? "an" : "a";
+    rich_add(
+        l->composer.arena, r, tone,
+        text_of(arena_printf(l->composer.arena, "Have this done by %s %.*s. ",
+                             article, (int)trade.len, trade.start)),
+        nowhere);
+}
+
+void prose_add_lead(struct leaf *l, struct rich *r, const struct node *n,
+                    const struct spot *spot, variant_set inner) {
+    struct arena *a = l->composer.arena;
+    struct tone tone = leaf_tone(spot->type, FACE_BOLD);
+    if (inner != spot->variants) {
+        const char *names = values_variant_names(l->values, a, inner);
+        rich_add(a, r, tone, text_of(arena_printf(a, "%s only: ", names)),
+                 mark_of(n, MARK_FOR)->at);
+    }
+    const struct mark *m = mark_of(n, MARK_DEFER);
+    if (m != NULL)
+        prose_add_deferred(l, r, tone, text_trim(m->text));
+}
+
+static void set_paragraph(struct leaf *l, const struct node *n,
+                          const struct spot *spot, struct spot *inner) {
+    struct rich r = {0};
+    prose_add_lead(l, &r, n, spot, inner->variants);
+    prose_add(l, &r, n->text, inner);
+    if (rich_empty(&r))
+        return;
+    flow_space(&l->flow, 6);
+    struct slab *s =
+        flow_paragraph(&l->flow, &r, spot->x, spot->width, spot->type, n->at);
+    if (s != NULL && s->anchor == NULL)
+        s->anchor = refer_node(l, n);
+    flow_space(&l->flow, 6);
+}
+
+static void set_bullets(struct leaf *l, const struct node *n,
+                        const struct spot *spot) {
+    const double hang = 13;
+    for (const struct node *item = n->first; item; item = item->next) {
+        size_t from = l->flow.count;
+        struct spot inner = *spot;
+        inner.x += hang;
+        inner.width -= hang;
+        flow_space(&l->flow, 3);
+        prose_nodes(l, item->first, &inner);
+        if (l->flow.count == from)
+            continue;
+        slab_text(&l->composer, l->flow.slab[from], spot->x + 1,
+                  paragraph_baseline(spot->type), FACE_REGULAR, spot->type.size,
+                  style_black(), text_of("•"));
+        l->flow.slab[from]->space = from == 0 ? 0 : 3;
+        l->flow.space = 0;
+    }
+    flow_space(&l->flow, 6);
+}
+
+/* A quotation is a note: a bar beside it, smaller letters. */
+static void set_quote(struct leaf *l, const struct node *n,
+                      const struct spot *spot) {
+    struct spot inner = *spot;
+    inner.x += 12;
+    inner.width -= 12;
+    inner.type = l->style.note;
+    flow_space(&l->flow, 8);
+    size_t from = l->flow.count;
+    prose_nodes(l, n->first, &inner);
+    for (size_t i = from; i < l->flow.count; i++) {
+        struct slab *s = l->flow.slab[i];
+        double top = i == from ? 0 : -s->space;
+        slab_rule(&l->composer, s, spot->x + 1.5, top, spot->x + 1.5, s->height,
+                  1.5);
+    }
+    flow_space(&l->flow, 8);
+}
+
+/* Each source line as it stands; blanks count. */
+static void set_verbatim(struct leaf *l, const struct node *n,
+                         const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct text t = n->verbatim;
+    flow_space(&l->flow, 6);
+    for (size_t at = 0, line = 0; at < t.len; line++) {
+        const char *end = memchr(t.start + at, '\n', t.len - at);
+        size_t stop = end == NULL ? t.len : (size_t)(end - t.start);
+        struct buf b = buf_in(a);
+        for (size_t i = at; i < stop; i++) {
+            if (t.start[i] == ' ')
+                buf_puts(&b, "\xC2\xA0");
+            else
+                buf_add(&b, &t.start[i], 1);
+        }
+        struct rich r = {0};
+        rich_add(a, &r,
+                 (struct tone){FACE_MONO, l->style.least.size, style_black()},
+                 buf_as_text(&b), n->at);
+        if (line > 0)
+            flow_bond(&l->flow, BOND_WEAK);
+        const struct words *w = words_of(&l->composer, &r);
+        struct slab *s = flow_slab(&l->flow, l->style.least.leading, n->at);
+        paragraph_draw_all(
+            &l->composer, s,
+            paragraph_break(&l->composer, w, spot->width, l->style.least, 1),
+            spot->x, 0);
+        at = stop + 1;
+    }
+    flow_space(&l->flow, 6);
+}
+
+void prose_nodes(struct leaf *l, const struct node *first,
+                 const struct spot *spot) {
+    for (const struct node *n = first; n != NULL; n = n->next) {
+        struct spot inner = *spot;
+        if (prose_hidden(l, n))
+            continue;
+        inner.variants = prose_variants(l, n, spot->variants);
+        if (inner.variants == 0 && n->kind != NODE_STEPS)
+            continue;
+        switch (n->kind) {
+        case NODE_PARAGRAPH:
+            set_paragraph(l, n, spot, &inner);
+            break;
+        case NODE_HEADING:
+            leaf_subheading(l, prose_plain(l, n->text), n->at);
+            break;
+        case NODE_STEPS:
+            numbered_set(l, n, spot);
+            break;
+        case NODE_BULLETS:
+            set_bullets(l, n, spot);
+            break;
+        case NODE_QUOTE:
+            set_quote(l, n, spot);
+            break;
+        case NODE_VERBATIM:
+            set_verbatim(l, n, spot);
+            break;
+        case NODE_BLOCK:
+            exhibit_set(l, n->block, spot);
+            break;
+        case NODE_RULE:
+            flow_space(&l->flow, 10);
+            slab_rule(&l->composer, flow_slab(&l->flow, 0.5, n->at), spot->x, 0,
+                      spot->x + spot->width, 0, 0.5);
+            flow_space(&l->flow, 10);
+            break;
+        case NODE_GUIDE:
+        case NODE_SECTION:
+        case NODE_STEP:
+        case NODE_BULLET:
+            break; /* never beside paragraphs */
+        }
+    }
+}

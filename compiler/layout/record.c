@@ -1,0 +1,88 @@
+/* record.c - boxes that a pen fills in: ticks, readings, initials, signatures.
+ */
+#include "layout/record.h"
+
+#include "layout/shape.h"
+
+#include <math.h>
+
+static const double line_width = 0.8, inset = 4, pen_height = 27;
+
+void record_tick(const struct composer *c, struct slab *s, double x, double y,
+                 struct type type) {
+    const double side = 13;
+    double middle = y + paragraph_baseline(type) -
+                    type.size * shape_cap_height(FACE_REGULAR) / 2;
+    slab_box(c, s, x, middle - side / 2, side, side, 1.2);
+}
+
+static void draw_box(const struct composer *c, struct slab *s,
+                     const struct field_box *box, double x, double y,
+                     double width, double height) {
+    const struct style *style = c->style;
+    slab_box(c, s, x, y, width, height, line_width);
+    slab_text(c, s, x + inset, y + 2 + style->foot.size, FACE_REGULAR,
+              style->foot.size, style_black(), text_of(box->caption));
+    if (box->value.len > 0)
+        slab_text(c, s, x + inset, y + height - 5, FACE_BOLD, style->table.size,
+                  style_black(), box->value);
+}
+
+void record_boxes(const struct composer *c, struct slab *s,
+                  const struct field_box *box, size_t count, double x, double y,
+                  double width, double height) {
+    double shares = 0;
+    for (size_t i = 0; i < count; i++)
+        shares += box[i].share;
+    double unit = (width + line_width * (double)(count - 1)) / shares;
+    for (size_t i = 0; i < count; i++) {
+        double wide = unit * box[i].share;
+        draw_box(c, s, &box[i], x, y, wide, height);
+        x += wide - line_width; /* neighbours share a line */
+    }
+}
+
+struct slab *record_row(struct flow *f, const struct field_box *box,
+                        size_t count, double x, double width, double height,
+                        struct span at) {
+    struct slab *s = flow_slab(f, height - line_width, at);
+    record_boxes(f->c, s, box, count, x, 0, width, height);
+    return s;
+}
+
+void record_reading(struct flow *f, const struct rich *what, double x,
+                    double width, struct span at) {
+    static const struct field_box boxes[] = {{"as found", 1, {NULL, 0}},
+                                             {"as left", 1, {NULL, 0}}};
+    const struct composer *c = f->c;
+    const double boxes_width = 172;
+    struct type type = c->style->table;
+    const struct lines *l = paragraph_break(c, words_of(c, what),
+                                            width - boxes_width - 10, type, 1);
+    double text = paragraph_height(l);
+    double height = fmax(pen_height, text + 6);
+    struct slab *s = flow_slab(f, height - line_width, at);
+    slab_box(c, s, x, 0, width - boxes_width + line_width, height, line_width);
+    paragraph_draw_all(c, s, l, x + inset + 1, (height - text) / 2);
+    record_boxes(c, s, boxes, 2, x + width - boxes_width, 0, boxes_width,
+                 height);
+}
+
+void record_hold(struct flow *f, double x, double width, struct span at) {
+    static const struct field_box boxes[] = {
+        {"checked by (not the person who did it)", 3, {NULL, 0}},
+        {"signature", 3, {NULL, 0}},
+        {"date, time", 2, {NULL, 0}}};
+    const struct composer *c = f->c;
+    const double head = 21;
+    struct type type = c->style->table;
+    struct slab *s = flow_slab(f, head + pen_height + 3, at);
+    slab_fill(c, s, x, 0, width, head, style_black());
+    double baseline = (head + type.size * shape_cap_height(FACE_BOLD)) / 2;
+    double wide = slab_text(c, s, x + inset + 2, baseline, FACE_BOLD, 12,
+                            style_white(), text_of("HOLD"));
+    slab_text(c, s, x + inset + 2 + wide + 10, baseline, FACE_REGULAR,
+              type.size, style_white(),
+              text_of("Stop here until a second person has signed."));
+    record_boxes(c, s, boxes, 3, x, head - line_width, width, pen_height);
+}

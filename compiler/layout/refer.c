@@ -1,0 +1,179 @@
+/* refer.c - "step 14 (page 3)": what {see NAME} prints and where it leads.
+ *
+ * Page numbers are known only after the pages were broken. Each pass prints the
+ * pages of the pass before; layout.c repeats until they are the right ones. */
+#include "layout/refer.h"
+
+#include "base/arena.h"
+
+#include <ctype.h>
+
+static size_t row_count(const struct leaf *l) {
+    size_t count = 0;
+    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
+         b = leaf_next(l, b, KIND_LIMITS))
+        count += b->entry_count;
+    return count;
+}
+
+static void forget(struct targets *t) {
+    for (size_t i = 0; i < t->count; i++) {
+        t->anchor[i].page = -1;
+        t->wanted[i] = false;
+    }
+}
+
+void refer_open(struct leaf *l) {
+    struct arena *a = l->composer.arena;
+    struct targets *t = &l->targets;
+    t->count = l->guide->node_count + row_count(l);
+    t->anchor = arena_alloc(a, t->count + 1, sizeof *t->anchor);
+    t->page = arena_alloc(a, t->count + 1, sizeof *t->page);
+    t->wanted = arena_alloc(a, t->count + 1, sizeof *t->wanted);
+    forget(t);
+}
+
+bool refer_next_pass(struct leaf *l) {
+    struct targets *t = &l->targets;
+    bool wrong = false;
+    for (size_t i = 0; i < t->count; i++) {
+        wrong |= t->wanted[i] && t->page[i] != t->anchor[i].page;
+        t->page[i] = t->anchor[i].page;
+    }
+    if (wrong)
+        forget(t);
+    return wrong;
+}
+
+struct anchor *refer_node(struct leaf *l, const struct node *n) {
+    return &l->targets.anchor[n->index];
+}
+
+static size_t row_index(const struct leaf *l, const struct entry *row) {
+    size_t index = l->guide->node_count;
+    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
+         b = leaf_next(l, b, KIND_LIMITS)) {
+        if (row >= b->entries && row < b->entries + b->entry_count)
+            return index + (size_t)(row - b->entries);
+        index += b->entry_count;
+    }
+    return l->targets.count; /* one spare */
+}
+
+struct anchor *refer_row(struct leaf *l, const struct entry *row) {
+    return &l->targets.anchor[row_index(l, row)];
+}
+
+const struct entry *refer_reading(const struct leaf *l, struct text id,
+                                  const struct block **block) {
+    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
+         b = leaf_next(l, b, KIND_LIMITS))
+        for (size_t i = 0; i < b->entry_count; i++) {
+            const struct cell *cell = tree_cell(b, &b->entries[i], "id");
+            if (cell == NULL || !text_equal(cell->text, id))
+                continue;
+            if (block != NULL)
+                *block = b;
+            return &b->entries[i];
+        }
+    return NULL;
+}
+
+/* "WORDS (page N)", linked; no page when it is not printed in this guide. */
+static void add(struct leaf *l, struct rich *r, struct tone tone,
+                const char *words, size_t index, struct span at) {
+    struct targets *t = &l->targets;
+    struct arena *a = l->composer.arena;
+    const char *text = words;
+    if (t->page[index] >= 0) {
+        text =
+            arena_printf(a, "%s (page\xC2\xA0%d)", words, t->page[index] + 1);
+        t->wanted[index] = true;
+    }
+    rich_add(a, r, tone, text_of(text), at)->to = &t->anchor[index];
+}
+
+void refer_step(struct leaf *l, struct rich *r, struct tone tone,
+                const struct node *step) {
+    add(l, r, tone,
+        arena_printf(l->composer.arena, "step\xC2\xA0%s",
+                    step->number == NULL ? "" : step->number),
+        step->index, step->at);
+}
+
+static const struct node *named_step(const struct leaf *l, struct text name) {
+    for (size_t i = 0; i < l->guide->mark_count; i++) {
+        const struct mark *m = l->guide->marks[i];
+        if (m->kind == MARK_STEP && text_equal(text_trim(m->text), name))
+            return m->node;
+    }
+    return NULL;
+}
+
+static bool same_letters(struct text a, struct text b) {
+    if (a.len != b.len)
+        return false;
+    for (size_t i = 0; i < a.len; i++)
+        if (tolower((unsigned char)a.start[i]) !=
+            tolower((unsigned char)b.start[i]))
+            return false;
+    return true;
+}
+
+static const struct node *named_section(const struct leaf *l, struct text name,
+                                        struct text *title) {
+    for (size_t i = 0; i < l->guide->node_count; i++) {
+        const struct node *n = l->guide->nodes[i];
+        if (n->kind != NODE_SECTION || n->text == NULL)
+            continue;
+        for (const struct inlines *t = n->text; t != NULL; t = t->next)
+            if (t->kind == INLINE_TEXT &&
+                same_letters(text_trim(t->text), name)) {
+                *title = text_trim(t->text);
+                return n;
+            }
+    }
+    return NULL;
+}
+
+static const struct block *named_block(const struct leaf *l, struct text name) {
+    for (size_t i = 0; i < l->guide->block_count; i++) {
+        const struct block *b = l->guide->blocks[i];
+        bool shown = b->kind->id == KIND_TABLE || b->kind->id == KIND_FIGURE;
+        if (shown && b->node != NULL && text_equal(b->name, name))
+            return b;
+    }
+    return NULL;
+}
+
+void refer_see(struct leaf *l, struct rich *r, struct tone tone,
+               const struct mark *see) {
+    struct arena *a = l->composer.arena;
+    struct text name = text_trim(see->text), title;
+    const struct node *n = named_step(l, name);
+    if (n != NULL && tree_step(n) != NULL) {
+        refer_step(l, r, tone, tree_step(n));
+        return;
+    }
+    const struct entry *row = refer_reading(l, name, NULL);
+    if (row != NULL) {
+        add(l, r, tone,
+            arena_printf(a, "reading\xC2\xA0%.*s", (int)name.len, name.start),
+            row_index(l, row), see->at);
+        return;
+    }
+    const struct block *b = named_block(l, name);
+    if (b != NULL) {
+        add(l, r, tone,
+            arena_printf(a, "%s\xC2\xA0%.*s", b->kind->name, (int)name.len,
+                         name.start),
+            b->node->index, see->at);
+        return;
+    }
+    n = named_section(l, name, &title);
+    if (n != NULL)
+        add(l, r, tone, arena_printf(a, "“%.*s”", (int)title.len, title.start),
+            n->index, see->at);
+    else /* another guide */
+        rich_add(a, r, tone, name, see->at)->whole = true;
+}

@@ -1,0 +1,26 @@
+/* refer.h - "step 14 (page 3)": what {see NAME} prints and where it leads. */
+#ifndef REFER_H
+#define REFER_H
+
+#include "layout/leaf.h"
+
+/* Room for all targets of the guide, nothing placed yet. */
+void refer_open(struct leaf *l);
+/* Forgets the places, keeps the pages for the next pass; true when a page that
+ * was printed is no longer the right one. */
+bool refer_next_pass(struct leaf *l);
+
+struct anchor *refer_node(struct leaf *l, const struct node *n);
+struct anchor *refer_row(struct leaf *l, const struct entry *row);
+/* The row of a `limits` block with this id, and its block; NULL: none. */
+const struct entry *refer_reading(const struct leaf *l, struct text id,
+                                  const struct block **block);
+
+/* Adds the words to the text, with a link. */
+void refer_see(struct leaf *l, struct rich *r, struct tone tone,
+               const struct mark *see);
+/* "step 14 (page 3)" for a step; with a link. */
+void refer_step(struct leaf *l, struct rich *r, struct tone tone,
+                const struct node *step);
+
+#endif

@@ -1,0 +1,121 @@
+/* slab.c - a piece of a page that is never split. */
+#include "layout/slab.h"
+
+#include "base/arena.h"
+#include "layout/shape.h"
+
+struct slab *slab_new(const struct composer *c, double height, struct span at) {
+    struct slab *s = arena_alloc(c->arena, 1, sizeof *s);
+    s->height = height;
+    s->at = at;
+    return s;
+}
+
+struct op *slab_op(const struct composer *c, struct slab *s,
+                   enum op_kind kind) {
+    if (s->op_count == s->op_room) {
+        size_t room = s->op_room == 0 ? 4 : s->op_room * 2;
+        s->ops =
+            arena_grow(c->arena, s->ops, s->op_count, room, sizeof *s->ops);
+        s->op_room = room;
+    }
+    struct op *op = &s->ops[s->op_count++];
+    op->kind = kind;
+    op->page = -1;
+    return op;
+}
+
+void slab_link(const struct composer *c, struct slab *s, struct link link) {
+    if (s->link_count == s->link_room) {
+        size_t room = s->link_room == 0 ? 2 : s->link_room * 2;
+        s->links = arena_grow(c->arena, s->links, s->link_count, room,
+                              sizeof *s->links);
+        s->link_room = room;
+    }
+    s->links[s->link_count++] = link;
+}
+
+void slab_fill(const struct composer *c, struct slab *s, double x, double y,
+               double width, double height, struct colour colour) {
+    struct op *op = slab_op(c, s, OP_RECT);
+    op->x = x;
+    op->y = y;
+    op->width = width;
+    op->height = height;
+    op->colour = colour;
+    op->fill = true;
+}
+
+void slab_box(const struct composer *c, struct slab *s, double x, double y,
+              double width, double height, double line_width) {
+    struct op *op = slab_op(c, s, OP_RECT);
+    op->x = x + line_width / 2;
+    op->y = y + line_width / 2;
+    op->width = width - line_width;
+    op->height = height - line_width;
+    op->line_width = line_width;
+}
+
+void slab_rule(const struct composer *c, struct slab *s, double x, double y,
+               double x2, double y2, double line_width) {
+    struct op *op = slab_op(c, s, OP_LINE);
+    op->x = x;
+    op->y = y;
+    op->x2 = x2;
+    op->y2 = y2;
+    op->line_width = line_width;
+}
+
+double slab_text(const struct composer *c, struct slab *s, double x, double y,
+                 enum face face, double size, struct colour colour,
+                 struct text text) {
+    const struct run *run = shape_text(c->shaper, face, text);
+    struct op *op = slab_op(c, s, OP_TEXT);
+    op->x = x;
+    op->y = y;
+    op->face = face;
+    op->size = size;
+    op->colour = colour;
+    op->fill = true;
+    op->text = run->text;
+    op->glyphs = run->glyphs;
+    op->glyph_count = run->glyph_count;
+    return run->advance * size;
+}
+
+struct op slab_moved(struct arena *a, const struct op *op, double dx,
+                     double dy) {
+    struct op moved = *op;
+    moved.x += dx;
+    moved.y += dy;
+    moved.x2 += dx;
+    moved.y2 += dy;
+    if (op->path_count == 0)
+        return moved;
+    struct path_point *path =
+        arena_grow(a, op->path, op->path_count, op->path_count, sizeof *path);
+    for (size_t i = 0; i < op->path_count; i++) {
+        path[i].x1 += dx;
+        path[i].x2 += dx;
+        path[i].x += dx;
+        path[i].y1 += dy;
+        path[i].y2 += dy;
+        path[i].y += dy;
+    }
+    moved.path = path;
+    return moved;
+}
+
+void slab_copy(const struct composer *c, struct slab *s,
+               const struct slab *from, double dx, double dy) {
+    for (size_t i = 0; i < from->op_count; i++) {
+        struct op *op = slab_op(c, s, from->ops[i].kind);
+        *op = slab_moved(c->arena, &from->ops[i], dx, dy);
+    }
+    for (size_t i = 0; i < from->link_count; i++) {
+        struct link link = from->links[i];
+        link.x += dx;
+        link.y += dy;
+        slab_link(c, s, link);
+    }
+}

@@ -1,0 +1,61 @@
+/* style.c - the sheet and its type: frame, columns, sizes, colours. */
+#include "layout/style.h"
+
+/* Left margin 19 mm for the punch, the others 13 mm. Steps at 12 pt have a cap
+ * height that is still 16 minutes of arc at 600 mm (NUREG-0700). */
+static const struct style standard = {
+    .width = 595,
+    .height = 792,
+    .left = 54,
+    .right = 558,
+    .top = 37,
+    .bottom = 755,
+    .rail = 72,
+    .measure = 400,
+    .title = {23, 27},
+    .section = {15, 20},
+    .heading = {12, 16},
+    .step = {12, 16},
+    .prose = {10.5, 14.5},
+    .table = {10.5, 14},
+    .least = {9, 12},
+    .note = {10, 13},
+    .foot = {8, 10.5},
+};
+
+const struct style *style_standard(void) {
+    return &standard;
+}
+
+struct colour style_black(void) {
+    return (struct colour){0, 0, 0};
+}
+
+struct colour style_white(void) {
+    return (struct colour){1, 1, 1};
+}
+
+struct colour style_grey(void) {
+    return (struct colour){0.45F, 0.45F, 0.45F};
+}
+
+static struct colour from_bytes(int red, int green, int blue) {
+    return (struct colour){(float)red / 255, (float)green / 255,
+                           (float)blue / 255};
+}
+
+struct colour style_red(void) {
+    return from_bytes(0x9B, 0x24, 0x23);
+}
+
+struct colour style_orange(void) {
+    return from_bytes(0xFF, 0x82, 0x00);
+}
+
+struct colour style_yellow(void) {
+    return from_bytes(0xFF, 0xD1, 0x00);
+}
+
+struct colour style_blue(void) {
+    return from_bytes(0x00, 0x53, 0x87);
+}

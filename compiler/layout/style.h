@@ -1,0 +1,36 @@
+/* style.h - the sheet and its type: frame, columns, sizes, colours.
+ *
+ * The frame is what Letter (612 x 792) and A4 (595 x 842) have in common, so
+ * that both papers break pages at the same places and "page 3" is page 3 on
+ * both. All lengths are points. */
+#ifndef STYLE_H
+#define STYLE_H
+
+#include "layout/display.h"
+
+struct type { /* size of the letters, distance of the lines */
+    double size, leading;
+};
+
+struct style {
+    double width, height;            /* the frame */
+    double left, right, top, bottom; /* edges of the text, in the frame */
+    double rail;    /* left column: tick boxes, numbers, symbols, labels */
+    double measure; /* longest line of running prose */
+    struct type title, section, heading, step, prose, table, least, note, foot;
+};
+
+/* Steps 12 pt with lines of 60 to 75 letters; for reading at arm's length. */
+const struct style *style_standard(void);
+
+struct colour style_black(void);
+struct colour style_white(void);
+struct colour style_grey(void); /* lines only: copiers lose it */
+/* Of signs and signal words; with black or white letters each has a contrast
+ * above 7:1 (WCAG formula). */
+struct colour style_red(void);
+struct colour style_orange(void);
+struct colour style_yellow(void);
+struct colour style_blue(void);
+
+#endif

@@ -1,0 +1,204 @@
+/* table.c - tables: widths from the content, heads repeated. */
+#include "layout/table.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+#include <math.h>
+
+static const double gutter = 12, pad = 3; /* between columns, above rows */
+
+struct table *table_new(struct arena *a, size_t column_count, struct text name,
+                        struct span at) {
+    struct table *t = arena_alloc(a, 1, sizeof *t);
+    t->column_count = column_count;
+    t->head = arena_alloc(a, column_count, sizeof *t->head);
+    t->align = arena_alloc(a, column_count, sizeof *t->align);
+    t->name = name;
+    t->at = at;
+    return t;
+}
+
+struct table_row *table_add(struct arena *a, struct table *t, struct span at) {
+    if (t->count == t->room) {
+        size_t room = t->room == 0 ? 8 : t->room * 2;
+        t->row = arena_grow(a, t->row, t->count, room, sizeof *t->row);
+        t->room = room;
+    }
+    struct table_row *row = &t->row[t->count++];
+    *row = (struct table_row){.at = at};
+    row->cell = arena_alloc(a, t->column_count, sizeof *row->cell);
+    return row;
+}
+
+/* The table measured: words[0] is the head. */
+struct measured {
+    struct words **words; /* [(row count + 1) * column count] */
+    double *width;        /* of each column */
+    double scale;
+    struct type type; /* after scaling */
+};
+
+static struct words *at_cell(const struct table *t, const struct measured *m,
+                             size_t row, size_t column) {
+    return m->words[row * t->column_count + column];
+}
+
+static void measure_words(const struct flow *f, const struct table *t,
+                          struct measured *m) {
+    size_t columns = t->column_count;
+    m->words =
+        arena_alloc(f->c->arena, (t->count + 1) * columns, sizeof *m->words);
+    for (size_t r = 0; r <= t->count; r++)
+        for (size_t k = 0; k < columns; k++)
+            m->words[r * columns + k] =
+                words_of(f->c, r == 0 ? &t->head[k] : &t->row[r - 1].cell[k]);
+}
+
+static void scale_words(const struct table *t, struct measured *m,
+                        double factor) {
+    for (size_t i = 0; i < (t->count + 1) * t->column_count; i++)
+        words_scale(m->words[i], factor);
+    m->scale *= factor;
+}
+
+/* Sum over the columns of the least (or else the natural) widths. */
+static double sum_widths(const struct table *t, const struct measured *m,
+                         double *least, double *natural) {
+    double sum = 0;
+    for (size_t k = 0; k < t->column_count; k++) {
+        least[k] = natural[k] = 0;
+        for (size_t r = 0; r <= t->count; r++) {
+            const struct words *w = at_cell(t, m, r, k);
+            least[k] = fmax(least[k], w->widest);
+            natural[k] = fmax(natural[k], w->line);
+        }
+        sum += least[k];
+    }
+    return sum;
+}
+
+/* Columns get their natural width where that fits; else the least, and a share
+ * of the rest by what they would still like to have. */
+static bool choose_widths(const struct flow *f, const struct table *t,
+                          struct measured *m, double width) {
+    size_t columns = t->column_count;
+    double *least = arena_alloc(f->c->arena, columns, sizeof *least);
+    double *natural = arena_alloc(f->c->arena, columns, sizeof *natural);
+    m->width = arena_alloc(f->c->arena, columns, sizeof *m->width);
+    double sum_least = sum_widths(t, m, least, natural);
+    double room = width - gutter * (double)(columns - 1), wish = 0, all = 0;
+    if (sum_least > room + 0.01)
+        return false;
+    for (size_t k = 0; k < columns; k++) {
+        wish += natural[k] - least[k];
+        all += natural[k];
+    }
+    for (size_t k = 0; k < columns; k++) {
+        if (all <= room)
+            m->width[k] = natural[k] + (room - all) / (double)columns;
+        else
+            m->width[k] =
+                least[k] + (natural[k] - least[k]) / wish * (room - sum_least);
+    }
+    return true;
+}
+
+static double draw_row(const struct flow *f, const struct table *t,
+                       const struct measured *m, size_t row, struct slab *s,
+                       double x, double y) {
+    double height = 0;
+    for (size_t k = 0; k < t->column_count; k++) {
+        const struct lines *l = paragraph_break(
+            f->c, at_cell(t, m, row, k), m->width[k] + 0.02, m->type, m->scale);
+        for (size_t i = 0; i < l->count; i++) {
+            double left = m->width[k] - l->line[i].width;
+            double shift = t->align[k] == ALIGN_RIGHT    ? left
+                           : t->align[k] == ALIGN_CENTRE ? left / 2
+                                                         : 0;
+            paragraph_draw(f->c, s, l, i, x + shift,
+                           y + paragraph_baseline(l->type) +
+                               l->type.leading * (double)i);
+        }
+        height = fmax(height, paragraph_height(l));
+        x += m->width[k] + gutter;
+    }
+    return height;
+}
+
+static bool has_head(const struct table *t) {
+    for (size_t k = 0; k < t->column_count; k++)
+        if (!rich_empty(&t->head[k]))
+            return true;
+    return false;
+}
+
+/* The head; where it goes on, also the line "NAME, continued" above it. */
+static struct slab *make_head(const struct flow *f, const struct table *t,
+                              const struct measured *m, double x, double width,
+                              bool continued) {
+    struct slab *s = slab_new(f->c, 0, t->at);
+    double y = 0;
+    if (continued) {
+        const char *text = t->name.len == 0
+                               ? "continued"
+                               : arena_printf(f->c->arena, "%.*s, continued",
+                                              (int)t->name.len, t->name.start);
+        struct type note = f->c->style->note;
+        slab_text(f->c, s, x, y + paragraph_baseline(note), FACE_OBLIQUE,
+                  note.size, style_black(), text_of(text));
+        y += note.leading + pad;
+    }
+    if (has_head(t))
+        y += draw_row(f, t, m, 0, s, x, y) + pad;
+    slab_rule(f->c, s, x, y, x + width, y, 1.1);
+    s->height = y + 1;
+    return s;
+}
+
+static void add_row(struct flow *f, const struct table *t,
+                    const struct measured *m, size_t index, double x,
+                    double width, const struct slab *again) {
+    const struct table_row *row = &t->row[index];
+    bool joined = index + 1 < t->count && t->row[index + 1].again;
+    if (row->again)
+        flow_bond(f, BOND_FAST);
+    else if (index > 0)
+        flow_bond(f,
+                  index == 1 || index + 1 == t->count ? BOND_FIRM : BOND_WEAK);
+    struct slab *s = flow_slab(f, 0, row->at);
+    double top = row->again ? 0 : pad;
+    double y = top + draw_row(f, t, m, index + 1, s, x, top);
+    if (!joined) {
+        y += pad;
+        bool last = index + 1 == t->count;
+        slab_rule(f->c, s, x, y, x + width, y, last ? 1.1 : 0.4);
+    }
+    s->height = y;
+    s->again = again;
+    s->anchor = row->anchor;
+}
+
+void table_set(struct flow *f, const struct table *t, double x, double width,
+               struct type type) {
+    if (t->count == 0)
+        return;
+    struct measured m = {.scale = 1, .type = type};
+    measure_words(f, t, &m);
+    if (!choose_widths(f, t, &m, width)) {
+        scale_words(t, &m, f->c->style->least.size / type.size);
+        m.type = f->c->style->least;
+        if (!choose_widths(f, t, &m, width)) {
+            diag_add(f->c->diags, DIAG_TOO_WIDE, t->at,
+                     "the table does not fit at %g pt: shorten its longest "
+                     "words, or leave out a column",
+                     f->c->style->least.size);
+            return;
+        }
+    }
+    flow_add(f, make_head(f, t, &m, x, width, false));
+    flow_bond(f, BOND_FAST);
+    const struct slab *again = make_head(f, t, &m, x, width, true);
+    for (size_t i = 0; i < t->count; i++)
+        add_row(f, t, &m, i, x, width, again);
+}

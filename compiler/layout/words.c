@@ -1,0 +1,221 @@
+/* words.c - rich text cut into shaped words with gaps between them. */
+#include "layout/words.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "calc/unit.h"
+
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+static bool any_of(struct text t, const char *const *list, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        if (text_is(t, list[i]))
+            return true;
+    return false;
+}
+
+/* Signs that begin a value: they stay with what follows. */
+static bool is_relation(struct text t) {
+    static const char *const signs[] = {"<", ">", "<=", ">=", "≤", "≥", "≈"};
+    return any_of(t, signs, sizeof signs / sizeof signs[0]);
+}
+
+/* Without the brackets and stops that may stand around a word. */
+static struct text bare(struct text t) {
+    while (t.len > 0 && (t.start[0] == '(' || t.start[0] == '['))
+        t = text_part(t, 1, t.len);
+    while (t.len > 0) {
+        char last = t.start[t.len - 1];
+        if (last != ')' && last != ']' && last != ',' && last != '.' &&
+            last != ';' && last != ':' && last != '?' && last != '!')
+            break;
+        t.len--;
+    }
+    return t;
+}
+
+static bool is_unit(struct text t) {
+    static const char *const more[] = {"AWG",   "SAE",  "kcmil",
+                                       "turns", "turn", "deg"};
+    return t.len > 0 && (unit_find(t.start, t.len) != NULL ||
+                         any_of(t, more, sizeof more / sizeof more[0]));
+}
+
+static bool is_short_number(struct text t) {
+    t = bare(t);
+    for (size_t i = 0; i < t.len; i++)
+        if (!is_digit(t.start[i]))
+            return false;
+    return t.len > 0 && t.len <= 3;
+}
+
+/* May a line end at the blank between these two? */
+static enum gap gap_between(struct text before, struct text after, bool whole) {
+    if (before.len == 0 || after.len == 0)
+        return GAP_BREAK;
+    char last = before.start[before.len - 1];
+    if (whole) {
+        bool ends = last == ';' || last == ',' || last == ')';
+        return ends || after.start[0] == '(' ? GAP_BREAK : GAP_WHOLE;
+    }
+    static const char *const tolerance[] = {"±", "+/-"};
+    if (any_of(before, tolerance, 2) || any_of(after, tolerance, 2) ||
+        is_relation(before))
+        return GAP_WHOLE;
+    bool from_digit = is_digit(last), to_digit = is_digit(after.start[0]);
+    if (from_digit && (to_digit || text_is(after, "×") || is_unit(bare(after))))
+        return GAP_WHOLE;
+    if (text_is(before, "×") && to_digit)
+        return GAP_WHOLE;
+    return is_short_number(after) ? GAP_POOR : GAP_BREAK;
+}
+
+static struct word *add_word(const struct composer *c, struct words *w) {
+    if (w->count == w->room) {
+        size_t room = w->room == 0 ? 16 : w->room * 2;
+        w->word =
+            arena_grow(c->arena, w->word, w->count, room, sizeof *w->word);
+        w->room = room;
+    }
+    struct word *word = &w->word[w->count++];
+    *word = (struct word){.first = w->atom_count};
+    return word;
+}
+
+static void check_glyphs(const struct composer *c, const struct run *run,
+                         const struct chunk *k, struct text piece) {
+    for (size_t i = 0; i < run->glyph_count; i++) {
+        if (run->glyphs[i].id != 0)
+            continue;
+        uint32_t code = shape_missing(c->shaper, run->face, piece);
+        char bytes[4];
+        size_t len = text_encode(code, bytes);
+        struct span at = k->at;
+        if (at.src != NULL && piece.start >= at.src->text.start &&
+            piece.start < at.src->text.start + at.src->text.len)
+            at = place_of(at.src, piece);
+        diag_add(c->diags, DIAG_GLYPH_MISSING, at, "'%.*s' (U+%04X)", (int)len,
+                 bytes, (unsigned)code);
+        return;
+    }
+}
+
+static void add_atom(const struct composer *c, struct words *w,
+                     const struct chunk *k, struct text piece) {
+    if (w->atom_count == w->atom_room) {
+        size_t room = w->atom_room == 0 ? 16 : w->atom_room * 2;
+        w->atom =
+            arena_grow(c->arena, w->atom, w->atom_count, room, sizeof *w->atom);
+        w->atom_room = room;
+    }
+    struct atom *atom = &w->atom[w->atom_count++];
+    atom->run = shape_word(c->shaper, k->tone.face, piece);
+    atom->chunk = k;
+    atom->width = atom->run->advance * k->tone.size;
+    check_glyphs(c, atom->run, k, piece);
+    struct word *word = &w->word[w->count - 1];
+    word->count++;
+    word->width += atom->width;
+}
+
+/* Length of the white space at the start: a blank, a line end, a tab, or the
+ * no-break space. */
+static size_t blank_len(struct text t, bool *no_break) {
+    *no_break = false;
+    if (t.len > 0 && (t.start[0] == ' ' || t.start[0] == '\n' ||
+                      t.start[0] == '\t' || t.start[0] == '\r'))
+        return 1;
+    if (text_starts(t, "\xC2\xA0")) {
+        *no_break = true;
+        return 2;
+    }
+    return 0;
+}
+
+struct pending { /* what was seen since the last word */
+    bool blank, no_break, whole, line_end;
+};
+
+static void start_word(const struct composer *c, struct words *w,
+                       struct pending *p, struct text piece) {
+    if (w->count > 0 && !p->blank && !p->line_end)
+        return;
+    struct text before = {NULL, 0};
+    double gap_width = 0;
+    if (w->count > 0) {
+        const struct atom *last = &w->atom[w->atom_count - 1];
+        before = last->run->text;
+        gap_width = shape_width(c->shaper, last->run->face,
+                                last->chunk->tone.size, text_of(" "));
+    }
+    struct word *word = add_word(c, w);
+    word->gap_width = gap_width;
+    if (w->count == 1)
+        word->gap = GAP_NONE;
+    else if (p->line_end)
+        word->gap = GAP_FORCED;
+    else if (p->no_break)
+        word->gap = GAP_WHOLE;
+    else
+        word->gap = gap_between(before, piece, p->whole);
+    *p = (struct pending){0};
+}
+
+static void measure(struct words *w) {
+    double piece = 0, line = 0;
+    for (size_t i = 0; i < w->count; i++) {
+        const struct word *word = &w->word[i];
+        bool joined = word->gap == GAP_WHOLE;
+        piece = joined ? piece + word->gap_width + word->width : word->width;
+        if (word->gap == GAP_NONE || word->gap == GAP_FORCED)
+            line = word->width;
+        else
+            line += word->gap_width + word->width;
+        w->widest = piece > w->widest ? piece : w->widest;
+        w->line = line > w->line ? line : w->line;
+    }
+}
+
+struct words *words_of(const struct composer *c, const struct rich *r) {
+    struct words *w = arena_alloc(c->arena, 1, sizeof *w);
+    struct pending p = {0};
+    for (size_t i = 0; i < r->count; i++) {
+        const struct chunk *k = &r->chunk[i];
+        p.line_end |= k->line_end;
+        for (size_t at = 0; at < k->text.len;) {
+            struct text rest = text_part(k->text, at, k->text.len);
+            bool no_break;
+            size_t blank = blank_len(rest, &no_break);
+            if (blank > 0) {
+                p.whole = k->whole;
+                p.blank = true;
+                p.no_break |= no_break;
+                at += blank;
+                continue;
+            }
+            size_t len = 0;
+            while (len < rest.len &&
+                   blank_len(text_part(rest, len, rest.len), &no_break) == 0)
+                len++;
+            struct text piece = text_part(rest, 0, len);
+            start_word(c, w, &p, piece);
+            add_atom(c, w, k, piece);
+            at += len;
+        }
+    }
+    measure(w);
+    return w;
+}
+
+void words_scale(struct words *w, double factor) {
+    for (size_t i = 0; i < w->atom_count; i++)
+        w->atom[i].width *= factor;
+    for (size_t i = 0; i < w->count; i++) {
+        w->word[i].width *= factor;
+        w->word[i].gap_width *= factor;
+    }
+    w->widest *= factor;
+    w->line *= factor;
+}

@@ -1,0 +1,50 @@
+/* words.h - rich text cut into shaped words with gaps between them: what the
+ * line breaker works on.
+ *
+ * A word is everything between two blanks, whatever the faces in it. A gap
+ * tells whether a line may end there: never between a number and its unit,
+ * inside a value, around a sign such as ±, or at a no-break space. There is no
+ * break inside a word: part numbers stay whole and nothing is hyphenated. */
+#ifndef WORDS_H
+#define WORDS_H
+
+#include "layout/rich.h"
+#include "layout/shape.h"
+
+struct atom { /* part of a word in one face */
+    const struct run *run;
+    const struct chunk *chunk;
+    double width;
+};
+
+enum gap {
+    GAP_NONE,  /* the first word */
+    GAP_BREAK, /* a line may end here */
+    GAP_POOR,  /* rather not: before a short number */
+    GAP_WHOLE, /* never */
+    GAP_FORCED /* always */
+};
+
+struct word {
+    enum gap gap;     /* before it */
+    double gap_width; /* of the blank, in the face before it */
+    double width;
+    size_t first, count; /* atoms */
+};
+
+struct words {
+    struct atom *atom;
+    size_t atom_count, atom_room;
+    struct word *word;
+    size_t count, room;
+    double widest; /* longest piece that cannot be broken */
+    double line;   /* width when set in one line */
+};
+
+/* Shapes the text and reports characters that no face has. The rich text must
+ * outlive the words. */
+struct words *words_of(const struct composer *c, const struct rich *r);
+/* Scales all widths: the same text at another size. */
+void words_scale(struct words *w, double factor);
+
+#endif
