@@ -11,24 +11,27 @@
 
 /* What a setting's value may be. */
 enum setting_type {
-    SETTING_TEXT,     /* free text, white space squeezed */
-    SETTING_QUANTITY, /* quantity, tolerance or expression of dimension `unit` */
+    SETTING_TEXT,     /* a few words; a string behind them is their source */
+    SETTING_PROSE,    /* running text with {...}; quotation marks are plain */
+    SETTING_QUANTITY, /* quantity, tolerance or expression of dimension `unit`
+                       */
     SETTING_LIMIT,    /* quantity, range, or a limit such as <= 0.1 V */
     SETTING_SIZE,     /* wire size: 10 AWG, SAE 10, 2.5 mm2 */
     SETTING_CHOICE,   /* one of `choices` */
     SETTING_YES_NO,
-    SETTING_COUNT,     /* whole number */
-    SETTING_BLOCK,     /* name of a block of kind `choices` */
-    SETTING_BLOCKS,    /* names of such blocks, with commas */
+    SETTING_COUNT,             /* whole number */
+    SETTING_BLOCK,             /* name of a block of kind `choices` */
+    SETTING_BLOCKS,            /* names of such blocks, with commas */
     SETTING_BLOCK_OR_QUANTITY, /* name of such a block, or a quantity */
-    SETTING_LIST,      /* free texts, with commas */
-    SETTING_VARIANTS,  /* names of vehicle variants, with commas */
-    SETTING_FILES,     /* stems of files under procedures/facts/ */
-    SETTING_DATE,      /* 24 November 2025 */
-    SETTING_STARTING,  /* 28 A for 60 ms */
-    SETTING_AT,        /* 7.6 A at 13.2 V: quantity `unit` at one of volts */
-    SETTING_PLACE,     /* 5 in from battery +: length, then a point */
-    SETTING_WRENCH,    /* 5 lbf·ft to 75 lbf·ft, step 1 lbf·ft */
+    SETTING_LIST,              /* items of running text, with commas */
+    SETTING_VARIANTS,          /* names of vehicle variants, with commas */
+    SETTING_FILES,             /* stems of files under procedures/facts/ */
+    SETTING_DATE,              /* 24 November 2025 */
+    SETTING_STARTING,          /* 28 A for 60 ms */
+    SETTING_AT,     /* 7.6 A at 13.2 V: quantity `unit` at one of volts */
+    SETTING_DROP,   /* 0.4 V, 3 %, 3 % of 13.8 V */
+    SETTING_PLACE,  /* 5 in from battery +: length, then a point */
+    SETTING_WRENCH, /* 5 lbf·ft to 75 lbf·ft, step 1 lbf·ft */
 };
 
 struct setting {
@@ -53,6 +56,7 @@ struct column { /* of a kind that holds rows */
     const char *unit;
     const char *meaning;
     bool required;
+    bool repeats; /* the last column may: each further cell is one more */
 };
 
 enum kind_id {
@@ -90,7 +94,7 @@ enum kind_flag {
     KIND_HOLDS_DEFINITIONS = 2,
     KIND_HOLDS_REQUIREMENTS = 4,
     KIND_HOLDS_ROWS = 8,
-    KIND_HOLDS_TEXT = 16, /* prose: the panels */
+    KIND_FREE_SETTINGS = 16, /* `needs`: any name may stand before the colon */
     KIND_IN_GUIDE = 32,
     KIND_IN_FACTS = 64,
     KIND_IN_SHARED = 128,
@@ -114,5 +118,10 @@ const struct kind *kind_find(struct text name); /* NULL when unknown */
 const struct setting *kind_setting(const struct kind *k, struct text name);
 const struct field *kind_field(const struct kind *k, struct text name);
 const struct column *kind_column(const struct kind *k, struct text name);
+
+/* The spelling nearest to one that was not found; NULL when none is near. */
+const char *kind_nearest(struct text name, unsigned place);
+const char *kind_nearest_setting(const struct kind *k, struct text name);
+const char *kind_nearest_column(const struct kind *k, struct text name);
 
 #endif

@@ -16,10 +16,12 @@
 struct kind;
 struct guide;
 
-/* The file, or the use of a shared file, in which a name is looked up. Facts are
- * the parent of all. */
+/* The file, or the use of a shared file, in which a name is looked up. Facts
+ * are the parent of all. Two scopes with one index are one to a look-up: each
+ * file of facts has a struct of its own, with index 0, for the sake of `src`.
+ */
 struct scope {
-    const struct scope *parent;  /* NULL for facts */
+    const struct scope *parent; /* NULL for facts */
     const struct source *src;
     const struct block *include; /* the include block that opened it, or NULL */
     size_t index;                /* place in guide->scopes */
@@ -32,16 +34,25 @@ struct tags {
     struct span at;
 };
 
-/* One alternative of a setting or definition: 2.6 m [mark 1, mark 2]. */
+/* One alternative of a setting, definition or cell: 2.6 m [mark 1, mark 2]. */
 struct choice {
     struct text text; /* without the tags and the source string */
     struct tags tags;
+    struct inlines *prose; /* settings of running text: text and {...} */
+    struct cell
+        *items; /* settings that are lists: what stands between commas */
+    size_t item_count;
 };
 
+/* A cell of a row, or an item of a list. Nothing but {...} is read in it: a
+ * star is a star. */
 struct cell {
-    struct text text; /* trimmed */
+    struct text text; /* trimmed; start is NULL where the row is too short */
     struct span at;
-    struct inlines *prose; /* cells may hold {...}: read like running text */
+    struct inlines *prose;  /* the text with its {...} */
+    struct choice *choices; /* of a cell: by variant; one without tags if not */
+    size_t choice_count;
+    struct cell *next; /* one more for a column that repeats, or NULL */
 };
 
 enum entry_kind {
@@ -58,15 +69,19 @@ struct entry {
     const struct setting *setting; /* ENTRY_SETTING: its row in the table */
     struct choice *choices;
     size_t choice_count;
-    struct text note; /* the source or reason in quotes, without them; or absent */
+    struct text
+        note; /* the source or reason in quotes, without them; or absent */
     struct cell *cells; /* ENTRY_ROW: one for each column of the block */
-    struct tags tags;   /* ENTRY_ROW: the variants */
+    size_t cell_count;
+    struct tags tags; /* ENTRY_ROW: the variants */
+    bool bad;         /* a message was given: stay quiet about it */
 };
 
 struct block {
     const struct kind *kind;
-    struct text name; /* absent when unnamed; for include and override the word */
-    struct span at;      /* the info string: where messages about the whole point */
+    struct text
+        name;       /* absent when unnamed; for include and override the word */
+    struct span at; /* the info string: where messages about the whole point */
     struct entry *entries; /* settings, definitions, requirements, rows; the
                               row that names the columns is not among them */
     size_t entry_count;
@@ -95,16 +110,18 @@ enum mark_kind {
 
 struct mark {
     enum mark_kind kind;
-    struct span at;   /* with the braces */
-    struct text text; /* VALUE: the expression; else the words behind the first */
-    struct tags list; /* FOR, TOUCHES, DOES: the words between commas */
+    struct span at; /* with the braces */
+    struct text
+        text; /* VALUE: the expression; else the words behind the first */
+    struct tags list;   /* FOR, TOUCHES, DOES: the words between commas */
     struct text reason; /* TOUCHES nothing: reason */
     struct text unit;   /* VALUE: behind `in`, or absent */
     struct text supply; /* VALUE: behind `at`, or absent */
     bool range;         /* VALUE: `range` */
     const struct scope *scope;
-    const struct node *node; /* heading, paragraph, step or block it stands in */
-    size_t index;            /* place in guide->marks */
+    const struct node
+        *node;    /* heading, paragraph, step or block it stands in */
+    size_t index; /* place in guide->marks */
 };
 
 enum inline_kind {
@@ -125,48 +142,49 @@ struct inlines {
     struct inlines *next, *first; /* sibling, child */
     struct text text;             /* TEXT, CODE */
     struct text url;
-    const struct mark *mark;
+    struct mark *mark;
 };
 
 enum node_kind {
-    NODE_GUIDE,     /* children: what stands before the first section, sections */
-    NODE_SECTION,   /* level-2 heading and all below it */
-    NODE_HEADING,   /* level 3 and deeper, inside a section */
+    NODE_GUIDE,   /* children: what stands before the first section, sections */
+    NODE_SECTION, /* level-2 heading and all below it */
+    NODE_HEADING, /* level 3 and deeper, inside a section */
     NODE_PARAGRAPH,
-    NODE_STEPS,     /* ordered list; children: steps. Lists that are parted only
-                       by blocks are one */
-    NODE_STEP,      /* children: blocks that belong before it, paragraphs, substeps */
-    NODE_BULLETS,   /* children: bullets */
+    NODE_STEPS, /* ordered list; children: steps. Lists that are parted only
+                   by blocks are one */
+    NODE_STEP,  /* children: blocks that belong before it, paragraphs, substeps
+                 */
+    NODE_BULLETS, /* children: bullets */
     NODE_BULLET,
     NODE_QUOTE,
-    NODE_VERBATIM,  /* fenced code without a kind: text */
-    NODE_BLOCK,     /* block */
-    NODE_RULE,      /* thematic break */
+    NODE_VERBATIM, /* fenced code without a kind: text */
+    NODE_BLOCK,    /* block */
+    NODE_RULE,     /* thematic break */
 };
 
 struct node {
     enum node_kind kind;
     struct span at;
     struct node *parent, *next, *first, *last;
-    int level;             /* HEADING, SECTION */
-    struct inlines *text;  /* HEADING, SECTION, PARAGRAPH; marks left out of
-                              `marks` only if they print in place */
-    struct mark **marks;   /* HEADING, SECTION, PARAGRAPH, STEP: those at its
-                              start (for, touches, does, hold, step, defer,
-                              shop only, owner only) */
+    int level;            /* HEADING, SECTION */
+    struct inlines *text; /* HEADING, SECTION, PARAGRAPH; marks left out of
+                             `marks` only if they print in place */
+    struct mark **marks;  /* HEADING, SECTION, PARAGRAPH, STEP: those at its
+                             start (for, touches, does, hold, step, defer,
+                             shop only, owner only) */
     size_t mark_count;
-    const char *number;    /* STEP: "14", "14.2", "14.2a" */
-    struct text verbatim;  /* VERBATIM */
-    struct block *block;   /* BLOCK */
+    const char *number;   /* STEP: "14", "14.2", "14.2a" */
+    struct text verbatim; /* VERBATIM */
+    struct block *block;  /* BLOCK */
     const struct scope *scope;
-    size_t index;          /* order in the guide, from 0 */
+    size_t index; /* order in the guide, from 0 */
 };
 
 struct guide {
     const struct source *src;
-    struct text title;          /* level-1 heading as plain text */
+    struct text title; /* level-1 heading as plain text */
     struct inlines *title_text;
-    const char *stem;           /* "headlamp-relay" */
+    const char *stem; /* "headlamp-relay" */
     struct node *root;
     const struct block *identity; /* the `guide` block */
     struct block **blocks; /* facts first, in the order of `uses`, then the

@@ -1,0 +1,36 @@
+/* file.h - opens the files of a library, and nothing that is not one.
+ *
+ * A file that a source names lies in the library: its path may not leave it,
+ * not through a link either. Only regular files are opened, so that a device or
+ * a FIFO can neither block nor be disturbed. */
+#ifndef FILE_H
+#define FILE_H
+
+#include "base/place.h"
+#include "base/text.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct compile;
+
+enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
+
+/* A source that the user named, wherever it lies. NULL after a message. */
+struct source *file_read_given(struct compile *c, const char *path);
+/* procedures/FOLDER/STEM.md of the library, named at a place in a source. NULL
+ * after a message. */
+struct source *file_read_stem(struct compile *c, const char *folder,
+                              struct text stem, struct span named_at);
+/* "LIBRARY/procedures/FOLDER/STEM.md" as messages show it; NULL when the stem
+ * is not a plain file name. */
+const char *file_path(struct compile *c, const char *folder, struct text stem);
+/* Whether a path from the library's root stays in it by its look: not absolute,
+ * no `..`, no scheme. Links are looked at when it is opened. */
+bool file_is_within(struct text path);
+/* The bytes of any file of the library by its path from the library's root, at
+ * most `most` of them: images. NULL after a message. */
+const char *file_read_bytes(struct compile *c, struct text path,
+                            struct span named_at, size_t most, size_t *len);
+
+#endif

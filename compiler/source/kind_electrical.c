@@ -1,0 +1,165 @@
+/* kind_electrical.c - kinds of block for sources, loads, wires and fuses. */
+#include "source/kind_tables.h"
+
+enum {
+    ANYWHERE = KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED,
+};
+
+static const struct setting supply_settings[] = {
+    {"chemistry", SETTING_CHOICE, NULL, "flooded|AGM|gel|lithium|none",
+     "of the battery; none: a converter or generator", false, false},
+    {"grounded post", SETTING_CHOICE, NULL, "negative|positive|none",
+     "post that is tied to the chassis", false, false},
+    {"resting", SETTING_QUANTITY, "V", NULL, "voltage with nothing running",
+     false, false},
+    {"charging", SETTING_QUANTITY, "V", NULL, "voltage while it is charged",
+     false, false},
+    {"resistance", SETTING_QUANTITY, "ohm", NULL,
+     "inner resistance, which limits the current into a short", false, false},
+    {"limits", SETTING_LIMIT, "V", NULL, "voltages that it may be held at",
+     false, false},
+    {0},
+};
+
+const struct kind kind_supply = {
+    KIND_SUPPLY,
+    "supply",
+    "a battery or another source",
+    NAME_REQUIRED,
+    KIND_HOLDS_SETTINGS | ANYWHERE,
+    supply_settings,
+    NULL,
+    NULL,
+};
+
+static const struct setting load_settings[] = {
+    {"kind", SETTING_CHOICE, NULL,
+     "resistive|lamp|motor|heater|constant current|constant power",
+     "how the current moves with the voltage", .required = true},
+    {"current", SETTING_AT, "A", NULL,
+     "in use, with the voltage at which it was measured", .required = true},
+    {"highest", SETTING_AT, "A", NULL, "the most that it draws for long", false,
+     false},
+    {"starting", SETTING_STARTING, "A", NULL, "peak, and how long it lasts",
+     false, false},
+    {"duty", SETTING_CHOICE, NULL, "continuous|intermittent|cranking",
+     "continuous: three hours or more", false, false},
+    {0},
+};
+
+const struct kind kind_load = {
+    KIND_LOAD,
+    "load",
+    "what a circuit feeds",
+    NAME_REQUIRED,
+    KIND_HOLDS_SETTINGS | ANYWHERE,
+    load_settings,
+    NULL,
+    NULL,
+};
+
+static const struct setting wire_settings[] = {
+    {"load", SETTING_BLOCK_OR_QUANTITY, "A", "load", "what it carries", false,
+     false},
+    {"duty", SETTING_CHOICE, NULL, "continuous|intermittent|cranking",
+     "continuous: three hours or more", false, false},
+    {"conductor", SETTING_CHOICE, NULL,
+     "AWG stranded|AWG solid|SAE|ISO 6722|class 2|class 5|JIS|AU",
+     "system of sizes and stranding", false, false},
+    {"material", SETTING_CHOICE, NULL, "copper|tinned copper|aluminum",
+     "of the conductor; absent: copper", false, false},
+    {"length", SETTING_QUANTITY, "m", NULL, "one way", false, false},
+    {"return", SETTING_CHOICE, NULL, "own wire|chassis|none",
+     "how the current comes back", false, false},
+    {"loop", SETTING_QUANTITY, "m", NULL,
+     "there and back, in place of length and return", false, false},
+    {"supply", SETTING_BLOCK_OR_QUANTITY, "V", "supply",
+     "what feeds it, or its voltage", false, false},
+    {"drop limit", SETTING_DROP, "V", NULL,
+     "the most that may be lost: 0.4 V, 3 %, 3 % of 13.8 V", false, false},
+    {"insulation", SETTING_QUANTITY, "degC", NULL,
+     "temperature that the insulation stands", false, false},
+    {"ambient", SETTING_QUANTITY, "degC", NULL, "around the wire, at the worst",
+     false, false},
+    {"bundle", SETTING_COUNT, NULL, NULL,
+     "current-carrying conductors side by side", false, false},
+    {"engine space", SETTING_YES_NO, NULL, NULL,
+     "runs through the engine space", false, false},
+    {"ampacity", SETTING_CHOICE, NULL,
+     "33 CFR 183.425|NEC 310.16|AC 43.13|ISO 10133",
+     "table of allowed currents", false, false},
+    {"terminals", SETTING_QUANTITY, "A", NULL,
+     "what the weaker of its two terminals carries", false, false},
+    {"use", SETTING_SIZE, NULL, NULL,
+     "size to fit; absent: the smallest that passes", false, false},
+    {0},
+};
+
+static const struct field wire_fields[] = {
+    {"size", NULL, "size to fit"},
+    {"area", "mm2", "cross-section of the conductor"},
+    {"current", "A", "what it carries"},
+    {"loop", "m", "length there and back"},
+    {"resistance", "ohm", "of the loop, at the conductor's temperature"},
+    {"drop", "V", "lost in the loop"},
+    {"percent", "%", "lost, as a share of the supply"},
+    {"ampacity", "A", "allowed current after all factors"},
+    {"temperature", "degC", "of the conductor under its load"},
+    {"heat", "W", "given off by the loop"},
+    {0},
+};
+
+const struct kind kind_wire = {
+    KIND_WIRE,
+    "wire",
+    "a wire run; without a name: defaults for its file",
+    NAME_OPTIONAL,
+    KIND_HOLDS_SETTINGS | ANYWHERE,
+    wire_settings,
+    wire_fields,
+    NULL,
+};
+
+static const struct setting fuse_settings[] = {
+    {"protects", SETTING_BLOCKS, NULL, "wire", "the wires behind it", false,
+     false},
+    {"place", SETTING_PLACE, "m", NULL,
+     "wire length from the source, then the source: 5 in from battery +", false,
+     false},
+    {"sheathed", SETTING_YES_NO, NULL, NULL,
+     "the wire between source and fuse is sheathed all the way", false, false},
+    {"style", SETTING_CHOICE, NULL,
+     "mini blade|blade|maxi blade|strip SF30|strip SF51|class T|glass|breaker",
+     "decides the ratings made and the interrupting rating", false, false},
+    {"interrupt", SETTING_QUANTITY, "A", NULL,
+     "the most that it can break, by its maker", false, false},
+    {"share", SETTING_QUANTITY, "%", NULL,
+     "of its rating that a continuous load may take; absent: 80 %", false,
+     false},
+    {"ambient", SETTING_QUANTITY, "degC", NULL, "around the fuse", false,
+     false},
+    {"rule", SETTING_CHOICE, NULL, "100 %|150 %",
+     "rating allowed, of the wire's ampacity; absent: 100 %", false, false},
+    {"use", SETTING_QUANTITY, "A", NULL,
+     "rating to fit; absent: the smallest that passes", false, false},
+    {0},
+};
+
+static const struct field fuse_fields[] = {
+    {"rating", "A", "rating to fit"},
+    {"loading", "%", "of its rating that the load takes"},
+    {"fault.high", "A", "current into a short at its load side, at the most"},
+    {"fault.low", "A", "current into a short at the far end, at the least"},
+    {0},
+};
+
+const struct kind kind_fuse = {
+    KIND_FUSE,
+    "fuse",
+    "a fuse or breaker; without a name: defaults for its file",
+    NAME_OPTIONAL,
+    KIND_HOLDS_SETTINGS | ANYWHERE,
+    fuse_settings,
+    fuse_fields,
+    NULL,
+};

@@ -1,0 +1,63 @@
+/* kind_torque.c - the kind of block for a bolted joint. */
+#include "source/kind_tables.h"
+
+static const struct setting torque_settings[] = {
+    {"count", SETTING_COUNT, NULL, NULL, "how many of them", false, false},
+    {"thread", SETTING_TEXT, NULL, NULL, "M8 x 1.25, 1/2-20", false, false},
+    {"grade", SETTING_TEXT, NULL, NULL, "of the bolt: 8.8, grade 5, A2-70",
+     false, false},
+    {"nut", SETTING_TEXT, NULL, NULL, "of the nut: 8, grade 5", false, false},
+    {"into", SETTING_TEXT, NULL, NULL,
+     "what a tapped hole is in, and the engaged length", false, false},
+    {"condition", SETTING_TEXT, NULL, NULL,
+     "of the thread: dry, oiled, plated, locking compound", false, false},
+    {"figure", SETTING_QUANTITY, "N.m", NULL,
+     "the maker's torque, with its source", false, false},
+    {"target", SETTING_CHOICE, NULL,
+     "75 % of proof|90 % of proof|90 % of yield|70 % of tensile",
+     "preload wanted, where there is no maker's figure; absent: 75 % of proof",
+     false, false},
+    {"method", SETTING_CHOICE, NULL, "K factor|friction",
+     "how torque follows from preload", false, false},
+    {"prevailing", SETTING_QUANTITY, "N.m", NULL,
+     "torque of a locking nut that turns freely", false, false},
+    {"prevailing rule", SETTING_CHOICE, NULL, "always|over a third|included",
+     "when prevailing torque is added", false, false},
+    {"wrench", SETTING_WRENCH, "N.m", NULL, "range of the wrench, and its step",
+     false, false},
+    {"wrench length", SETTING_QUANTITY, "m", NULL,
+     "from the drive to the middle of the grip", false, false},
+    {"extension", SETTING_QUANTITY, "m", NULL,
+     "length that an adaptor adds to the wrench", false, false},
+    {"extension angle", SETTING_QUANTITY, "deg", NULL,
+     "between adaptor and wrench; absent: in line", false, false},
+    {"pattern", SETTING_TEXT, NULL, NULL, "order: star, cross, in two stages",
+     false, false},
+    {"joint", SETTING_CHOICE, NULL,
+     "wheel|brake|steering|suspension|seat|belt|hitch|LPG|electrical|other",
+     "what lets go if it comes loose; counts as its hazard tag", false, false},
+    {"re-check", SETTING_TEXT, NULL, NULL, "when to tighten again", false,
+     false},
+    {"renew", SETTING_YES_NO, NULL, NULL, "never used a second time", false,
+     false},
+    {0},
+};
+
+static const struct field torque_fields[] = {
+    {"torque", "N.m", "torque to tighten to"},
+    {"setting", "N.m", "what to set on the wrench"},
+    {"preload", "N", "clamping force of one bolt"},
+    {"load", "%", "preload as a share of the bolt's proof load"},
+    {0},
+};
+
+const struct kind kind_torque = {
+    KIND_TORQUE,
+    "torque",
+    "a bolted joint; without a name: defaults for its file",
+    NAME_OPTIONAL,
+    KIND_HOLDS_SETTINGS | KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED,
+    torque_settings,
+    torque_fields,
+    NULL,
+};

@@ -1,0 +1,98 @@
+/* read.c - files -> guide tree: the order in which the parts of source/ work.
+ */
+#include "source/read.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/file.h"
+#include "source/include.h"
+#include "source/kind.h"
+#include "source/markdown.h"
+#include "source/outline.h"
+#include "source/reading.h"
+#include "source/steps.h"
+#include "stages.h"
+
+#include <string.h>
+
+static const char *stem_of(struct compile *c, const char *path) {
+    const char *slash = strrchr(path, '/');
+    const char *name = slash == NULL ? path : slash + 1;
+    size_t len = strlen(name);
+    if (len > 3 && strcmp(name + len - 3, ".md") == 0)
+        len -= 3;
+    return arena_copy(c->arena, name, len);
+}
+
+/* Opens the file and the scopes: [0] for facts, [1] for the file itself. */
+static struct reading *begin(struct compile *c, const char *path) {
+    struct source *src = file_read_given(c, path);
+    if (src == NULL)
+        return NULL;
+    struct reading *r = reading_new(c);
+    r->guide->src = src;
+    r->guide->stem = stem_of(c, path);
+    reading_file(r, src);
+    reading_scope(r, NULL, NULL, NULL);
+    return r;
+}
+
+static void find_identity(struct reading *r) {
+    struct guide *g = r->guide;
+    for (const struct node *n = g->root->first; n != NULL; n = n->next) {
+        if (n->block == NULL || n->block->kind->id != KIND_GUIDE)
+            continue;
+        if (g->identity != NULL)
+            diag_add(r->c->diags, DIAG_BLOCK_TWICE, n->block->at,
+                     "a guide has one 'guide'");
+        else
+            g->identity = n->block;
+    }
+    if (g->identity == NULL)
+        diag_add(r->c->diags, DIAG_GUIDE_MISSING, (struct span){g->src, 0, 0},
+                 "write one, with id, revision and status");
+}
+
+struct guide *source_read(struct compile *c, const char *path) {
+    struct reading *r = begin(c, path);
+    if (r == NULL)
+        return NULL;
+    struct guide *g = r->guide;
+    const struct scope *own = reading_scope(r, g->scopes[0], g->src, NULL);
+    g->root = markdown_read(c, own, KIND_IN_GUIDE);
+    find_identity(r);
+    include_facts(r);
+    include_shared(r, g->root);
+    outline_make(r);
+    steps_number(c, g->root);
+    reading_index(r);
+    return g;
+}
+
+static void note_blocks(struct reading *r, const struct node *n) {
+    for (const struct node *k = n->first; k != NULL; k = k->next) {
+        if (k->block != NULL)
+            reading_fact(r, k->block);
+        note_blocks(r, k);
+    }
+}
+
+/* Their prose is for the reader of the file; only blocks are kept. */
+static struct guide *read_blocks(struct compile *c, const char *path,
+                                 unsigned place) {
+    struct reading *r = begin(c, path);
+    if (r == NULL)
+        return NULL;
+    struct scope *own = r->guide->scopes[0];
+    own->src = r->guide->src;
+    note_blocks(r, markdown_read(c, own, place));
+    return r->guide;
+}
+
+struct guide *source_read_facts(struct compile *c, const char *path) {
+    return read_blocks(c, path, KIND_IN_FACTS);
+}
+
+struct guide *source_read_catalogue(struct compile *c, const char *path) {
+    return read_blocks(c, path, KIND_IN_CATALOGUE);
+}

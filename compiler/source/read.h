@@ -1,0 +1,14 @@
+/* read.h - source_read() for files that are no guide; see stages.h. */
+#ifndef READ_H
+#define READ_H
+
+struct compile;
+struct guide;
+
+/* One file of facts: its blocks, in guide->blocks, and no tree. NULL when it
+ * cannot be read. */
+struct guide *source_read_facts(struct compile *c, const char *path);
+/* The hazard catalogue, the same way. */
+struct guide *source_read_catalogue(struct compile *c, const char *path);
+
+#endif

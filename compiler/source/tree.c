@@ -1,0 +1,40 @@
+/* tree.c - small questions to a guide tree. */
+#include "source/tree.h"
+
+#include "source/kind.h"
+
+#include <string.h>
+
+const struct entry *tree_setting(const struct block *b, const char *name) {
+    for (size_t i = 0; i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        if (e->kind == ENTRY_SETTING && e->setting != NULL &&
+            strcmp(e->setting->name, name) == 0)
+            return e;
+    }
+    return NULL;
+}
+
+const struct cell *tree_cell(const struct block *b, const struct entry *row,
+                             const char *column) {
+    for (size_t i = 0; i < b->column_count && i < row->cell_count; i++) {
+        bool same = b->column[i] != NULL
+                        ? strcmp(b->column[i]->name, column) == 0
+                        : text_is(b->columns[i], column);
+        if (same)
+            return row->cells[i].text.start == NULL ? NULL : &row->cells[i];
+    }
+    return NULL;
+}
+
+const struct node *tree_step(const struct node *n) {
+    while (n != NULL && n->kind != NODE_STEP)
+        n = n->parent;
+    return n;
+}
+
+const struct node *tree_section(const struct node *n) {
+    while (n != NULL && n->kind != NODE_SECTION)
+        n = n->parent;
+    return n;
+}
