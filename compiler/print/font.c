@@ -205,15 +205,16 @@ static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
     }
     buf_puts(&out, "endcmap\nCMapName currentdict/CMap defineresource pop\n"
                    "end\nend\n");
-    return object_stream(pdf, out.bytes, out.len, "");
+    return object_stream(pdf, out.bytes, out.len);
 }
 
 static HPDF_Dict font_file(struct fonts *f, const struct subset *s,
                            struct pdf *pdf) {
     unsigned len;
     const char *bytes = hb_blob_get_data(s->bytes, &len);
-    return object_stream(pdf, bytes, len,
-                         arena_printf(f->arena, "/Length1 %u", len));
+    HPDF_Dict file = object_stream(pdf, bytes, len);
+    object_entries(file, arena_printf(f->arena, "/Length1 %u", len));
+    return file;
 }
 
 static void thousandths(struct buf *out, const char *key, int units) {
@@ -257,8 +258,7 @@ static HPDF_Dict descendant(struct fonts *f, const struct font *font,
                s->name);
     object_refer(&out, descriptor(f, form, s, pdf));
     buf_puts(&out, "/CIDToGIDMap");
-    object_refer(&out,
-                 object_stream(pdf, s->glyph_of_code, 2 * font->count, ""));
+    object_refer(&out, object_stream(pdf, s->glyph_of_code, 2 * font->count));
     buf_puts(&out, "/W[0[");
     for (size_t i = 0; i < font->count; i++)
         real_put(&out, font->codes[i].width, 5);

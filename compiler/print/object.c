@@ -3,8 +3,6 @@
 
 #include "base/arena.h"
 
-#include <limits.h>
-
 static void keep_first(HPDF_STATUS code, HPDF_STATUS detail, void *user) {
     struct pdf *pdf = user;
     (void)detail;
@@ -21,13 +19,11 @@ void object_open(struct pdf *pdf, struct arena *a,
         pdf->failed = HPDF_FAILD_TO_ALLOC_MEM; /* no other reason */
         return;
     }
+    HPDF_SetCompressionMode(pdf->doc, HPDF_COMP_ALL);
     object_fine(pdf);
 }
 
 void object_close(struct pdf *pdf) {
-    if (pdf->deflates)
-        deflateEnd(&pdf->deflate);
-    pdf->deflates = false;
     HPDF_Free(pdf->doc);
     pdf->doc = NULL;
 }
@@ -102,52 +98,15 @@ void object_entries(HPDF_Dict dict, const char *text) {
     dict->write_fn = write_entries;
 }
 
-/* zlib's levels 1 to 9. Measured on eight pages: 6 makes the file 5 % smaller
- * and printing 25 % slower. */
-enum { DEFLATE_LEVEL = 3 };
-
-static bool ready_to_deflate(struct pdf *pdf) {
-    if (pdf->deflates)
-        return deflateReset(&pdf->deflate) == Z_OK;
-    pdf->deflates = deflateInit(&pdf->deflate, DEFLATE_LEVEL) == Z_OK;
-    return pdf->deflates;
-}
-
-void object_fill(struct pdf *pdf, HPDF_Dict stream, const void *bytes,
-                 size_t len, const char *entries) {
-    if (pdf->failed != 0)
-        return;
-    if (len > UINT_MAX / 2 || !ready_to_deflate(pdf)) {
-        pdf->failed = HPDF_ZLIB_ERROR;
-        return;
-    }
-    z_stream *z = &pdf->deflate;
-    uLong room = deflateBound(z, (uLong)len);
-    unsigned char *out = arena_alloc(pdf->arena, room, 1);
-    z->next_in = bytes;
-    z->avail_in = (uInt)len;
-    z->next_out = out;
-    z->avail_out = (uInt)room;
-    if (deflate(z, Z_FINISH) != Z_STREAM_END) {
-        pdf->failed = HPDF_ZLIB_ERROR;
-        return;
-    }
-    HPDF_Stream_Write(stream->stream, out, (HPDF_UINT)z->total_out);
-    /* libharu strikes out a Filter that it has not set, but not in our text. */
-    object_entries(stream,
-                   arena_printf(pdf->arena, "/Filter/FlateDecode%s", entries));
-    object_fine(pdf);
-}
-
-HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len,
-                        const char *entries) {
+HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len) {
     if (pdf->failed != 0)
         return NULL;
     HPDF_Dict dict = HPDF_DictStream_New(pdf->doc->mmgr, pdf->doc->xref);
     if (!object_fine(pdf))
         return NULL;
-    object_fill(pdf, dict, bytes, len, entries);
-    return pdf->failed == 0 ? dict : NULL;
+    dict->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
+    HPDF_Stream_Write(dict->stream, bytes, (HPDF_UINT)len);
+    return object_fine(pdf) ? dict : NULL;
 }
 
 void object_refer(struct buf *out, HPDF_Dict to) {

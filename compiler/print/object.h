@@ -1,8 +1,7 @@
 /* object.h - objects of a PDF file, through libharu's object layer.
  *
- * libharu writes the file: header, objects, cross references, trailer. The
- * entries of our own dictionaries we write as text, and we compress streams
- * ourselves: libharu sets zlib up anew, with 256 kB, for each of them.
+ * libharu writes the file: header, objects, compressed streams, cross
+ * references, trailer. The entries of our own dictionaries we write as text.
  *
  * libharu's errors stick and are replaced by vaguer ones, so the first is kept
  * here; from then on each call does nothing, and the caller asks at the end. */
@@ -15,8 +14,6 @@
 #include <hpdf_doc.h>
 #include <hpdf_pages.h>
 #include <stdbool.h>
-#define ZLIB_CONST /* input is const */
-#include <zlib.h>
 
 struct arena;
 
@@ -30,8 +27,6 @@ struct pdf {
     struct arena *arena;
     HPDF_Doc doc;
     unsigned long failed; /* the first error of libharu; 0: none */
-    z_stream deflate;
-    bool deflates; /* set up */
 };
 
 void object_open(struct pdf *pdf, struct arena *a,
@@ -48,11 +43,7 @@ bool object_fine(struct pdf *pdf);
 /* Dictionaries that other objects can refer to. NULL after a failure, which the
  * functions below take without harm. */
 HPDF_Dict object_dict(struct pdf *pdf);
-HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len,
-                        const char *entries);
-/* Compresses the bytes into a stream that libharu has made. */
-void object_fill(struct pdf *pdf, HPDF_Dict stream, const void *bytes,
-                 size_t len, const char *entries);
+HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len);
 /* Entries besides those that libharu writes: "/Type/Font ...". The text must
  * live as long as the document; the dictionary must have no use for its `attr`.
  */

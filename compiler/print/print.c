@@ -66,7 +66,8 @@ static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
         return false;
     }
     HPDF_PageAttr attr = p->made[index]->attr;
-    object_fill(&p->pdf, attr->contents, buf_cstr(out), out->len, "");
+    HPDF_Stream_Write(attr->stream, (const HPDF_BYTE *)buf_cstr(out),
+                      (HPDF_UINT)out->len);
     object_add(&p->pdf, p->made[index], "Resources", resources);
     return object_fine(&p->pdf);
 }
