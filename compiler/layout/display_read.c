@@ -81,23 +81,25 @@ static bool is_decimal(struct text t) {
 
 static double number(struct reader *r) {
     struct text t = word(r);
-    char *end = NULL;
-    double x = is_decimal(t) ? strtod(t.start, &end) : 0;
-    if (end != t.start + t.len || !isfinite(x)) {
-        r->bad = true;
-        return 0;
+    if (is_decimal(t)) {
+        char *end;
+        double x = strtod(t.start, &end);
+        if (end == t.start + t.len && isfinite(x))
+            return x;
     }
-    return x;
+    r->bad = true;
+    return 0;
 }
 
 static float small_number(struct reader *r, struct text t) {
-    char *end = NULL;
-    float x = is_decimal(t) ? strtof(t.start, &end) : 0;
-    if (end != t.start + t.len || !isfinite(x)) {
-        r->bad = true;
-        return 0;
+    if (is_decimal(t)) {
+        char *end;
+        float x = strtof(t.start, &end);
+        if (end == t.start + t.len && isfinite(x))
+            return x;
     }
-    return x;
+    r->bad = true;
+    return 0;
 }
 
 static unsigned long count_of(struct reader *r, struct text t,

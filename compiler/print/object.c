@@ -57,6 +57,7 @@ const char *object_failure(const struct pdf *pdf, struct arena *a) {
         {HPDF_FAILD_TO_ALLOC_MEM, "no memory left"},
         {HPDF_PAGE_INVALID_SIZE, "a page must measure 3 to 14400 pt each way"},
         {HPDF_ZLIB_ERROR, "compression failed"},
+        {HPDF_INVALID_STREAM, "no room to write the file to"},
         {HPDF_XREF_COUNT_ERR, "too many objects"},
         {HPDF_ARRAY_COUNT_ERR, "too many entries in a list"},
         {HPDF_DICT_COUNT_ERR, "too many entries in a dictionary"},
