@@ -29,9 +29,8 @@ enum grade_found grade_find(const char *name, size_t len, double diameter,
 const struct grade *grade_at(size_t index); /* NULL past the end */
 
 /* Least stress, Pa, on the bolt's stress area that a nut of full height holds
- * without stripping. Metric class 5 to 12 (ISO 898-2: class x 100 MPa), inch
- * "SAE 2", "SAE 5", "SAE 8" (SAE J995), stainless "A2-70". NAN when unknown. */
-double nut_proof(const char *name, size_t len, double diameter, bool *verified,
-                 const char **source);
+ * without stripping: metric class "5" to "12", inch "SAE 2", "SAE 5", "SAE 8",
+ * stainless "A2-70" and the like. NAN when unknown. All from memory. */
+double nut_proof(const char *name, size_t len, const char **source);
 
 #endif

@@ -1,11 +1,12 @@
-/* strip.h - will the thread strip before the bolt breaks: engagement in a
- * tapped hole, and the length of a wire insert. */
+/* strip.h - will the thread strip before the bolt breaks: engagement in a nut
+ * or tapped hole, and the length of a wire insert. */
 #ifndef STRIP_H
 #define STRIP_H
 
 #include "calc/calculation.h"
-#include "calc/grade.h"
 #include "calc/thread.h"
+
+#include <stddef.h>
 
 /* `fixed` */
 struct engagement {
@@ -15,31 +16,35 @@ struct engagement {
 };
 
 enum strip_result {
-    /* N that strips the tapped hole: AS_n L tau. L */
+    /* N that strips the tapped hole: ASn L tau. L */
     STRIP_HOLE,
-    /* N that strips the bolt's thread: AS_s L 0.577 Rm. L */
+    /* N that strips the bolt's thread: ASs L Rm/2. L */
     STRIP_BOLT,
-    /* m of engagement at which the bolt breaks first. No inputs */
+    /* m of engagement from which on the bolt breaks first: the larger of 2
+     * As/ASs and As Rm/(ASn tau). No inputs */
     STRIP_LENGTH,
     STRIP_RESULTS
 };
+/* NAN where thread_shear has no limits for the thread. */
 const struct calculation *strip_calculation(enum strip_result r);
 
-/* Length of engagement, in diameters, that practice asks of a material. */
+/* Length of engagement, in diameters, that practice asks of a material, and the
+ * share of the torque for a steel nut that it may have. A rule of thumb:
+ * compute the stripping load where the material's strength is known. */
 struct engagement_rule {
-    const char *into; /* "steel", "cast iron", "aluminium", "plastic" */
+    const char *into; /* "steel", "aluminium", "cast iron", ... */
     double diameters;
-    double shear;  /* Pa, typical shear strength; NAN when not given */
-    double torque; /* share of the torque for steel that is allowed */
+    double torque;
     const char *source;
 };
 const struct engagement_rule *engagement_find(const char *into, size_t len);
 const struct engagement_rule *engagement_at(size_t index);
 
-/* Wire insert: length in diameters for parent shear strength and bolt tensile
- * strength, Pa; the next lower parent and next higher bolt row. NAN when the
- * maker's table does not cover the pair. */
+/* Wire insert: length in diameters for the shear strength of the parent and the
+ * tensile strength of the bolt, Pa; the next lower parent row and next higher
+ * bolt column of a maker's table. NAN when the table does not cover the pair.
+ */
 double insert_length(double parent_shear, double bolt_tensile);
-extern const char insert_source[];
+const char *insert_source(void);
 
 #endif

@@ -14,7 +14,7 @@ enum thread_series {
 };
 
 struct thread {
-    char name[24]; /* "M8 x 1.25", "1/2-20 UNF" */
+    char name[32]; /* "M8 x 1.25", "1/2-20 UNF" */
     bool unified;
     enum thread_series series;
     double diameter;       /* m, nominal major */
@@ -40,14 +40,16 @@ enum thread_found {
  * "1 1/8-12", "0.250-20", with or without "-2A" and the like. */
 enum thread_found thread_read(const char *text, size_t len, struct thread *out);
 
-/* Limits of size for 6g/6H (ISO 965-1) or 2A/2B (ASME B1.1), m. */
+/* Limits of size, m: metric 6g/6H from ISO 965-1 (M3 to M64), Unified 2A/2B by
+ * the formulas of ASME B1.1, rounded as printed there. */
 struct thread_limits {
     double external_major_min;
     double external_pitch_min;
     double internal_pitch_max;
     double internal_minor_max;
 };
-struct thread_limits thread_limits(const struct thread *t);
+/* false when the tables have no such pitch in this diameter range. */
+bool thread_limits(const struct thread *t, struct thread_limits *out);
 
 /* Shear areas of the engaged thread for each metre of engagement, m2/m:
  * external AS = pi D1max/P [P/2 + 0.57735 (d2min - D1max)],
@@ -56,6 +58,6 @@ struct thread_limits thread_limits(const struct thread *t);
 struct thread_shear {
     double external, internal; /* m2/m */
 };
-struct thread_shear thread_shear(const struct thread *t);
+bool thread_shear(const struct thread *t, struct thread_shear *out);
 
 #endif

@@ -58,22 +58,28 @@ double torque_bearing(const struct thread *t, bool *from_table);
 enum torque_result {
     /* N m: T = K F d. K, F */
     TORQUE_SHORT,
-    /* N m: T = F (P/(2 pi) + 0.577 mG d2 + mK Dkm/2). F, mG, mK */
+    /* N m: T = F (0.16 P + 0.58 mG d2 + mK Dkm/2). F, mG, mK */
     TORQUE_LONG,
     /* N m: T = F (0.159 P + 1.156 m d). F, m */
     TORQUE_REDUCED,
+    /* N m, exact screw form with a collar of 1.25 d: T = F d (dm/(2 d) (tan l +
+     * m sec a)/(1 - m tan l sec a) + 0.625 mC). F, m, mC */
+    TORQUE_SCREW,
     /* N: F = T/(K d). T, K */
     PRELOAD_SHORT,
-    /* N: F = T/(P/(2 pi) + 0.577 mG d2 + mK Dkm/2). T, mG, mK */
+    /* N: F = T/(0.16 P + 0.58 mG d2 + mK Dkm/2). T, mG, mK */
     PRELOAD_LONG,
     /* N at the joint's target. mG (only TARGET_90_YIELD uses it) */
     PRELOAD_TARGET,
     /* N m at the joint's target by the long form. mG, mK */
     TORQUE_TARGET,
-    /* Pa: equivalent stress in the shank while tightened. F, mG */
+    /* The same with one coefficient for thread and head. m */
+    TORQUE_TARGET_EQUAL,
+    /* Pa: equivalent stress in the thread while tightened. F, mG */
     TORQUE_STRESS,
-    /* N: proof load As Sp. No inputs */
+    /* N: proof load As Sp, and breaking load As Rm. No inputs */
     PROOF_LOAD,
+    TENSILE_LOAD,
     /* 1: K that the long form amounts to. mG, mK */
     TORQUE_K,
     TORQUE_RESULTS
@@ -92,22 +98,28 @@ const struct tightening *tightening_at(size_t index);
 /* Prevailing torque: what the wrench must show. */
 enum prevailing_rule {
     PREVAILING_ALWAYS,   /* add it (AC 43.13-1B 7-40) */
-    PREVAILING_THIRD,    /* add it when a third of the torque or more (TB
-                            43-0218) */
+    PREVAILING_THIRD,    /* add it when it is a third of the torque or more (TB
+                            43-0218 7c) */
     PREVAILING_INCLUDED, /* the figure has it in it */
     PREVAILING_RULES
 };
-const char *prevailing_name(enum prevailing_rule r);
-const char *prevailing_source(enum prevailing_rule r);
+const char *prevailing_name(enum prevailing_rule r); /* "always", ... */
 bool prevailing_find(const char *name, size_t len, enum prevailing_rule *out);
-/* fixed: const enum prevailing_rule *. N m: T, Tp. TREND_NEITHER in none: both
- * rising for ALWAYS and INCLUDED; the third rule jumps as T grows. */
+/* N m: T, Tp. fixed: NULL. Both rising, but under the second rule T is neither:
+ * the result drops where T passes three times Tp. */
 const struct calculation *prevailing_calculation(enum prevailing_rule r);
+/* Least drag, N m, below which a self-locking nut is thrown away. Nuts used
+ * again, AC 43.13-1B Table 7-2: fine and coarse threads 7/16 to 1-1/4 in. NAN
+ * for others. */
+double prevailing_least(const struct thread *t);
+const char *prevailing_least_source(void);
 
-/* Extension or crowfoot: setting = T L/(L + E cos a). */
+/* Extension or crowfoot: setting = T L/(L + E cos a), lengths along the wrench
+ * from the middle of the grip to the square drive (L) and from there to the
+ * fastener (E); a = 0 straight on, 1/2 turn pointing back. */
 enum extension_result {
-    EXTENSION_SETTING, /* N m on the wrench. T, L, E, a (turns). fixed: NULL */
-    EXTENSION_TORQUE,  /* N m at the fastener. setting, L, E, a */
+    EXTENSION_SETTING, /* N m on the wrench. T, L, E, a. fixed: NULL */
+    EXTENSION_TORQUE,  /* N m at the fastener. S, L, E, a. fixed: NULL */
     EXTENSION_RESULTS
 };
 const struct calculation *extension_calculation(enum extension_result r);

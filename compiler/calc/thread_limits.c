@@ -1,0 +1,81 @@
+/* thread_limits.c - limits of size and the shear areas that follow from them.
+ */
+#include "calc/thread.h"
+#include "calc/thread_table.h"
+
+#include <math.h>
+
+#define PI 3.14159265358979323846
+#define MM 1e-3
+#define MICRON 1e-6
+#define INCH 0.0254
+#define SAME 1e-6
+
+static bool metric_limits(const struct thread *t, struct thread_limits *out) {
+    double d = t->diameter / MM, p = t->pitch / MM;
+    const struct pitch_row *by_pitch = pitch_table;
+    while (by_pitch->pitch > 0 && fabs(by_pitch->pitch - p) > SAME)
+        by_pitch++;
+    const struct pitch_diameter_row *row = pitch_diameter_table;
+    while (row->upto > 0 && !(d > row->over - SAME && d <= row->upto + SAME &&
+                              fabs(row->pitch - p) < SAME))
+        row++;
+    if (by_pitch->pitch == 0 || row->upto == 0)
+        return false;
+    out->external_major_min =
+        t->diameter - (by_pitch->g + by_pitch->major) * MICRON;
+    out->external_pitch_min =
+        t->pitch_diameter - (by_pitch->g + row->external) * MICRON;
+    out->internal_pitch_max = t->pitch_diameter + row->internal * MICRON;
+    out->internal_minor_max = t->minor + by_pitch->minor * MICRON;
+    return true;
+}
+
+/* x inches to so many decimals, in metres. */
+static double printed(double x, int decimals) {
+    double unit = decimals == 3 ? 1e-3 : 1e-4;
+    return rint(x / unit) * unit * INCH;
+}
+
+/* ASME B1.1, class 2A and 2B, all in inches:
+ *   Td2 = 0.0015 D^(1/3) + 0.0015 Le^(1/2) + 0.015 P^(2/3), Le = D, or 9 P for
+ *   extra-fine, constant-pitch and special threads; allowance 0.3 Td2; major
+ *   diameter 0.060 P^(2/3); internal pitch diameter 1.3 Td2; internal minor
+ *   diameter 0.25 P - 0.4 P^2, below 1/4 in 0.05 P^(2/3) + 0.03 P/D - 0.002 but
+ *   not below the former nor above 0.394 P. From memory of the standard; the
+ *   limits of 1/4-20 to 1-8 agree to the last printed figure. */
+static bool unified_limits(const struct thread *t, struct thread_limits *out) {
+    double d = t->diameter / INCH, p = t->pitch / INCH;
+    bool by_diameter = t->series == THREAD_COARSE || t->series == THREAD_FINE;
+    double engaged = by_diameter ? d : 9 * p;
+    double two_thirds = cbrt(p * p);
+    double td2 = 0.0015 * cbrt(d) + 0.0015 * sqrt(engaged) + 0.015 * two_thirds;
+    double allowance = 0.3 * td2;
+    double minor = 0.25 * p - 0.4 * p * p;
+    if (d < 0.25 - SAME)
+        minor = fmin(0.394 * p,
+                     fmax(minor, 0.05 * two_thirds + 0.03 * p / d - 0.002));
+    double d2 = t->pitch_diameter / INCH, d1 = t->minor / INCH;
+    out->external_major_min = printed(d - allowance - 0.060 * two_thirds, 4);
+    out->external_pitch_min = printed(d2 - allowance - td2, 4);
+    out->internal_pitch_max = printed(d2 + 1.3 * td2, 4);
+    out->internal_minor_max = printed(d1 + minor, d < 0.138 - SAME ? 4 : 3);
+    return true;
+}
+
+bool thread_limits(const struct thread *t, struct thread_limits *out) {
+    return t->unified ? unified_limits(t, out) : metric_limits(t, out);
+}
+
+bool thread_shear(const struct thread *t, struct thread_shear *out) {
+    struct thread_limits l;
+    if (!thread_limits(t, &l))
+        return false;
+    double p = t->pitch;
+    double inner = l.internal_minor_max, outer = l.external_major_min;
+    out->external =
+        PI * inner / p * (p / 2 + 0.57735 * (l.external_pitch_min - inner));
+    out->internal =
+        PI * outer / p * (p / 2 + 0.57735 * (outer - l.internal_pitch_max));
+    return true;
+}

@@ -1,0 +1,323 @@
+/* torque.c - from torque to preload and back. */
+#include "calc/torque.h"
+
+#include <math.h>
+
+#define PI 3.14159265358979323846
+#define MM 1e-3
+
+/* Washer face of a hexagon head, least dw of ISO 4014 (from memory), and medium
+ * clearance hole dh of ISO 273, mm. */
+static const struct {
+    double diameter, face, hole;
+} heads[] = {
+    {3, 4.57, 3.4},    {4, 5.88, 4.5},    {5, 6.88, 5.5},  {6, 8.88, 6.6},
+    {7, 9.63, 7.6},    {8, 11.63, 9},     {10, 14.63, 11}, {12, 16.63, 13.5},
+    {14, 19.37, 15.5}, {16, 22.49, 17.5}, {18, 25.34, 20}, {20, 28.19, 22},
+    {22, 31.71, 24},   {24, 33.61, 26},   {27, 38, 30},    {30, 42.75, 33},
+    {33, 46.55, 36},   {36, 51.11, 39},
+};
+enum { HEADS = sizeof heads / sizeof heads[0] };
+
+double torque_bearing(const struct thread *t, bool *from_table) {
+    for (size_t i = 0; i < HEADS; i++) {
+        if (!t->unified && fabs(heads[i].diameter * MM - t->diameter) < 1e-7) {
+            *from_table = true;
+            return (heads[i].face + heads[i].hole) / 2 * MM;
+        }
+    }
+    *from_table = false;
+    return 1.3 * t->diameter;
+}
+
+/* Torque over preload, m. */
+static double lever(const struct torque_joint *j, double thread, double head) {
+    if (!(thread >= 0) || !(head >= 0) || !(j->bearing >= 0))
+        return NAN;
+    return 0.16 * j->thread.pitch + 0.58 * thread * j->thread.pitch_diameter +
+           head * j->bearing / 2;
+}
+
+/* Equivalent over axial stress while the thread is turned: sqrt(1 + 3 [1.5
+ * (d2/d0) (P/(pi d2) + 1.155 mG)]^2), d0 of the stress area. */
+static double combined(const struct torque_joint *j, double thread) {
+    if (!(thread >= 0))
+        return NAN;
+    double d2 = j->thread.pitch_diameter;
+    double d0 = sqrt(4 * j->thread.stress_area / PI);
+    double twist =
+        1.5 * d2 / d0 * (j->thread.pitch / (PI * d2) + 1.155 * thread);
+    return sqrt(1 + 3 * twist * twist);
+}
+
+static double target_preload(const struct torque_joint *j, double thread) {
+    if (!j->grade)
+        return NAN;
+    double area = j->thread.stress_area;
+    switch (j->target) {
+    case TARGET_75_PROOF:
+        return 0.75 * area * j->grade->proof;
+    case TARGET_90_PROOF:
+        return 0.90 * area * j->grade->proof;
+    case TARGET_90_YIELD:
+        return 0.90 * area * j->grade->yield / combined(j, thread);
+    case TARGET_70_TENSILE:
+        return 0.70 * area * j->grade->tensile;
+    case TARGETS:
+        break;
+    }
+    return NAN;
+}
+
+static double value_short(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    if (!(in[0] > 0) || !(in[1] >= 0))
+        return NAN;
+    return in[0] * in[1] * j->thread.diameter;
+}
+
+static double value_long(const void *fixed, const double *in) {
+    return in[0] >= 0 ? in[0] * lever(fixed, in[1], in[2]) : NAN;
+}
+
+static double value_reduced(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    if (!(in[0] >= 0) || !(in[1] >= 0))
+        return NAN;
+    return in[0] *
+           (0.159 * j->thread.pitch + 1.156 * in[1] * j->thread.diameter);
+}
+
+static double value_screw(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    double d = j->thread.diameter, m = in[1];
+    double dm = (d + j->thread.root) / 2;
+    double tan_l = j->thread.pitch / (PI * dm);
+    double sec_a = 2 / sqrt(3);
+    double below = 1 - m * tan_l * sec_a;
+    if (!(in[0] >= 0) || !(m >= 0) || !(in[2] >= 0) || !(below > 0))
+        return NAN;
+    return in[0] * d *
+           (dm / (2 * d) * (tan_l + m * sec_a) / below + 0.625 * in[2]);
+}
+
+static double value_preload_short(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    if (!(in[0] >= 0) || !(in[1] > 0))
+        return NAN;
+    return in[0] / (in[1] * j->thread.diameter);
+}
+
+static double value_preload_long(const void *fixed, const double *in) {
+    return in[0] >= 0 ? in[0] / lever(fixed, in[1], in[2]) : NAN;
+}
+
+static double value_preload_target(const void *fixed, const double *in) {
+    return in[0] >= 0 ? target_preload(fixed, in[0]) : NAN;
+}
+
+static double value_target(const void *fixed, const double *in) {
+    return target_preload(fixed, in[0]) * lever(fixed, in[0], in[1]);
+}
+
+static double value_target_equal(const void *fixed, const double *in) {
+    return target_preload(fixed, in[0]) * lever(fixed, in[0], in[0]);
+}
+
+static double value_stress(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    if (!(in[0] >= 0))
+        return NAN;
+    return in[0] / j->thread.stress_area * combined(j, in[1]);
+}
+
+static double value_proof(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    (void)in;
+    return j->grade ? j->thread.stress_area * j->grade->proof : NAN;
+}
+
+static double value_tensile(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    (void)in;
+    return j->grade ? j->thread.stress_area * j->grade->tensile : NAN;
+}
+
+static double value_k(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    return lever(j, in[0], in[1]) / j->thread.diameter;
+}
+
+#define VDI "VDI 2230-1 (2003)"
+#define LEVER "(0.16 * P + 0.58 * mG * d2 + mK * Dkm / 2)"
+#define NOT_NEGATIVE "nothing negative"
+#define IN_F                                                                   \
+    { "F", "preload", "N", TREND_RISING }
+#define IN_T                                                                   \
+    { "T", "torque", "N.m", TREND_RISING }
+#define IN_K(trend)                                                            \
+    { "K", "nut factor", "1", trend }
+#define IN_MG(trend)                                                           \
+    { "mG", "coefficient of friction in the thread", "1", trend }
+#define IN_MK(trend)                                                           \
+    { "mK", "coefficient of friction under the head", "1", trend }
+
+static const struct calculation calculations[TORQUE_RESULTS] = {
+    [TORQUE_SHORT] =
+        {
+            .name = "torque by the nut factor",
+            .formula = "T = K * F * d",
+            .source = "Shigley, Mechanical Engineering Design, Eq. 8-27",
+            .validity = "metal joint; K of the actual condition",
+            .unit = "N.m",
+            .input_count = 2,
+            .input = {IN_K(TREND_RISING), IN_F},
+            .value = value_short,
+        },
+    [TORQUE_LONG] =
+        {
+            .name = "torque by friction of thread and head",
+            .formula = "T = F * " LEVER,
+            .source = VDI ", 60° thread; ISO 16047",
+            .validity = NOT_NEGATIVE,
+            .unit = "N.m",
+            .input_count = 3,
+            .input = {IN_F, IN_MG(TREND_RISING), IN_MK(TREND_RISING)},
+            .value = value_long,
+        },
+    [TORQUE_REDUCED] =
+        {
+            .name = "torque by one coefficient of friction",
+            .formula = "T = F * (0.159 * P + 1.156 * m * d)",
+            .source =
+                "Machinery's Handbook, 31st ed., p. 1665 Eq. 24: d2 about "
+                "0.92 d, bearing diameter 1.5 d",
+            .validity = NOT_NEGATIVE,
+            .unit = "N.m",
+            .input_count = 2,
+            .input = {IN_F,
+                      {"m", "coefficient of friction", "1", TREND_RISING}},
+            .value = value_reduced,
+        },
+    [TORQUE_SCREW] =
+        {
+            .name = "torque by the exact screw form",
+            .formula = "T = F * d * (dm / (2 * d) * (tan l + m * sec a) / (1 - "
+                       "m * tan l * sec a) + 0.625 * mC)",
+            .source = "from memory: Shigley Eq. 8-26; a = 30°, collar 1.25 d",
+            .validity = "m * tan l * sec a below 1",
+            .unit = "N.m",
+            .input_count = 3,
+            .input = {IN_F,
+                      {"m", "coefficient of friction in the thread", "1",
+                       TREND_RISING},
+                      {"mC", "coefficient of friction of the collar", "1",
+                       TREND_RISING}},
+            .value = value_screw,
+        },
+    [PRELOAD_SHORT] =
+        {
+            .name = "preload by the nut factor",
+            .formula = "F = T / (K * d)",
+            .source = "Shigley, Mechanical Engineering Design, Eq. 8-27",
+            .validity = "metal joint; K of the actual condition",
+            .unit = "N",
+            .input_count = 2,
+            .input = {IN_T, IN_K(TREND_FALLING)},
+            .value = value_preload_short,
+        },
+    [PRELOAD_LONG] =
+        {
+            .name = "preload by friction of thread and head",
+            .formula = "F = T / " LEVER,
+            .source = VDI ", 60° thread; ISO 16047",
+            .validity = NOT_NEGATIVE,
+            .unit = "N",
+            .input_count = 3,
+            .input = {IN_T, IN_MG(TREND_FALLING), IN_MK(TREND_FALLING)},
+            .value = value_preload_long,
+        },
+    [PRELOAD_TARGET] =
+        {
+            .name = "preload wanted",
+            .formula = "F = share * As * stress, for 90 % of yield over "
+                       "sqrt(1 + 3 * (1.5 * d2 / d0 * (P / (pi * d2) + 1.155 * "
+                       "mG))^2)",
+            .source = "Shigley Eq. 8-31 (75 and 90 % of proof); " VDI
+                      " Table A1 (90 % of yield); RCSC (70 % of tensile)",
+            .validity = "grade given in this size; " NOT_NEGATIVE,
+            .unit = "N",
+            .input_count = 1,
+            .input = {IN_MG(TREND_FALLING)},
+            .value = value_preload_target,
+        },
+    [TORQUE_TARGET] =
+        {
+            .name = "torque for the preload wanted",
+            .formula = "T = F(mG) * " LEVER,
+            .source = VDI " Table A1",
+            .validity = "grade given in this size; " NOT_NEGATIVE,
+            .unit = "N.m",
+            .input_count = 2,
+            .input = {IN_MG(TREND_NEITHER), IN_MK(TREND_RISING)},
+            .value = value_target,
+        },
+    [TORQUE_TARGET_EQUAL] =
+        {
+            .name = "torque for the preload wanted, one coefficient",
+            .formula = "T = F(m) * (0.16 * P + 0.58 * m * d2 + m * Dkm / 2)",
+            .source = VDI " Table A1",
+            .validity = "grade given in this size; " NOT_NEGATIVE,
+            .unit = "N.m",
+            .input_count = 1,
+            .input = {{"m", "coefficient of friction", "1", TREND_RISING}},
+            .value = value_target_equal,
+        },
+    [TORQUE_STRESS] =
+        {
+            .name = "stress in the thread while it is tightened",
+            .formula = "s = F / As * sqrt(1 + 3 * (1.5 * d2 / d0 * (P / (pi * "
+                       "d2) + 1.155 * mG))^2)",
+            .source = VDI,
+            .validity = NOT_NEGATIVE,
+            .unit = "MPa",
+            .input_count = 2,
+            .input = {IN_F, IN_MG(TREND_RISING)},
+            .value = value_stress,
+        },
+    [PROOF_LOAD] =
+        {
+            .name = "proof load",
+            .formula = "Fp = As * Sp",
+            .source = "ISO 898-1, SAE J429",
+            .validity = "grade given in this size",
+            .unit = "N",
+            .input_count = 0,
+            .value = value_proof,
+        },
+    [TENSILE_LOAD] =
+        {
+            .name = "least breaking load",
+            .formula = "Fm = As * Rm",
+            .source = "ISO 898-1, SAE J429",
+            .validity = "grade given in this size",
+            .unit = "N",
+            .input_count = 0,
+            .value = value_tensile,
+        },
+    [TORQUE_K] =
+        {
+            .name = "nut factor that friction amounts to",
+            .formula = "K = " LEVER " / d",
+            .source = VDI " against Shigley Eq. 8-27",
+            .validity = NOT_NEGATIVE,
+            .unit = "1",
+            .input_count = 2,
+            .input = {IN_MG(TREND_RISING), IN_MK(TREND_RISING)},
+            .value = value_k,
+        },
+};
+
+const struct calculation *torque_calculation(enum torque_result r) {
+    return &calculations[r];
+}
