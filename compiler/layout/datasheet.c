@@ -244,8 +244,7 @@ static void add_limit_row(struct leaf *l, struct table *t,
                      cell->text, cell->at)
                 ->whole = true;
         else
-            prose_add_choices(l, &row->cell[k], cell->choices,
-                              cell->choice_count, &spot);
+            prose_add_cell(l, &row->cell[k], cell, &spot);
     }
 }
 

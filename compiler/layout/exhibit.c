@@ -12,6 +12,9 @@ static void set_table(struct leaf *l, const struct block *b,
     struct spot cell = prose_body(l, spot->variants);
     cell.type = l->style.table;
     struct text name = leaf_block_setting(l, b, "title");
+    const struct node *section = tree_section(b->node);
+    if (name.len == 0 && section != NULL)
+        name = prose_plain(l, section->text);
     const struct entry *title = tree_setting(b, "title");
     if (title != NULL) {
         struct rich r = {0};
@@ -36,8 +39,7 @@ static void set_table(struct leaf *l, const struct block *b,
             continue;
         struct table_row *row = table_add(a, t, e->at);
         for (size_t k = 0; k < b->column_count && k < e->cell_count; k++)
-            prose_add_choices(l, &row->cell[k], e->cells[k].choices,
-                              e->cells[k].choice_count, &inner);
+            prose_add_cell(l, &row->cell[k], &e->cells[k], &inner);
         if (inner.variants != spot->variants)
             leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR,
                      arena_printf(

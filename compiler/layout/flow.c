@@ -21,7 +21,7 @@ void flow_add(struct flow *f, struct slab *s) {
         f->room = room;
     }
     s->space = f->space;
-    s->bond = f->bond;
+    s->bond = f->bond == BOND_NONE ? BOND_LIGHT : f->bond;
     f->space = 0;
     f->bond = BOND_NONE;
     f->slab[f->count++] = s;

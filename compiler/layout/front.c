@@ -193,8 +193,7 @@ static void set_vehicles(struct leaf *l, const struct block *b) {
         struct table_row *row = table_add(a, t, e->at);
         for (size_t k = 0; k < columns; k++)
             if (used[k] < e->cell_count)
-                prose_add_choices(l, &row->cell[k], e->cells[used[k]].choices,
-                                  e->cells[used[k]].choice_count, &cell);
+                prose_add_cell(l, &row->cell[k], &e->cells[used[k]], &cell);
     }
     flow_space(&l->flow, 16);
     size_t from = l->flow.count;

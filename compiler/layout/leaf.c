@@ -53,17 +53,20 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
     s->anchor = anchor;
     s->outline = text_squeezed(c->arena, title);
     s->outline_level = 1;
+    if (s->bond == BOND_LIGHT)
+        s->bond = BOND_NONE;
     flow_bond(&l->flow, BOND_FAST);
     flow_space(&l->flow, 6);
     return s;
 }
 
-void leaf_subheading(struct leaf *l, struct text title, struct span at) {
+void leaf_subheading(struct leaf *l, struct text title, double x,
+                     struct span at) {
     struct rich r = {0};
     rich_add(l->composer.arena, &r, leaf_tone(l->style.heading, FACE_BOLD),
              title, at);
     flow_space(&l->flow, 14);
-    struct slab *s = flow_paragraph(&l->flow, &r, l->style.rail, leaf_body(l),
+    struct slab *s = flow_paragraph(&l->flow, &r, x, leaf_width(l) - x,
                                     l->style.heading, at);
     if (s != NULL) {
         s->outline = text_squeezed(l->composer.arena, title);

@@ -51,8 +51,9 @@ const struct block *leaf_next(const struct leaf *l, const struct block *b,
 /* Section heading over the full width; its anchor may be NULL. */
 struct slab *leaf_heading(struct leaf *l, struct text title,
                           struct anchor *anchor, struct span at);
-/* Heading inside a section, at the body. */
-void leaf_subheading(struct leaf *l, struct text title, struct span at);
+/* Heading inside a section, at x. */
+void leaf_subheading(struct leaf *l, struct text title, double x,
+                     struct span at);
 /* Bold words in the rail, beside the slab's first line of `type`. */
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type);

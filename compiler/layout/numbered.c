@@ -12,8 +12,9 @@
 
 #include <string.h>
 
-static const double number_gap = 10; /* between number and text */
-static const double substep_indent = 36;
+/* From the right: text, tick box, number. */
+static const double tick_gap = 25, number_gap = 33, substep_indent = 40;
+static const double initials_width = 84, initials_height = 29;
 
 static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
                         const struct spot *spot, bool tick) {
@@ -27,7 +28,7 @@ static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
                   style_black(), number);
     }
     if (tick)
-        record_tick(c, s, 0, 0, spot->type);
+        record_tick(c, s, spot->x - tick_gap, 0, spot->type);
 }
 
 /* The number stays, so that "step 14" is the same step in every vehicle. */
@@ -49,7 +50,13 @@ static bool is_panel(const struct node *n) {
            id == KIND_NOTICE;
 }
 
-/* The command: the first paragraph, with the number. */
+static void draw_initials(struct leaf *l, struct slab *s) {
+    static const struct field_box box[] = {{"initials", 1, {NULL, 0}}};
+    record_boxes(&l->composer, s, box, 1, leaf_width(l) - initials_width, 0,
+                 initials_width, initials_height);
+}
+
+/* The command: the first paragraph, with the number; initials beside it. */
 static void set_command(struct leaf *l, const struct node *step,
                         const struct node *command, const struct spot *spot,
                         struct spot *inner) {
@@ -64,10 +71,20 @@ static void set_command(struct leaf *l, const struct node *step,
     }
     if (rich_empty(&r))
         leaf_add(l, &r, spot->type, FACE_REGULAR, "–");
-    struct slab *s = flow_paragraph(&l->flow, &r, spot->x, spot->width,
+    bool initial = inner->boxes->initial;
+    double room = initial ? initials_width + 10 : 0;
+    size_t from = l->flow.count;
+    struct slab *s = flow_paragraph(&l->flow, &r, spot->x, spot->width - room,
                                     spot->type, step->at);
     draw_number(l, s, step, spot, true);
     s->anchor = refer_node(l, step);
+    if (!initial)
+        return;
+    draw_initials(l, s);
+    inner->boxes->initial = false;
+    double lacks = initials_height - flow_height(&l->flow, from);
+    if (lacks > 0)
+        l->flow.slab[l->flow.count - 1]->height += lacks;
 }
 
 static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
@@ -87,7 +104,7 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
     const struct cell *what = tree_cell(b, row, "characteristic");
     if (what != NULL) {
         leaf_add(l, r, type, FACE_REGULAR, "  ");
-        prose_add_choices(l, r, what->choices, what->choice_count, &cell);
+        prose_add_cell(l, r, what, &cell);
         leaf_add(l, r, type, FACE_REGULAR, ": ");
     }
     const char *limit =
@@ -106,10 +123,9 @@ static void set_boxes(struct leaf *l, const struct boxes *boxes,
         record_reading(&l->flow, &r, spot->x, width, at);
     }
     if (boxes->initial) {
-        static const struct field_box box[] = {{"initials", 1, {NULL, 0}}};
         flow_space(&l->flow, 5);
         flow_bond(&l->flow, BOND_FAST);
-        record_row(&l->flow, box, 1, leaf_width(l) - 86, 86, 27, at);
+        draw_initials(l, flow_slab(&l->flow, initials_height, at));
     }
 }
 
@@ -140,7 +156,7 @@ static void set_step(struct leaf *l, const struct node *step,
     struct spot inner = *spot;
     inner.variants = prose_variants(l, step, spot->variants);
     inner.boxes = &boxes;
-    flow_space(&l->flow, 9);
+    flow_space(&l->flow, 8);
     if (inner.variants == 0) {
         set_skipped(l, step, spot);
         return;

@@ -6,14 +6,13 @@
 
 #include <math.h>
 
-/* Costs of a page break. A page more outweighs any place; the white space of a
- * page that is left half empty (25) lies between a weak and a firm bond. */
-static const double page_cost = 400, white_cost = 100, torn_cost = 1e6;
+/* Costs of a page break. A page more outweighs any place. White space counts by
+ * its share of the page and not by its square: the page is filled from the
+ * front and not evened out, and the place decides. */
+static const double page_cost = 400, white_cost = 40, torn_cost = 1e6;
 static const double bond_cost[] = {
-    [BOND_NONE] = 0,
-    [BOND_WEAK] = 8,
-    [BOND_FIRM] = 60,
-    [BOND_FAST] = 1e6,
+    [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
+    [BOND_FIRM] = 30, [BOND_FAST] = 1e6,
 };
 
 /* best[i]: least cost of pages that end before slab i. */
@@ -49,7 +48,7 @@ static void extend(const struct flow *f, struct plan *p, size_t start) {
         if (next->bond != BOND_FAST) {
             double white = (p->room - used) / p->room;
             offer(p, start, end,
-                  p->best[start] + page_cost + white_cost * white * white +
+                  p->best[start] + page_cost + white_cost * white +
                       bond_cost[next->bond]);
             any = true;
         }

@@ -143,7 +143,7 @@ static void add_cell(struct leaf *l, struct rich *r, const struct part *p,
     const struct cell *cell = cell_of(p, column);
     size_t from = r->count;
     if (cell != NULL)
-        prose_add_choices(l, r, cell->choices, cell->choice_count, &spot);
+        prose_add_cell(l, r, cell, &spot);
     for (size_t i = from; whole && i < r->count; i++)
         r->chunk[i].whole = true;
 }
@@ -182,7 +182,7 @@ static void add_interchange(struct leaf *l, struct rich *r,
          cell = cell->next) {
         if (r->count > 0)
             rich_line_end(l->composer.arena, r);
-        prose_add_choices(l, r, cell->choices, cell->choice_count, &spot);
+        prose_add_cell(l, r, cell, &spot);
     }
 }
 

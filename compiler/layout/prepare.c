@@ -6,28 +6,26 @@
 #include "base/arena.h"
 #include "layout/partlist.h"
 #include "layout/prose.h"
-#include "layout/record.h"
 #include "layout/refer.h"
 
 struct list { /* one of the seven, while it is set */
     struct leaf *l;
     const char *label;
-    size_t count;
+    struct rich text;
 };
 
+/* Items run on in lines, each behind a box to tick. */
 static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
-    const double hang = 15, side = 8;
-    struct type type = l->style.prose;
+    struct arena *a = l->composer.arena;
+    struct tone tone = leaf_tone(l->style.prose, FACE_REGULAR);
     if (rich_empty(r))
         return;
-    flow_space(&l->flow, list->count == 0 ? 8 : 1.5);
-    struct slab *s = flow_paragraph(&l->flow, r, l->style.rail + hang,
-                                    l->style.measure - hang, type, at);
-    slab_box(&l->composer, s, l->style.rail, (type.leading - side) / 2 + 0.5,
-             side, side, 0.8);
-    if (list->count++ == 0)
-        leaf_label(l, s, list->label, type);
+    if (list->text.count > 0) /* an en space, then the blank that may break */
+        rich_add(a, &list->text, tone, text_of("\xE2\x80\x82 "), at);
+    rich_add(a, &list->text, tone, text_of("☐\xC2\xA0"), at);
+    for (size_t i = 0; i < r->count; i++)
+        *rich_add(a, &list->text, tone, r->chunk[i].text, at) = r->chunk[i];
 }
 
 static void say(struct list *list, const char *text) {
@@ -165,7 +163,7 @@ static void add_equipment(struct list *list) {
             if (cell == NULL || is_listed(l, up_to_comma(cell->text)) ||
                 !first_time(&seen, cell->text))
                 continue;
-            prose_add_choices(l, &r, cell->choices, cell->choice_count, &spot);
+            prose_add_cell(l, &r, cell, &spot);
             set_item(list, &r, cell->at);
         }
     for (const struct block *b = leaf_next(l, NULL, KIND_PRELIMINARY);
@@ -179,15 +177,17 @@ static void add_equipment(struct list *list) {
 
 static void begin(struct list *list, const char *label) {
     list->label = label;
-    list->count = 0;
+    list->text = (struct rich){0};
 }
 
 static void end(struct list *list) {
     struct leaf *l = list->l;
-    if (list->count > 0)
-        return;
-    flow_space(&l->flow, 8);
-    struct slab *s = leaf_say(l, l->style.prose, text_of("none"));
+    if (list->text.count == 0)
+        leaf_add(l, &list->text, l->style.prose, FACE_REGULAR, "none");
+    flow_space(&l->flow, 6);
+    struct slab *s =
+        flow_paragraph(&l->flow, &list->text, l->style.rail, leaf_body(l),
+                       l->style.prose, l->guide->root->at);
     leaf_label(l, s, list->label, l->style.prose);
 }
 

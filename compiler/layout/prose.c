@@ -142,6 +142,14 @@ void prose_add_choices(struct leaf *l, struct rich *r,
     }
 }
 
+void prose_add_cell(struct leaf *l, struct rich *r, const struct cell *cell,
+                    const struct spot *spot) {
+    if (cell->choice_count > 1)
+        prose_add_choices(l, r, cell->choices, cell->choice_count, spot);
+    else
+        prose_add(l, r, cell->prose, spot);
+}
+
 static void plain(struct buf *b, const struct inlines *t) {
     for (; t != NULL; t = t->next) {
         if (t->kind == INLINE_SPACE || t->kind == INLINE_BREAK)
@@ -303,7 +311,7 @@ void prose_nodes(struct leaf *l, const struct node *first,
             set_paragraph(l, n, spot, &inner);
             break;
         case NODE_HEADING:
-            leaf_subheading(l, prose_plain(l, n->text), n->at);
+            leaf_subheading(l, prose_plain(l, n->text), l->style.rail, n->at);
             break;
         case NODE_STEPS:
             numbered_set(l, n, spot);

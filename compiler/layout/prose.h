@@ -30,6 +30,8 @@ void prose_add(struct leaf *l, struct rich *r, const struct inlines *t,
 void prose_add_choices(struct leaf *l, struct rich *r,
                        const struct choice *choices, size_t count,
                        const struct spot *spot);
+void prose_add_cell(struct leaf *l, struct rich *r, const struct cell *cell,
+                    const struct spot *spot);
 /* Plain text of a heading. */
 struct text prose_plain(struct leaf *l, const struct inlines *t);
 

@@ -5,6 +5,7 @@
 #include "layout/refer.h"
 #include "layout/warn.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Stands once in every guide. */
@@ -32,11 +33,13 @@ static const struct {
 };
 
 static void set_standing(struct leaf *l) {
+    size_t from = l->flow.count;
     for (size_t i = 0; i < sizeof standing / sizeof standing[0]; i++) {
         flow_space(&l->flow, i == 0 ? 0 : 3);
         struct slab *s = leaf_say(l, l->style.prose, text_of(standing[i].text));
         leaf_label(l, s, standing[i].label, l->style.prose);
     }
+    flow_together(&l->flow, from, BOND_FAST);
 }
 
 static bool seen_before(const struct leaf *l, size_t index) {
@@ -47,10 +50,10 @@ static bool seen_before(const struct leaf *l, size_t index) {
     return false;
 }
 
-/* "before step 3 (page 2), step 9 (page 3)" */
+/* ", before step 3 (page 2), step 9 (page 3)" */
 static void add_places(struct leaf *l, struct rich *r, const char *row) {
     struct tone tone = leaf_tone(l->style.note, FACE_REGULAR);
-    const char *before = "before ";
+    const char *before = ", before ";
     for (size_t i = 0; i < l->findings->caution_count; i++) {
         const struct caution *k = &l->findings->caution[i];
         const struct node *step = tree_step(k->before);
@@ -65,17 +68,16 @@ static void add_places(struct leaf *l, struct rich *r, const char *row) {
 
 static void set_hazard(struct leaf *l, const struct caution *k) {
     const struct composer *c = &l->composer;
-    const double sign = 25, tag_room = 74;
+    const double sign = 24, tag_room = 74;
     struct rich r = {0};
     leaf_add(l, &r, l->style.prose, FACE_BOLD, k->title);
-    rich_line_end(c->arena, &r);
     add_places(l, &r, k->row);
     double x = l->style.rail + tag_room;
     const struct lines *lines = paragraph_break(
         c, words_of(c, &r), leaf_width(l) - x, l->style.prose, 1);
-    double height = paragraph_height(lines);
-    struct slab *s = flow_slab(&l->flow, height > sign + 2 ? height : sign + 2,
-                               l->guide->root->at);
+    double text = paragraph_height(lines), height = fmax(text, sign);
+    double top = (height - text) / 2;
+    struct slab *s = flow_slab(&l->flow, height, l->guide->root->at);
     double signs = 0;
     for (size_t i = 0; i < k->symbol_count; i++) {
         const struct symbol *one = symbol_find(k->symbols[i]);
@@ -84,8 +86,8 @@ static void set_hazard(struct leaf *l, const struct caution *k) {
         symbol_draw(c, s, one, signs, 0, sign);
         signs += sign + 3;
     }
-    panel_tag(c, s, warn_signal(k->signal), l->style.rail, 0, l->style.prose);
-    paragraph_draw_all(c, s, lines, x, 0);
+    panel_tag(c, s, warn_signal(k->signal), l->style.rail, top, l->style.prose);
+    paragraph_draw_all(c, s, lines, x, top);
 }
 
 static void set_hazards(struct leaf *l) {
@@ -113,10 +115,10 @@ static void set_meanings(struct leaf *l) {
     const struct composer *c = &l->composer;
     struct type type = l->style.note;
     for (size_t i = 0; i < sizeof meanings / sizeof meanings[0]; i++) {
-        flow_space(&l->flow, i == 0 ? 14 : 2);
+        flow_space(&l->flow, i == 0 ? 12 : 2);
         flow_bond(&l->flow, i == 0 ? BOND_NONE : BOND_FAST);
         struct slab *s =
-            flow_slab(&l->flow, type.leading + 2, l->guide->root->at);
+            flow_slab(&l->flow, type.leading + 1, l->guide->root->at);
         if (i == 0)
             leaf_label(l, s, "Words", type);
         panel_tag(c, s, meanings[i].signal, l->style.rail, 0, type);

@@ -36,10 +36,11 @@ struct link {
 
 /* How much a page break before a slab is worth avoiding. */
 enum bond {
-    BOND_NONE, /* a good place */
-    BOND_WEAK, /* inside a paragraph, between rows */
-    BOND_FIRM, /* inside a step: only if the page would stay half empty */
-    BOND_FAST, /* never */
+    BOND_NONE,  /* the best place: a section begins */
+    BOND_LIGHT, /* between steps or paragraphs */
+    BOND_WEAK,  /* inside a paragraph, between rows */
+    BOND_FIRM,  /* inside a step: only if the page would stay half empty */
+    BOND_FAST,  /* never */
 };
 
 struct slab {

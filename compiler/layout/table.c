@@ -3,10 +3,13 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "layout/column.h"
 
 #include <math.h>
 
-static const double gutter = 12, pad = 3; /* between columns, above rows */
+/* Between columns; above and below a row; a table up to this height is parted
+ * only where the page would else stay half empty. */
+static const double gutter = 12, pad = 3, short_height = 180;
 
 struct table *table_new(struct arena *a, size_t column_count, struct text name,
                         struct span at) {
@@ -62,46 +65,12 @@ static void scale_words(const struct table *t, struct measured *m,
     m->scale *= factor;
 }
 
-/* Sum over the columns of the least (or else the natural) widths. */
-static double sum_widths(const struct table *t, const struct measured *m,
-                         double *least, double *natural) {
-    double sum = 0;
-    for (size_t k = 0; k < t->column_count; k++) {
-        least[k] = natural[k] = 0;
-        for (size_t r = 0; r <= t->count; r++) {
-            const struct words *w = at_cell(t, m, r, k);
-            least[k] = fmax(least[k], w->widest);
-            natural[k] = fmax(natural[k], w->line);
-        }
-        sum += least[k];
-    }
-    return sum;
-}
-
-/* Columns get their natural width where that fits; else the least, and a share
- * of the rest by what they would still like to have. */
 static bool choose_widths(const struct flow *f, const struct table *t,
                           struct measured *m, double width) {
-    size_t columns = t->column_count;
-    double *least = arena_alloc(f->c->arena, columns, sizeof *least);
-    double *natural = arena_alloc(f->c->arena, columns, sizeof *natural);
-    m->width = arena_alloc(f->c->arena, columns, sizeof *m->width);
-    double sum_least = sum_widths(t, m, least, natural);
-    double room = width - gutter * (double)(columns - 1), wish = 0, all = 0;
-    if (sum_least > room + 0.01)
-        return false;
-    for (size_t k = 0; k < columns; k++) {
-        wish += natural[k] - least[k];
-        all += natural[k];
-    }
-    for (size_t k = 0; k < columns; k++) {
-        if (all <= room)
-            m->width[k] = natural[k] + (room - all) / (double)columns;
-        else
-            m->width[k] =
-                least[k] + (natural[k] - least[k]) / wish * (room - sum_least);
-    }
-    return true;
+    struct grid g = {m->words, t->count + 1, t->column_count};
+    m->width = arena_alloc(f->c->arena, t->column_count, sizeof *m->width);
+    return column_fit(f->c->arena, &g,
+                      width - gutter * (double)(t->column_count - 1), m->width);
 }
 
 static double draw_row(const struct flow *f, const struct table *t,
@@ -196,9 +165,12 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
             return;
         }
     }
+    size_t from = f->count;
     flow_add(f, make_head(f, t, &m, x, width, false));
     flow_bond(f, BOND_FAST);
     const struct slab *again = make_head(f, t, &m, x, width, true);
     for (size_t i = 0; i < t->count; i++)
         add_row(f, t, &m, i, x, width, again);
+    if (flow_height(f, from) <= short_height)
+        flow_together(f, from, BOND_FIRM);
 }
