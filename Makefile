@@ -14,7 +14,7 @@ SECONDS = 60
 FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
 # In the order in which data flows: a folder includes only those before it.
-FOLDERS = base calc source values checks layout print library
+FOLDERS = base calc source values checks layout print library command
 CFLAGS = $(if $(SAN),-O1,-O2) -g
 SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
 WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
@@ -53,18 +53,19 @@ ENDS = $(patsubst %.c,$(BUILD)/%,$(wildcard tests/*.c))
 SUITE = $(ENDS) $(foreach f,$(FOLDERS),$(UNIT_$f))
 $(ENDS): $(BUILD)/lib/base.a
 
-$(BUILD)/obj/%.o: compiler/%.c
+$(BUILD)/obj/%.o: compiler/%.c Makefile
 	@mkdir -p $(@D)
 	$(COMPILE) -MMD -MP -c $< -o $@
-$(BUILD)/obj/%.o: compiler/%.S
+$(BUILD)/obj/%.o: compiler/%.S Makefile
 	@mkdir -p $(@D)
 	$(COMPILE) -MMD -MP -c $< -o $@
+$(BUILD)/obj/checks/shipped.o: templates/hazards.md
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@
 	ar rcsD $@ $(filter %.o,$^)
 $(BUILD)/bayleaf: $(BUILD)/obj/main.o $(LOWER)
 	$(COMPILE) $^ $(LIBS) -o $@
-$(BUILD)/tests/%: tests/%.c
+$(BUILD)/tests/%: tests/%.c Makefile
 	@mkdir -p $(@D)
 	$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
 	 $(LIBS) -o $@

@@ -22,7 +22,7 @@ struct caution {
     const char *hazard, *consequence, *avoidance; /* sentences */
     const char **symbols; /* "electricity", "battery gas", ...; may be empty */
     size_t symbol_count;
-    const char *defer; /* who must do it, or NULL */
+    const char *defer;         /* who must do it, or NULL */
     const struct node *before; /* the step that it guards */
     variant_set variants;
 };
@@ -30,8 +30,9 @@ struct caution {
 /* One check of one block or requirement, for the annex. */
 struct verdict {
     const struct block *block;
-    const char *what;   /* "drop", or the author's comparison */
-    const char *value;  /* worst end as printed */
+    const char *rule;  /* "drop", "H05": as an override names it; or NULL */
+    const char *what;  /* "voltage drop", or the author's comparison */
+    const char *value; /* worst end as printed */
     const char *limit;
     const char *margin; /* "0.09 V" or "18 %" */
     const char *source; /* the rule's document, or the author's reason */
@@ -47,7 +48,8 @@ struct waiver {
 };
 
 struct findings {
-    const struct caution *caution; /* in the order of the steps, highest first */
+    const struct caution
+        *caution; /* in the order of the steps, highest first */
     size_t caution_count;
     const struct verdict *verdict;
     size_t verdict_count;

@@ -25,13 +25,12 @@ static const char *stem_of(struct compile *c, const char *path) {
 }
 
 /* Opens the file and the scopes: [0] for facts, [1] for the file itself. */
-static struct reading *begin(struct compile *c, const char *path) {
-    struct source *src = file_read_given(c, path);
+static struct reading *begin(struct compile *c, struct source *src) {
     if (src == NULL)
         return NULL;
     struct reading *r = reading_new(c);
     r->guide->src = src;
-    r->guide->stem = stem_of(c, path);
+    r->guide->stem = stem_of(c, src->path);
     reading_file(r, src);
     reading_scope(r, NULL, NULL, NULL);
     return r;
@@ -53,8 +52,8 @@ static void find_identity(struct reading *r) {
                  "write one, with id, revision and status");
 }
 
-struct guide *source_read(struct compile *c, const char *path) {
-    struct reading *r = begin(c, path);
+static struct guide *read_guide(struct compile *c, struct source *src) {
+    struct reading *r = begin(c, src);
     if (r == NULL)
         return NULL;
     struct guide *g = r->guide;
@@ -69,6 +68,15 @@ struct guide *source_read(struct compile *c, const char *path) {
     return g;
 }
 
+struct guide *source_read(struct compile *c, const char *path) {
+    return read_guide(c, file_read_given(c, path));
+}
+
+struct guide *source_read_text(struct compile *c, const char *path,
+                               struct text text) {
+    return read_guide(c, place_source(c->arena, path, text));
+}
+
 static void note_blocks(struct reading *r, const struct node *n) {
     for (const struct node *k = n->first; k != NULL; k = k->next) {
         if (k->block != NULL)
@@ -78,9 +86,9 @@ static void note_blocks(struct reading *r, const struct node *n) {
 }
 
 /* Their prose is for the reader of the file; only blocks are kept. */
-static struct guide *read_blocks(struct compile *c, const char *path,
+static struct guide *read_blocks(struct compile *c, struct source *src,
                                  unsigned place) {
-    struct reading *r = begin(c, path);
+    struct reading *r = begin(c, src);
     if (r == NULL)
         return NULL;
     struct scope *own = r->guide->scopes[0];
@@ -90,9 +98,15 @@ static struct guide *read_blocks(struct compile *c, const char *path,
 }
 
 struct guide *source_read_facts(struct compile *c, const char *path) {
-    return read_blocks(c, path, KIND_IN_FACTS);
+    return read_blocks(c, file_read_given(c, path), KIND_IN_FACTS);
 }
 
 struct guide *source_read_catalogue(struct compile *c, const char *path) {
-    return read_blocks(c, path, KIND_IN_CATALOGUE);
+    return read_blocks(c, file_read_given(c, path), KIND_IN_CATALOGUE);
+}
+
+struct guide *source_read_catalogue_text(struct compile *c, const char *path,
+                                         struct text text) {
+    return read_blocks(c, place_source(c->arena, path, text),
+                       KIND_IN_CATALOGUE);
 }

@@ -191,9 +191,11 @@ static enum unit_system read_units(const struct guide *g) {
     return UNIT_CUSTOMARY;
 }
 
-struct values *values_evaluate(struct compile *c, const struct guide *g) {
+struct values *values_evaluate_with(struct compile *c, const struct guide *g,
+                                    const struct trial_size *trial) {
     struct values *v = arena_alloc(c->arena, 1, sizeof *v);
     v->c = c;
+    v->trial = trial;
     v->guide = g;
     v->maker.arena = c->arena;
     v->units = read_units(g);
@@ -204,4 +206,8 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     marks_check(v);
     cells_check(v);
     return v;
+}
+
+struct values *values_evaluate(struct compile *c, const struct guide *g) {
+    return values_evaluate_with(c, g, NULL);
 }

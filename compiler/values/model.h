@@ -9,6 +9,7 @@
 #include "values/figure.h"
 #include "values/quantity.h"
 #include "values/requirement.h"
+#include "values/trial.h"
 #include "values/values.h"
 
 enum slot_state { SLOT_UNTOUCHED, SLOT_AT_WORK, SLOT_DONE };
@@ -63,7 +64,8 @@ struct values {
     struct cell_value *cell;
     size_t cell_count, cell_room;
     enum unit_system units; /* of computed values: `units` of the guide */
-    int depth;              /* of names that need names */
+    const struct trial_size *trial; /* a size put in to see whether it passes */
+    int depth;                      /* of names that need names */
 };
 
 /* A line of the calculation annex: which quantity, of which field. */

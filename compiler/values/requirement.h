@@ -45,6 +45,9 @@ struct requirement {
 bool requirement_holds(const struct quantity *room, const struct quantity *left,
                        const struct quantity *right);
 
+/* For quantities made from those of v after the evaluation. */
+struct quantity_maker requirement_maker(const struct values *v);
+
 size_t requirement_count(const struct values *v);
 const struct requirement *requirement_at(const struct values *v, size_t i);
 

@@ -14,6 +14,7 @@ struct torque_inputs {
     const struct block *block;
     size_t variant;
     bool has_thread, has_grade;
+    bool bearing_known; /* a hexagon head of this thread is in the table */
     struct torque_joint *joint;
     const struct nut_factor
         *factor; /* of the condition; NULL: not in the table */
@@ -48,7 +49,7 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
     switch (thread_read(name.start, name.len, &t->joint->thread)) {
     case THREAD_FOUND:
         t->has_thread = true;
-        t->joint->bearing = torque_bearing(&t->joint->thread, NULL);
+        t->joint->bearing = torque_bearing(&t->joint->thread, &t->bearing_known);
         return true;
     case THREAD_UNREADABLE:
         mistake(v, t, "thread", "write M8 x 1.25, 5/16-18 or #10-32");
@@ -204,6 +205,10 @@ static const struct quantity *computed_torque(struct values *v,
         &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
     block_working(v, t->block, t->variant, "preload wanted", preload);
     struct text method = text_setting(v, t->block, "method", t->variant);
+    if (!t->bearing_known)
+        block_assume(v, t->block, t->variant, "mean diameter under the head",
+                     "1.3 times the thread's",
+                     "common practice, no source");
     if (text_is(method, "friction")) {
         const struct quantity *of_long[] = {preload, mid, mid};
         return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),

@@ -423,8 +423,12 @@ void wire_block_compute(struct values *v, const struct block *b,
     w.use_at = use->type == VALUE_SIZE ? use->at : b->at;
     struct wire_trial chosen = found;
     const char *cure = NULL;
-    if (use->type == VALUE_SIZE) {
-        try_size(v, &w, use->size, &chosen);
+    const struct wire_size *stated = v->trial != NULL && v->trial->wire == b
+                                         ? v->trial->size
+                                     : use->type == VALUE_SIZE ? use->size
+                                                               : NULL;
+    if (stated != NULL) {
+        try_size(v, &w, stated, &chosen);
         if (any)
             cure = arena_printf(v->c->arena, "%s passes", found.size->label);
     } else if (!any) {
@@ -451,7 +455,7 @@ void wire_block_compute(struct values *v, const struct block *b,
         block_assume(v, b, variant, "ampacity", "unverified table",
                      chosen.run->ampacity.source);
     set_fields(v, &w, &chosen);
-    if (use->type == VALUE_SIZE || any)
+    if (stated != NULL || any)
         set_requirements(v, &w, &chosen, cure);
     struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
     *o = (struct wire_outcome){

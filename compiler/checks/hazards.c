@@ -1,0 +1,215 @@
+/* hazards.c - which rows of the catalogue a guide calls for, and where.
+ *
+ * A row fires by a word of a step's marks, or by what a block computes. What is
+ * not stated counts as fired. Each row stands once in a section, before the
+ * first step concerned. */
+#include "checks/hazards.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "checks/exposure.h"
+#include "source/kind.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+struct finder {
+    struct compile *c;
+    const struct guide *guide;
+    const struct values *values;
+    const struct catalogue *catalogue;
+    const struct verdicts *judged;
+    const struct steps *steps;
+    struct exposure exposure;
+    struct caution *list;
+    size_t count, room;
+};
+
+/* What a does-mark may say: the words of the catalogue of hazards. */
+static const char *const does_words[] = {
+    "disconnect", "reconnect", "prove dead",  "discharge",
+    "wait",       "chock",     "stands",      "lower",
+    "air out",    "cool",      "depressurise"};
+
+static bool is_does_word(struct text word) {
+    for (size_t i = 0; i < sizeof does_words / sizeof does_words[0]; i++)
+        if (text_is(word, does_words[i]))
+            return true;
+    return false;
+}
+
+static bool is_tag(const struct catalogue *k, struct text word,
+                   struct nearest *near) {
+    for (size_t i = 0; i < k->count; i++)
+        for (size_t t = 0; t < k->row[i].tag_count; t++) {
+            if (is_does_word(k->row[i].tags[t]))
+                continue;
+            if (text_equal(k->row[i].tags[t], word))
+                return true;
+            nearest_offer(near, k->row[i].tags[t]);
+        }
+    return false;
+}
+
+static void check_word(struct finder *f, const struct mark *m,
+                       struct text word) {
+    struct nearest near = nearest_to(word);
+    bool touches = m->kind == MARK_TOUCHES;
+    if (touches ? text_is(word, "nothing") || is_tag(f->catalogue, word, &near)
+                : is_does_word(word))
+        return;
+    for (size_t i = 0; !touches && i < sizeof does_words / sizeof does_words[0];
+         i++)
+        nearest_offer(&near, text_of(does_words[i]));
+    struct span at = place_of(m->scope->src, word);
+    if (near.best != NULL)
+        diag_add(f->c->diags, DIAG_WORD_UNKNOWN, at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)word.len, word.start,
+                 (int)near.best_len, near.best);
+    else
+        diag_add(f->c->diags, DIAG_WORD_UNKNOWN, at, "'%.*s'", (int)word.len,
+                 word.start);
+}
+
+static void check_words(struct finder *f) {
+    const struct guide *g = f->guide;
+    for (size_t i = 0; i < g->mark_count; i++) {
+        const struct mark *m = g->marks[i];
+        if (m->kind != MARK_TOUCHES && m->kind != MARK_DOES)
+            continue;
+        for (size_t k = 0; k < m->list.count; k++)
+            check_word(f, m, m->list.tag[k]);
+    }
+}
+
+/* Puts figures for {fault.current} and the like into a row's wording. */
+static const char *fill(struct finder *f, const char *text,
+                        const struct exposure_text *with) {
+    struct buf b = buf_in(f->c->arena);
+    for (const char *s = text; *s != '\0';) {
+        const char *open = strchr(s, '{');
+        const char *close = open == NULL ? NULL : strchr(open, '}');
+        if (close == NULL) {
+            buf_puts(&b, s);
+            break;
+        }
+        buf_add(&b, s, (size_t)(open - s));
+        struct text name = {open + 1, (size_t)(close - open - 1)};
+        buf_puts(&b, exposure_word(with, name));
+        s = close + 1;
+    }
+    return buf_cstr(&b);
+}
+
+static bool stands_already(const struct finder *f, const struct hazard *h,
+                           const struct step_words *s) {
+    for (size_t i = 0; i < f->count; i++)
+        if (strcmp(f->list[i].row, h->id) == 0 &&
+            tree_section(f->list[i].before) == s->section)
+            return true;
+    return false;
+}
+
+static void insert(struct finder *f, const struct hazard *h,
+                   const struct step_words *s,
+                   const struct exposure_text *with) {
+    if (stands_already(f, h, s))
+        return;
+    const struct block *set_aside = judge_override(f->guide, h->id, NULL);
+    if (set_aside != NULL && h->action == ACTION_INSERT) {
+        f->judged->used[set_aside->index] = true;
+        return;
+    }
+    if (f->count == f->room) {
+        size_t room = f->room == 0 ? 16 : f->room * 2;
+        f->list =
+            arena_grow(f->c->arena, f->list, f->count, room, sizeof *f->list);
+        f->room = room;
+    }
+    f->list[f->count++] =
+        (struct caution){.row = h->id,
+                         .signal = h->signal,
+                         .title = h->title,
+                         .hazard = fill(f, h->hazard, with),
+                         .consequence = fill(f, h->consequence, with),
+                         .avoidance = fill(f, h->avoidance, with),
+                         .symbols = h->symbols,
+                         .symbol_count = h->symbol_count,
+                         .defer = h->defer,
+                         .before = s->step,
+                         .variants = s->variants};
+}
+
+/* By words: each row that has one of the step's. */
+static void insert_by_words(struct finder *f, const struct hazard *h) {
+    for (size_t i = 0; i < f->steps->count; i++) {
+        const struct step_words *s = &f->steps->step[i];
+        bool fires = false;
+        for (size_t t = 0; t < h->tag_count && !fires; t++)
+            fires = walk_has_word(s, h->tags[t]) ||
+                    exposure_has_joint(&f->exposure, s, h->tags[t]);
+        if (fires)
+            insert(f, h, s, &f->exposure.text);
+    }
+}
+
+/* By figures: before the first step of each section that names the blocks; no
+ * step names them: before the first step of all. */
+static void insert_by_figures(struct finder *f, const struct hazard *h,
+                              const struct exposed *e) {
+    if (!e->fires || f->steps->count == 0)
+        return;
+    bool any = false;
+    for (size_t i = 0; i < f->steps->count; i++) {
+        const struct step_words *s = &f->steps->step[i];
+        bool named = false;
+        for (size_t k = 0; k < e->block_count && !named; k++)
+            named = walk_names(f->guide, s, e->block[k]);
+        if (!named)
+            continue;
+        any = true;
+        insert(f, h, s, &f->exposure.text);
+    }
+    if (any)
+        return;
+    for (size_t i = 0; i < f->count; i++)
+        if (strcmp(f->list[i].row, h->id) == 0)
+            return; /* its words have placed it */
+    insert(f, h, exposure_first_step(f->steps), &f->exposure.text);
+}
+
+static int by_step(const void *left, const void *right) {
+    const struct caution *a = left, *b = right;
+    if (a->before->index != b->before->index)
+        return a->before->index < b->before->index ? -1 : 1;
+    if (a->signal != b->signal)
+        return a->signal < b->signal ? -1 : 1;
+    return strcmp(a->row, b->row);
+}
+
+void hazards_find(struct compile *c, const struct guide *g,
+                  const struct values *v, const struct catalogue *k,
+                  const struct verdicts *judged, struct findings *out) {
+    struct finder f = {.c = c,
+                       .guide = g,
+                       .values = v,
+                       .catalogue = k,
+                       .judged = judged,
+                       .steps = walk_steps(c, g, v)};
+    exposure_find(c, g, v, judged, &f.exposure);
+    check_words(&f);
+    for (size_t i = 0; i < k->count; i++) {
+        const struct hazard *h = &k->row[i];
+        if (h->hazard == NULL)
+            continue; /* refuses or flags only: judged with the checks */
+        if (!exposure_rules_out(&f.exposure, h->id))
+            insert_by_words(&f, h);
+        const struct exposed *e = exposure_of(&f.exposure, h->id);
+        if (e != NULL)
+            insert_by_figures(&f, h, e);
+    }
+    if (f.count > 1)
+        qsort(f.list, f.count, sizeof *f.list, by_step);
+    out->caution = f.list;
+    out->caution_count = f.count;
+}

@@ -1,0 +1,15 @@
+/* hazards.h - which rows of the catalogue a guide calls for, and where. */
+#ifndef HAZARDS_H
+#define HAZARDS_H
+
+#include "checks/catalogue.h"
+#include "checks/judge.h"
+#include "checks/walk.h"
+
+/* The cautions in the order of their steps, the highest signal word first.
+ * Words of marks that the catalogue does not know are messages. */
+void hazards_find(struct compile *c, const struct guide *g,
+                  const struct values *v, const struct catalogue *k,
+                  const struct verdicts *judged, struct findings *out);
+
+#endif

@@ -1,0 +1,19 @@
+/* run.c - checks_run: requirements judged, cautions called for. */
+#include "base/arena.h"
+#include "checks/hazards.h"
+
+struct findings *checks_run(struct compile *c, const struct guide *g,
+                            const struct values *v) {
+    struct findings *f = arena_alloc(c->arena, 1, sizeof *f);
+    struct verdicts judged = {0};
+    judge_all(c, g, v, &judged);
+    const struct catalogue *k = catalogue_read(c);
+    if (k != NULL)
+        hazards_find(c, g, v, k, &judged, f);
+    judge_waivers(c, g, &judged);
+    f->verdict = judged.list;
+    f->verdict_count = judged.count;
+    f->waiver = judged.waiver;
+    f->waiver_count = judged.waiver_count;
+    return f;
+}

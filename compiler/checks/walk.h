@@ -1,0 +1,30 @@
+/* walk.h - the steps of a guide in order, with what each touches and does. */
+#ifndef WALK_H
+#define WALK_H
+
+#include "source/tree.h"
+#include "stages.h"
+#include "values/values.h"
+
+struct step_words {
+    const struct node *step;    /* an outermost step */
+    const struct node *section; /* NULL: before the first section */
+    const struct mark **mark;   /* its touches and does, its heading's too */
+    size_t mark_count;
+    variant_set variants;
+};
+
+struct steps {
+    struct step_words *step;
+    size_t count;
+};
+
+struct steps *walk_steps(struct compile *c, const struct guide *g,
+                         const struct values *v);
+/* A word of {touches} or {does}. */
+bool walk_has_word(const struct step_words *s, struct text word);
+/* Whether the step names a block: as {NAME...} or as a word of its text. */
+bool walk_names(const struct guide *g, const struct step_words *s,
+                const struct block *b);
+
+#endif

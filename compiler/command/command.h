@@ -1,0 +1,57 @@
+/* command.h - the commands of the program and what they are given. */
+#ifndef COMMAND_H
+#define COMMAND_H
+
+#include "layout/layout.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct arena;
+
+enum {
+    STATUS_GOOD = 0,
+    STATUS_REFUSED = 1,
+    STATUS_USAGE = 2,
+    STATUS_SYSTEM = 3
+};
+
+/* The command line after its options were taken out. */
+struct request {
+    struct arena *arena;
+    const struct command *command;
+    const char *const *word; /* what follows the command's name */
+    size_t word_count;
+    bool json, colour; /* colour: of the messages */
+    struct layout_options layout;
+    const char *root; /* of the library; NULL when there is none */
+};
+
+struct command {
+    const char *name;
+    const char *synopsis; /* "[GUIDE...]" */
+    const char *meaning;
+    size_t least, most; /* words */
+    bool needs_library;
+    bool takes_json, takes_paper;
+    int (*run)(const struct request *r);
+};
+
+const struct command *command_find(const char *name);
+const struct command *command_at(size_t index); /* NULL past the end */
+
+int command_build(const struct request *r);
+int command_check(const struct request *r);
+int command_why(const struct request *r);
+int command_size(const struct request *r);
+int command_dump(const struct request *r);
+int command_help(const struct request *r);
+
+/* "bayleaf: TEXT" on stderr; returns STATUS_USAGE. */
+int command_usage(const char *text, ...) __attribute__((format(printf, 1, 2)));
+/* STATUS_SYSTEM with a message when stdout took less than it was given. */
+int command_flush(int status);
+/* The whole program: options, command, exit status. */
+int command_main(int argc, char **argv);
+
+#endif

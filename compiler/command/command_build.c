@@ -1,0 +1,74 @@
+/* command_build.c - build and check: guides through the stages, one by one. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "command/command.h"
+#include "command/record.h"
+#include "layout/display.h"
+#include "library/guidework.h"
+#include "library/shelf.h"
+#include "library/store.h"
+#include "source/tree.h"
+
+#include <stdio.h>
+
+/* Writes the PDF, or withdraws the last one; returns the guide's status. */
+static int finish(struct guidework *w, const char *pdf, const char **moved) {
+    int status = guidework_status(w);
+    if (status == STATUS_GOOD && w->pdf != NULL)
+        store_write(&w->compile, pdf, w->pdf, w->pdf_len);
+    else if (status == STATUS_REFUSED || status == STATUS_USAGE)
+        store_withdraw(&w->compile, pdf, moved);
+    return guidework_status(w);
+}
+
+static int do_guide(const struct request *r, const char *name, bool print,
+                    struct records *records) {
+    const char *root = shelf_root_of(r->arena, r->root, name);
+    const char *path = shelf_guide(r->arena, root, name);
+    struct guidework *w = guidework_run(
+        root, path, print ? STAGE_PRINT : STAGE_LAYOUT, &r->layout);
+    const char *stem = w->guide != NULL ? w->guide->stem : NULL;
+    const char *pdf = stem == NULL ? NULL : shelf_pdf(r->arena, root, stem);
+    const char *moved = NULL;
+    int status =
+        print && pdf != NULL ? finish(w, pdf, &moved) : guidework_status(w);
+    diag_print(w->compile.diags, stderr, r->colour);
+    if (moved != NULL)
+        fprintf(stderr, "bayleaf: %s was refused; its last PDF is now %s\n",
+                path, moved);
+    size_t pages = w->pages == NULL ? 0 : w->pages->count;
+    if (r->json)
+        record_guide(records, path, print && status == 0 ? pdf : NULL, pages,
+                     status);
+    else if (print && status == STATUS_GOOD)
+        printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
+    guidework_end(w);
+    return status;
+}
+
+static int do_guides(const struct request *r, bool print) {
+    const char *const *list = r->word;
+    size_t count = r->word_count;
+    if (count == 0)
+        count = shelf_guides(r->arena, r->root, &list);
+    if (count == 0)
+        return command_usage("no guides in procedures/");
+    struct records *records = r->json ? record_begin() : NULL;
+    int worst = STATUS_GOOD;
+    for (size_t i = 0; i < count; i++) {
+        int status = do_guide(r, list[i], print, records);
+        if (status > worst)
+            worst = status;
+    }
+    if (r->json)
+        record_end(records, stdout);
+    return worst;
+}
+
+int command_build(const struct request *r) {
+    return do_guides(r, true);
+}
+
+int command_check(const struct request *r) {
+    return do_guides(r, false);
+}

@@ -1,0 +1,86 @@
+/* command_dump.c - dump: what a stage left, as text. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "command/command.h"
+#include "command/record.h"
+#include "layout/display.h"
+#include "library/guidework.h"
+#include "library/shelf.h"
+#include "source/dump.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void write_plain(const char *s) {
+    for (; *s != '\0'; s++) {
+        if (strncmp(s, "\xC2\xA0", 2) == 0) {
+            putchar(' ');
+            s++;
+        } else {
+            putchar(*s);
+        }
+    }
+}
+
+/* name [variant] = printed with its range; equal variants once. */
+static void dump_values(const struct request *r, const struct guidework *w) {
+    const struct variant *list;
+    size_t variants = values_variants(w->values, &list);
+    struct records *records = r->json ? record_begin() : NULL;
+    for (size_t i = 0; i < values_count(w->values); i++) {
+        const struct named *n = values_at(w->values, i);
+        for (size_t k = 0; k < variants; k++) {
+            enum value_type type = n->by_variant[k].type;
+            if ((values_applies(w->values) >> k & 1) == 0 ||
+                type == VALUE_ABSENT || type == VALUE_BAD)
+                continue;
+            if (records != NULL) {
+                record_value(records, w->values, n, k);
+                continue;
+            }
+            printf("%.*s", (int)n->name.len, n->name.start);
+            if (list[k].name.len > 0)
+                printf(" [%.*s]", (int)list[k].name.len, list[k].name.start);
+            fputs(" = ", stdout);
+            write_plain(values_print(w->values, r->arena, n, k, PRINT_RANGE));
+            putchar('\n');
+        }
+    }
+    if (records != NULL)
+        record_end(records, stdout);
+}
+
+static const struct {
+    const char *name;
+    enum stage stage;
+} dumps[] = {{"tree", STAGE_SOURCE},
+             {"values", STAGE_VALUES},
+             {"pages", STAGE_LAYOUT},
+             {"display", STAGE_LAYOUT}};
+
+enum { DUMPS = sizeof dumps / sizeof dumps[0] };
+
+int command_dump(const struct request *r) {
+    size_t which = 0;
+    while (which < DUMPS && strcmp(dumps[which].name, r->word[0]) != 0)
+        which++;
+    if (which == DUMPS)
+        return command_usage("dump what? one of: tree, values, pages, display");
+    if (r->json && which != 1)
+        return command_usage("--json goes with 'dump values' only");
+    const char *root = shelf_root_of(r->arena, r->root, r->word[1]);
+    const char *path = shelf_guide(r->arena, root, r->word[1]);
+    struct guidework *w =
+        guidework_run(root, path, dumps[which].stage, &r->layout);
+    if (which == 0 && w->guide != NULL)
+        tree_dump(w->guide, stdout);
+    else if (which == 1 && w->values != NULL)
+        dump_values(r, w);
+    else if (which > 1 && w->pages != NULL)
+        display_write(w->pages, which == 3, stdout);
+    fflush(stdout);
+    diag_print(w->compile.diags, stderr, r->colour);
+    int status = guidework_status(w);
+    guidework_end(w);
+    return status;
+}

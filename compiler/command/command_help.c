@@ -1,0 +1,101 @@
+/* command_help.c - help: the commands, or one kind of block from the table. */
+#include "command/command.h"
+#include "source/kind.h"
+
+#include <stdio.h>
+#include <string.h>
+
+static void print_choices(const char *choices) {
+    fputs("\n      one of: ", stdout);
+    for (const char *s = choices; *s != '\0'; s++)
+        if (*s == '|')
+            fputs(", ", stdout);
+        else
+            putchar(*s);
+}
+
+static void print_settings(const struct kind *k) {
+    if (k->settings == NULL)
+        return;
+    puts("\n  settings (name: value)");
+    for (const struct setting *s = k->settings; s->name != NULL; s++) {
+        printf("    %-18s %s%s%s", s->name, s->meaning,
+               s->required ? " (required)" : "",
+               s->repeats ? " (may be repeated)" : "");
+        if (s->unit != NULL)
+            printf(" [%s]", s->unit);
+        if (s->choices != NULL)
+            print_choices(s->choices);
+        putchar('\n');
+    }
+}
+
+static void print_fields(const struct kind *k) {
+    if (k->fields == NULL)
+        return;
+    puts("\n  values that it gives (NAME.value)");
+    for (const struct field *f = k->fields; f->name != NULL; f++)
+        printf("    %-18s %s%s%s%s\n", f->name, f->meaning,
+               f->unit == NULL ? "" : " [", f->unit == NULL ? "" : f->unit,
+               f->unit == NULL ? "" : "]");
+}
+
+static void print_columns(const struct kind *k) {
+    if (k->columns == NULL)
+        return;
+    puts("\n  columns (the first row names them)");
+    for (const struct column *c = k->columns; c->name != NULL; c++)
+        printf("    %-18s %s%s\n", c->name, c->meaning,
+               c->required ? " (required)" : "");
+}
+
+static void print_kind(const struct kind *k) {
+    static const char *const naming[] = {"", " [NAME]", " NAME"};
+    printf("```%s%s\n  %s\n", k->name, naming[k->naming], k->meaning);
+    if (k->flags & KIND_HOLDS_DEFINITIONS)
+        puts("\n  definitions: name = value  \"source\"");
+    if (k->flags & KIND_HOLDS_REQUIREMENTS)
+        puts("\n  requirements: left <= right  \"why\"");
+    if (k->flags & KIND_FREE_COLUMNS)
+        puts("\n  rows with columns of your own: cell | cell");
+    print_settings(k);
+    print_columns(k);
+    print_fields(k);
+}
+
+static void print_kinds(void) {
+    puts("usage: bayleaf COMMAND [OPTION...] [ARGUMENT...]\n");
+    const struct command *c;
+    for (size_t i = 0; (c = command_at(i)) != NULL; i++)
+        printf("  bayleaf %-5s %-32s %s\n", c->name, c->synopsis, c->meaning);
+    puts("\nKinds of block; 'bayleaf help KIND' tells more\n");
+    for (int i = 0; i < KIND_COUNT; i++) {
+        const struct kind *k = kind_by_id((enum kind_id)i);
+        printf("  %-12s %s\n", k->name, k->meaning);
+    }
+}
+
+int command_help(const struct request *r) {
+    if (r->word_count == 0) {
+        print_kinds();
+        return STATUS_GOOD;
+    }
+    struct text name = text_of(r->word[0]);
+    const struct kind *k = kind_find(name);
+    if (k != NULL) {
+        print_kind(k);
+        return STATUS_GOOD;
+    }
+    const struct command *c = command_find(r->word[0]);
+    if (c != NULL) {
+        printf("bayleaf %s %s\n  %s\n", c->name, c->synopsis, c->meaning);
+        return STATUS_GOOD;
+    }
+    struct nearest near = nearest_to(name);
+    for (int i = 0; i < KIND_COUNT; i++)
+        nearest_offer(&near, text_of(kind_by_id((enum kind_id)i)->name));
+    if (near.best != NULL)
+        return command_usage("no kind '%s' (did you mean '%.*s'?)", r->word[0],
+                             (int)near.best_len, near.best);
+    return command_usage("no kind '%s'", r->word[0]);
+}

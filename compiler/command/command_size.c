@@ -1,0 +1,225 @@
+/* command_size.c - size: one calculation without a document.
+ *
+ * The settings become a guide of one block, written in the source language, and
+ * run through the same stages: what a guide would print is what this prints. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "checks/findings.h"
+#include "command/command.h"
+#include "command/record.h"
+#include "source/kind.h"
+#include "source/read.h"
+#include "source/tree.h"
+#include "stages.h"
+#include "values/working.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* `drop-limit` on the command line is `drop limit` in a block. */
+static const struct setting *find_setting(const struct kind *k,
+                                          struct text key) {
+    for (const struct setting *s = k->settings; s != NULL && s->name != NULL;
+         s++) {
+        bool same = strlen(s->name) == key.len;
+        for (size_t i = 0; same && i < key.len; i++)
+            same = s->name[i] == key.start[i] ||
+                   (s->name[i] == ' ' && key.start[i] == '-');
+        if (same)
+            return s;
+    }
+    return NULL;
+}
+
+struct writing {
+    const struct kind *kind, *wire;
+    struct buf block, run; /* settings of the block, and of a fuse's wire */
+};
+
+static int report_setting(const struct writing *w, struct text key) {
+    struct nearest near = nearest_to(key);
+    for (const struct setting *s = w->kind->settings; s->name != NULL; s++)
+        nearest_offer(&near, text_of(s->name));
+    if (near.best != NULL)
+        return command_usage("%s has no setting '%.*s' (did you mean '%.*s'?)",
+                             w->kind->name, (int)key.len, key.start,
+                             (int)near.best_len, near.best);
+    return command_usage("%s has no setting '%.*s'; see 'bayleaf help %s'",
+                         w->kind->name, (int)key.len, key.start, w->kind->name);
+}
+
+/* A value with a line end could smuggle in lines of its own. */
+static bool is_one_line(const char *s) {
+    for (; *s != '\0'; s++)
+        if ((unsigned char)*s < 0x20)
+            return false;
+    return true;
+}
+
+static int add_word(struct writing *w, const char *word) {
+    const char *equals = strchr(word, '=');
+    if (equals == NULL || equals == word)
+        return command_usage("'%s' is not SETTING=VALUE", word);
+    if (!is_one_line(word))
+        return command_usage("a value stands on one line");
+    struct text key = {word, (size_t)(equals - word)};
+    bool of_wire = text_starts(key, "wire.");
+    if (of_wire)
+        key = text_part(key, 5, key.len);
+    const struct setting *s = of_wire ? NULL : find_setting(w->kind, key);
+    struct buf *to = &w->block;
+    if (s == NULL && w->kind->id == KIND_FUSE) {
+        s = find_setting(w->wire, key);
+        to = &w->run;
+    }
+    if (s == NULL)
+        return report_setting(w, key);
+    buf_printf(to, "%s: %s\n", s->name, equals + 1);
+    return STATUS_GOOD;
+}
+
+static struct text write_guide(const struct request *r, struct writing *w) {
+    struct buf b = buf_in(r->arena);
+    buf_puts(&b, "# One calculation\n\n```guide\nid: size\nrevision: 1\n"
+                 "status: draft\n```\n\n");
+    if (w->kind->id == KIND_FUSE)
+        buf_printf(&b, "```wire run\n%s```\n\n", buf_cstr(&w->run));
+    buf_printf(&b, "```%s it\n", w->kind->name);
+    if (w->kind->id == KIND_FUSE)
+        buf_puts(&b, "protects: run\n");
+    buf_printf(&b, "%s```\n", buf_cstr(&w->block));
+    return buf_as_text(&b);
+}
+
+static void print_plain(const char *s) {
+    for (; *s != '\0'; s++) {
+        if (strncmp(s, "\xC2\xA0", 2) == 0) {
+            putchar(' ');
+            s++;
+        } else {
+            putchar(*s);
+        }
+    }
+}
+
+static void print_line(const char *label, const char *text) {
+    if (text == NULL || text[0] == '\0')
+        return;
+    printf("    %s", label);
+    print_plain(text);
+    putchar('\n');
+}
+
+static const struct block *main_block(const struct guide *g) {
+    for (size_t i = 0; i < g->block_count; i++)
+        if (text_is(g->blocks[i]->name, "it"))
+            return g->blocks[i];
+    return NULL;
+}
+
+static void print_fields(const struct request *r, const struct values *v,
+                         const struct block *b) {
+    for (const struct field *f = b->kind->fields; f->name != NULL; f++) {
+        const struct named *n = values_of(v, b, f->name);
+        if (n == NULL || !n->computed)
+            continue;
+        printf("%-12s ", f->name);
+        print_plain(values_print(v, r->arena, n, 0, PRINT_RANGE));
+        putchar('\n');
+    }
+}
+
+static void print_verdicts(const struct findings *f) {
+    if (f->verdict_count > 0)
+        puts("\nchecks");
+    for (size_t i = 0; i < f->verdict_count; i++) {
+        const struct verdict *one = &f->verdict[i];
+        printf("  %s  ", one->holds ? "holds " : "FAILS ");
+        print_plain(one->what);
+        fputs(": ", stdout);
+        print_plain(one->value == NULL ? "" : one->value);
+        if (one->limit != NULL) {
+            fputs(" against ", stdout);
+            print_plain(one->limit);
+        }
+        if (one->margin != NULL && one->margin[0] != '\0') {
+            fputs(one->holds ? ", margin " : ", short by ", stdout);
+            print_plain(one->margin);
+        }
+        putchar('\n');
+        print_line("", one->source);
+    }
+}
+
+static void print_working(const struct request *r, const struct values *v,
+                          const struct block *b) {
+    const struct working *row;
+    size_t count = values_working(v, r->arena, b, 0, &row);
+    if (count > 0)
+        puts("\nworking");
+    for (size_t i = 0; i < count; i++) {
+        printf("  %s = ", row[i].what);
+        print_plain(row[i].result);
+        putchar('\n');
+        print_line("", row[i].formula);
+        print_line("with ", row[i].numbers);
+        print_line("source: ", row[i].source);
+    }
+    const struct assumption *assumed;
+    count = values_assumptions(v, &assumed);
+    if (count > 0)
+        puts("\nassumed, because it was not said");
+    for (size_t i = 0; i < count; i++) {
+        printf("  %s: ", assumed[i].what);
+        print_plain(assumed[i].value);
+        printf(" (%s)\n", assumed[i].source);
+    }
+}
+
+static void print_json(const struct values *v, const struct block *b) {
+    struct records *records = record_begin();
+    for (const struct field *f = b->kind->fields; f->name != NULL; f++) {
+        const struct named *n = values_of(v, b, f->name);
+        if (n != NULL && n->computed)
+            record_value(records, v, n, 0);
+    }
+    record_end(records, stdout);
+}
+
+static int calculate(const struct request *r, struct text source) {
+    struct compile c = {r->arena, diag_new(r->arena),
+                        r->root == NULL ? "." : r->root};
+    const struct guide *g = source_read_text(&c, "size", source);
+    const struct values *v = values_evaluate(&c, g);
+    const struct findings *f = checks_run(&c, g, v);
+    const struct block *b = main_block(g);
+    int status = diag_status(c.diags);
+    if (b != NULL && status <= STATUS_REFUSED) {
+        if (r->json) {
+            print_json(v, b);
+        } else {
+            print_fields(r, v, b);
+            print_verdicts(f);
+            print_working(r, v, b);
+        }
+    }
+    fflush(stdout);
+    diag_print(c.diags, stderr, r->colour);
+    return status;
+}
+
+int command_size(const struct request *r) {
+    struct writing w = {.kind = kind_find(text_of(r->word[0])),
+                        .wire = kind_by_id(KIND_WIRE),
+                        .block = buf_in(r->arena),
+                        .run = buf_in(r->arena)};
+    if (w.kind == NULL || w.kind->fields == NULL)
+        return command_usage("size computes: wire, fuse, torque; not '%s'",
+                             r->word[0]);
+    for (size_t i = 1; i < r->word_count; i++) {
+        int status = add_word(&w, r->word[i]);
+        if (status != STATUS_GOOD)
+            return status;
+    }
+    return calculate(r, write_guide(r, &w));
+}

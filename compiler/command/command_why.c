@@ -1,0 +1,73 @@
+/* command_why.c - why: how a value came about, in each variant. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "command/command.h"
+#include "library/guidework.h"
+#include "library/shelf.h"
+#include "source/tree.h"
+#include "values/working.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+
+static const struct named *find_value(const struct guidework *w,
+                                      const char *name, struct nearest *near) {
+    for (size_t i = 0; i < values_count(w->values); i++) {
+        const struct named *n = values_at(w->values, i);
+        if (text_is(n->name, name))
+            return n;
+        nearest_offer(near, n->name);
+    }
+    return NULL;
+}
+
+/* Equal in all variants: told once. */
+static void explain(const struct request *r, const struct guidework *w,
+                    const struct named *n) {
+    const struct variant *list;
+    size_t count = values_variants(w->values, &list);
+    variant_set applies = values_applies(w->values);
+    const char *last = NULL;
+    for (size_t i = 0; i < count; i++) {
+        if ((applies >> i & 1) == 0)
+            continue;
+        char *text = NULL;
+        size_t len = 0;
+        FILE *out = open_memstream(&text, &len);
+        if (out == NULL)
+            arena_exhausted();
+        working_explain(w->values, r->arena, n, i, out);
+        fclose(out);
+        const char *body = arena_copy(r->arena, text, len);
+        free(text);
+        if (last != NULL)
+            putchar('\n');
+        fputs(body, stdout);
+        last = body;
+    }
+}
+
+int command_why(const struct request *r) {
+    const char *root = shelf_root_of(r->arena, r->root, r->word[0]);
+    const char *path = shelf_guide(r->arena, root, r->word[0]);
+    struct guidework *w = guidework_run(root, path, STAGE_VALUES, &r->layout);
+    diag_print(w->compile.diags, stderr, r->colour);
+    int status = guidework_status(w);
+    if (w->values != NULL) {
+        struct nearest near = nearest_to(text_of(r->word[1]));
+        const struct named *n = find_value(w, r->word[1], &near);
+        if (n != NULL)
+            explain(r, w, n);
+        else if (near.best != NULL)
+            status =
+                command_usage("%s has no value '%s' (did you mean "
+                              "'%.*s'?)",
+                              path, r->word[1], (int)near.best_len, near.best);
+        else
+            status = command_usage("%s has no value '%s'; see 'bayleaf dump "
+                                   "values'",
+                                   path, r->word[1]);
+    }
+    guidework_end(w);
+    return status;
+}

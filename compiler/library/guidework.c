@@ -1,0 +1,38 @@
+/* guidework.c - one guide through the stages, as far as a command wants. */
+#include "library/guidework.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+struct guidework *guidework_run(const char *root, const char *path,
+                                enum stage last,
+                                const struct layout_options *options) {
+    struct arena *arena = arena_new();
+    struct guidework *w = arena_alloc(arena, 1, sizeof *w);
+    w->compile = (struct compile){arena, diag_new(arena), root};
+    w->path = path;
+    w->root = root;
+    struct compile *c = &w->compile;
+    w->guide = source_read(c, path);
+    if (w->guide == NULL || last == STAGE_SOURCE)
+        return w;
+    w->values = values_evaluate(c, w->guide);
+    if (last == STAGE_VALUES)
+        return w;
+    w->findings = checks_run(c, w->guide, w->values);
+    if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
+        return w;
+    w->pages = layout_pages_on(c, w->guide, w->values, w->findings, options);
+    if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
+        return w;
+    w->pdf = print_pdf(c, w->pages, &w->pdf_len);
+    return w;
+}
+
+int guidework_status(const struct guidework *w) {
+    return diag_status(w->compile.diags);
+}
+
+void guidework_end(struct guidework *w) {
+    arena_free(w->compile.arena);
+}

@@ -1,0 +1,38 @@
+/* guidework.h - one guide through the stages, as far as a command wants. */
+#ifndef GUIDEWORK_H
+#define GUIDEWORK_H
+
+#include "layout/layout.h"
+#include "stages.h"
+
+/* What the stages left. Parts that were not reached are NULL. */
+struct guidework {
+    struct compile compile;
+    const char *path; /* of the source */
+    const char *root; /* its library */
+    struct guide *guide;
+    struct values *values;
+    struct findings *findings;
+    struct pages *pages;
+    const unsigned char *pdf;
+    size_t pdf_len;
+};
+
+enum stage {
+    STAGE_SOURCE,
+    STAGE_VALUES,
+    STAGE_CHECKS,
+    STAGE_LAYOUT,
+    STAGE_PRINT
+};
+
+/* Runs the stages up to `last`. A mistake in one does not keep the next from
+ * looking, up to the checks; layout and print need a guide without errors. The
+ * caller frees all with guidework_end(). */
+struct guidework *guidework_run(const char *root, const char *path,
+                                enum stage last,
+                                const struct layout_options *options);
+int guidework_status(const struct guidework *w);
+void guidework_end(struct guidework *w);
+
+#endif

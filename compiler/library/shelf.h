@@ -1,0 +1,25 @@
+/* shelf.h - the folders of a library: where guides lie and PDFs go. */
+#ifndef SHELF_H
+#define SHELF_H
+
+#include <stddef.h>
+
+struct arena;
+
+/* The library that the work is done in: the nearest folder, from the current
+ * one upward, that holds procedures/. As a path that leads there from here: "."
+ * or "../..". NULL when there is none. */
+const char *shelf_root(struct arena *a);
+/* The library of a guide that was named by a path with /procedures/ in it, else
+ * `root`. */
+const char *shelf_root_of(struct arena *a, const char *root, const char *guide);
+/* The file of a GUIDE argument: as it is when it exists or ends in .md, else
+ * ROOT/procedures/GUIDE.md. */
+const char *shelf_guide(struct arena *a, const char *root, const char *guide);
+/* ROOT/procedures/ *.md in the order of their names. */
+size_t shelf_guides(struct arena *a, const char *root,
+                    const char *const **list);
+/* ROOT/build/STEM.pdf, without a leading "./". */
+const char *shelf_pdf(struct arena *a, const char *root, const char *stem);
+
+#endif

@@ -1,0 +1,103 @@
+/* store.c - finished files: whole or not at all. */
+#include "library/store.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "stages.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static bool fail(struct compile *c, const char *path) {
+    diag_add(c->diags, DIAG_CANNOT_WRITE, (struct span){0}, "%s: %s", path,
+             strerror(errno));
+    return false;
+}
+
+static const char *folder_of(struct arena *a, const char *path) {
+    const char *slash = strrchr(path, '/');
+    if (slash == NULL)
+        return ".";
+    return arena_copy(a, path, (size_t)(slash - path));
+}
+
+static bool make_folder(struct compile *c, const char *folder) {
+    if (mkdir(folder, 0777) == 0 || errno == EEXIST)
+        return true;
+    return fail(c, folder);
+}
+
+static bool write_all(int file, const unsigned char *bytes, size_t len) {
+    while (len > 0) {
+        ssize_t written = write(file, bytes, len);
+        if (written < 0 && errno == EINTR)
+            continue;
+        if (written <= 0)
+            return false;
+        bytes += written;
+        len -= (size_t)written;
+    }
+    return true;
+}
+
+/* The rename itself must reach the disk too. Some file systems cannot sync a
+ * folder; the file is whole either way. */
+static void sync_folder(const char *folder) {
+    int file = open(folder, O_RDONLY | O_DIRECTORY);
+    if (file < 0)
+        return;
+    fsync(file);
+    close(file);
+}
+
+bool store_write(struct compile *c, const char *path,
+                 const unsigned char *bytes, size_t len) {
+    const char *folder = folder_of(c->arena, path);
+    if (!make_folder(c, folder))
+        return false;
+    char *temporary = arena_printf(c->arena, "%s/.bayleaf-XXXXXX", folder);
+    int file = mkstemp(temporary);
+    if (file < 0)
+        return fail(c, path);
+    mode_t mask = umask(0);
+    umask(mask);
+    bool whole = write_all(file, bytes, len) &&
+                 fchmod(file, 0666 & ~mask) == 0 && fsync(file) == 0;
+    int why = errno;
+    if (close(file) != 0 && whole) {
+        whole = false;
+        why = errno;
+    }
+    if (whole && rename(temporary, path) == 0) {
+        sync_folder(folder);
+        return true;
+    }
+    if (!whole)
+        errno = why;
+    fail(c, path);
+    unlink(temporary);
+    return false;
+}
+
+bool store_withdraw(struct compile *c, const char *path, const char **moved) {
+    struct stat status;
+    *moved = NULL;
+    if (lstat(path, &status) != 0 || S_ISDIR(status.st_mode))
+        return true;
+    const char *folder =
+        arena_printf(c->arena, "%s/withdrawn", folder_of(c->arena, path));
+    if (!make_folder(c, folder))
+        return false;
+    const char *slash = strrchr(path, '/');
+    const char *to = arena_printf(c->arena, "%s/%s", folder,
+                                  slash == NULL ? path : slash + 1);
+    if (rename(path, to) != 0)
+        return fail(c, to);
+    sync_folder(folder);
+    *moved = to;
+    return true;
+}

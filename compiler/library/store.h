@@ -1,0 +1,19 @@
+/* store.h - finished files: whole or not at all. */
+#ifndef STORE_H
+#define STORE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct compile;
+
+/* Writes a temporary file beside `path`, syncs it and renames it, so that path
+ * holds the old bytes or the new ones, never half of them. Makes the folder
+ * when it is missing. false after a message. */
+bool store_write(struct compile *c, const char *path,
+                 const unsigned char *bytes, size_t len);
+/* Moves a refused guide's last PDF to withdrawn/ beside it. true also when
+ * there was none; *moved tells where it went, or NULL. */
+bool store_withdraw(struct compile *c, const char *path, const char **moved);
+
+#endif
