@@ -4,4 +4,7 @@
 
 #define BAYLEAF_VERSION "0.1.0"
 
+/* Makes the header a translation unit by itself: `make headers` compiles it. */
+_Static_assert(sizeof BAYLEAF_VERSION > 1, "a version is never empty");
+
 #endif
