@@ -67,7 +67,9 @@ static enum gap gap_between(struct text before, struct text after, bool whole) {
     bool from_digit = is_digit(last), to_digit = is_digit(after.start[0]);
     if (from_digit && (to_digit || text_is(after, "×") || is_unit(bare(after))))
         return GAP_WHOLE;
-    if (text_is(before, "×") && to_digit)
+    static const char *const leads[] = {"×",    "no.",  "No.",    "step",
+                                        "page", "part", "figure", "table"};
+    if (to_digit && any_of(before, leads, sizeof leads / sizeof leads[0]))
         return GAP_WHOLE;
     return is_short_number(after) ? GAP_POOR : GAP_BREAK;
 }

@@ -1,0 +1,206 @@
+/* test_paginate.c - page breaks: what stays together, what is reported. */
+#include "bench.h"
+#include "geometry.h"
+
+static const char sentence[] =
+    "Bolt both relays to the inner wing, studs down, clear of the exhaust, and "
+    "run the red wire from the fuse holder to the first relay. ";
+
+/* A spacer that pushes what follows down the page, ending in a good break. */
+static void spacer(struct bench *b, double height) {
+    while (height > 0) {
+        double part = height > 20 ? 20 : height;
+        bench_slab(b, part, "spacer");
+        height -= part;
+    }
+}
+
+static void paragraph(struct bench *b, size_t sentences) {
+    struct buf text = buf_in(b->composer.arena);
+    for (size_t i = 0; i < sentences; i++)
+        buf_puts(&text, sentence);
+    struct rich r = bench_rich(b, buf_cstr(&text));
+    flow_paragraph(&b->flow, &r, 72, 400, (struct type){12, 16},
+                   (struct span){NULL, 0, 0});
+}
+
+/* Runs a case at 60 offsets down the page, 12 pt apart. */
+static void at_offsets(void **state, void (*build)(struct bench *b),
+                       void (*check)(struct bench *b, const struct pages *p)) {
+    for (int i = 0; i < 60; i++) {
+        struct bench *b = *state;
+        b->flow = (struct flow){.c = &b->composer};
+        spacer(b, 12.0 * i);
+        build(b);
+        spacer(b, 200);
+        const struct pages *p = bench_pages(b);
+        char why[500];
+        if (geometry_check(p, why, sizeof why) != NULL)
+            fail_msg("offset %d: %s", i, why);
+        check(b, p);
+    }
+    struct bench *b = *state;
+    assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
+}
+
+static void build_heading(struct bench *b) {
+    bench_slab(b, 30, "HEADING");
+    flow_bond(&b->flow, BOND_FAST);
+    paragraph(b, 4);
+}
+
+/* The heading has at least two lines of its paragraph below it. */
+static void check_heading(struct bench *b, const struct pages *p) {
+    (void)b;
+    const struct page *page = &p->page[geometry_find(p, "HEADING")];
+    size_t lines = 0, at = 0;
+    for (size_t k = 0; k < page->op_count; k++) {
+        at = text_is(page->ops[k].text, "HEADING") ? k : at;
+        lines += at > 0 && k > at && page->ops[k].x > 100;
+    }
+    assert_true(lines >= 2 || at == 0);
+}
+
+static void test_heading_never_ends_a_page(void **state) {
+    at_offsets(state, build_heading, check_heading);
+}
+
+static void build_paragraph(struct bench *b) {
+    paragraph(b, 5);
+}
+
+/* No page holds exactly one line of the paragraph. */
+static void check_paragraph(struct bench *b, const struct pages *p) {
+    (void)b;
+    for (size_t i = 0; i < p->count; i++) {
+        size_t lines = 0;
+        for (size_t k = 0; k < p->page[i].op_count; k++)
+            lines += p->page[i].ops[k].x > 100;
+        assert_int_not_equal(lines, 1);
+    }
+}
+
+static void test_no_widows_or_orphans(void **state) {
+    at_offsets(state, build_paragraph, check_paragraph);
+}
+
+static void build_group(struct bench *b) {
+    size_t from = b->flow.count;
+    bench_slab(b, 90, "first");
+    bench_slab(b, 90, "second");
+    bench_slab(b, 90, "third");
+    flow_together(&b->flow, from, BOND_FAST);
+}
+
+static void check_group(struct bench *b, const struct pages *p) {
+    (void)b;
+    assert_int_equal(geometry_find(p, "first"), geometry_find(p, "third"));
+}
+
+static void test_group_stays_on_one_page(void **state) {
+    at_offsets(state, build_group, check_group);
+}
+
+/* A group taller than a page is let go rather than lost. */
+static void test_tall_group_is_parted(void **state) {
+    struct bench *b = *state;
+    for (int i = 0; i < 20; i++)
+        bench_slab(b, 60, "part");
+    flow_together(&b->flow, 0, BOND_FAST);
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(p->count, 2);
+    assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
+}
+
+static void test_fewest_pages(void **state) {
+    struct bench *b = *state;
+    double room = bench_room(b);
+    for (int i = 0; i < 40; i++)
+        bench_slab(b, room / 10, "tenth");
+    assert_int_equal(bench_pages(b)->count, 4);
+}
+
+static void test_space_is_dropped_at_the_top(void **state) {
+    struct bench *b = *state;
+    double room = bench_room(b);
+    bench_slab(b, room - 10, "all of it");
+    flow_space(&b->flow, 40);
+    bench_slab(b, 20, "next");
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(p->count, 2);
+    assert_true(fabs(p->page[1].ops[0].y - (b->composer.style->top + 10)) <
+                0.01);
+}
+
+static void test_too_tall_is_reported(void **state) {
+    struct bench *b = *state;
+    bench_slab(b, bench_room(b) + 5, "giant");
+    bench_pages(b);
+    assert_non_null(strstr(bench_messages(b), "taller than the page"));
+}
+
+static void test_too_much_bound_together_is_reported(void **state) {
+    struct bench *b = *state;
+    for (int i = 0; i < 4; i++) {
+        flow_bond(&b->flow, BOND_FAST);
+        bench_slab(b, bench_room(b) / 3, "bound");
+    }
+    bench_pages(b);
+    assert_non_null(strstr(bench_messages(b), "belongs on one page"));
+}
+
+static void test_not_finite_is_reported(void **state) {
+    struct bench *b = *state;
+    struct slab *s = bench_slab(b, 20, "good");
+    slab_rule(&b->composer, s, 0, 5, (double)NAN, 5, 1);
+    slab_fill(&b->composer, s, 0, 0, (double)INFINITY, 5, style_black());
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(p->page[0].op_count, 1); /* the others are not drawn */
+    assert_non_null(strstr(bench_messages(b), "not a number"));
+}
+
+static void test_past_the_margin_is_reported(void **state) {
+    struct bench *b = *state;
+    struct slab *s = bench_slab(b, 20, "good");
+    slab_rule(&b->composer, s, 0, 5, 510, 5, 1);
+    bench_pages(b);
+    assert_non_null(strstr(bench_messages(b), "wider than the page"));
+}
+
+/* Links find their target on another page; one without a target is left out. */
+static void test_links_and_anchors(void **state) {
+    struct bench *b = *state;
+    struct anchor there = {-1, 0}, nowhere = {-1, 0};
+    struct slab *s = bench_slab(b, bench_room(b), "from");
+    slab_link(
+        &b->composer, s,
+        (struct link){.x = 1, .y = 2, .width = 3, .height = 4, .to = &there});
+    slab_link(&b->composer, s, (struct link){.x = 9, .to = &nowhere});
+    bench_slab(b, 20, "to")->anchor = &there;
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(there.page, 1);
+    assert_int_equal(p->page[0].op_count, 2);
+    const struct op *link = &p->page[0].ops[1];
+    assert_int_equal(link->kind, OP_LINK);
+    assert_int_equal(link->page, 1);
+    assert_true(fabs(link->target_y - b->composer.style->top) < 0.01);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+#define TEST(name)                                                             \
+    cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
+        TEST(test_heading_never_ends_a_page),
+        TEST(test_no_widows_or_orphans),
+        TEST(test_group_stays_on_one_page),
+        TEST(test_tall_group_is_parted),
+        TEST(test_fewest_pages),
+        TEST(test_space_is_dropped_at_the_top),
+        TEST(test_too_tall_is_reported),
+        TEST(test_too_much_bound_together_is_reported),
+        TEST(test_not_finite_is_reported),
+        TEST(test_past_the_margin_is_reported),
+        TEST(test_links_and_anchors),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,226 @@
+/* test_paragraph.c - words and line breaks. */
+#include "bench.h"
+
+static const char story[] =
+    "Bolt both relays to the inner wing, studs down, clear of the exhaust, and "
+    "run the red wire from the fuse holder to the first relay, then on to the "
+    "high-beam leads of all four lamps, behind the grille and above the rail.";
+
+static void test_keeps_all_words_in_order(void **state) {
+    struct bench *b = *state;
+    for (double width = 90; width < 500; width += 7) {
+        struct lines *l = bench_break(b, story, width);
+        struct buf all = buf_in(b->composer.arena);
+        for (size_t i = 0; i < l->count; i++) {
+            assert_true(l->line[i].width <= width + 0.011);
+            buf_puts(&all, i > 0 ? " " : "");
+            buf_puts(&all, bench_line(b, l, i));
+        }
+        assert_string_equal(buf_cstr(&all), story);
+    }
+    assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
+}
+
+/* The chosen lines are never worse than lines filled one after the other. */
+static void test_fits_better_than_first_fit(void **state) {
+    struct bench *b = *state;
+    struct rich r = bench_rich(b, story);
+    const struct words *w = words_of(&b->composer, &r);
+    bool better = false;
+    for (double width = 120; width < 460; width += 3) {
+        double greedy = 0, used = w->word[0].width, chosen = 0;
+        for (size_t i = 1; i < w->count; i++) {
+            double next = used + w->word[i].gap_width + w->word[i].width;
+            if (next <= width) {
+                used = next;
+                continue;
+            }
+            greedy += (width - used) * (width - used);
+            used = w->word[i].width;
+        }
+        struct lines *l = bench_break(b, story, width);
+        for (size_t i = 0; i + 1 < l->count; i++)
+            chosen += (width - l->line[i].width) * (width - l->line[i].width);
+        /* A last line of one short word costs a little elsewhere. */
+        assert_true(chosen <= greedy + width * width * 0.07);
+        better |= chosen < greedy - 1;
+    }
+    assert_true(better);
+}
+
+/* Pieces that a line end must not part, at every width that holds them. */
+static void test_never_parts(void **state) {
+    static const char *const whole[] = {
+        "10 AWG",       "30 A",         "5/16 in",   "1 1/2 in",  "13.8 V",
+        "12.6 V ± 5 %", "30 A +/- 2 A", "≥ 11.4 V",  "<= 0.45 V", "M8 × 1.25",
+        "105 °C",       "OS-SF30-30",   "15 lbf·ft", "2.5 mm²",   "(30 A).",
+        "no. 7",        "step 14"};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof whole / sizeof whole[0]; i++) {
+        const char *text = arena_printf(
+            b->composer.arena,
+            "wire up the long red lead of %s and so on with it", whole[i]);
+        for (double width = 100; width < 330; width += 1) {
+            struct lines *l = bench_break(b, text, width);
+            bool found = false;
+            for (size_t k = 0; k < l->count; k++)
+                found |= strstr(bench_line(b, l, k), whole[i]) != NULL;
+            if (!found)
+                fail_msg("'%s' is parted at %g", whole[i], width);
+        }
+    }
+}
+
+/* A value is parted behind ; or before ( and nowhere else. */
+static void test_parts_values_between_variants(void **state) {
+    struct bench *b = *state;
+    struct rich r = {0};
+    rich_add(b->composer.arena, &r, bench_tone(FACE_BOLD, 12),
+             text_of("10 AWG; mark 3: 8 AWG (8.4 mm² stranded)"),
+             (struct span){NULL, 0, 0})
+        ->whole = true;
+    struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
+                                      100, (struct type){12, 16}, 1);
+    assert_int_equal(l->count, 3);
+    assert_string_equal(bench_line(b, l, 0), "10 AWG;");
+    assert_string_equal(bench_line(b, l, 1), "mark 3: 8 AWG");
+    assert_string_equal(bench_line(b, l, 2), "(8.4 mm² stranded)");
+}
+
+static void test_no_break_space(void **state) {
+    struct bench *b = *state;
+    for (double width = 80; width < 300; width += 1) {
+        struct lines *l = bench_break(b,
+                                      "see the step\xC2\xA0"
+                                      "14 on another page",
+                                      width);
+        bool found = false;
+        for (size_t k = 0; k < l->count; k++)
+            found |= strstr(bench_line(b, l, k), "step 14") != NULL;
+        assert_true(found);
+    }
+}
+
+static void test_white_space_counts_once(void **state) {
+    struct bench *b = *state;
+    struct lines *l = bench_break(b, "  one\n   two \t three  ", 500);
+    assert_int_equal(l->count, 1);
+    assert_string_equal(bench_line(b, l, 0), "one two three");
+}
+
+static void test_forced_line_end(void **state) {
+    struct bench *b = *state;
+    struct rich r = bench_rich(b, "Ostrand");
+    rich_line_end(b->composer.arena, &r);
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of("OS-1208R"), (struct span){NULL, 0, 0});
+    struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
+                                      500, (struct type){12, 16}, 1);
+    assert_int_equal(l->count, 2);
+    assert_string_equal(bench_line(b, l, 1), "OS-1208R");
+}
+
+/* A word in two faces is one word; the stop behind a value stays with it. */
+static void test_mixed_faces_make_one_word(void **state) {
+    struct bench *b = *state;
+    struct rich r = bench_rich(b, "Fit ");
+    rich_add(b->composer.arena, &r, bench_tone(FACE_BOLD, 12), text_of("30 A"),
+             (struct span){NULL, 0, 0})
+        ->whole = true;
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of(". Then wait."), (struct span){NULL, 0, 0});
+    const struct words *w = words_of(&b->composer, &r);
+    assert_int_equal(w->count, 5); /* Fit, 30, A., Then, wait. */
+    assert_int_equal(w->word[2].count, 2);
+    assert_int_equal(w->word[2].gap, GAP_WHOLE);
+    struct lines *l =
+        paragraph_break(&b->composer, w, 500, (struct type){12, 16}, 1);
+    assert_string_equal(bench_line(b, l, 0), "Fit |30 A|. Then wait.");
+}
+
+/* Ops of a line touch: the next begins where the advances of the last end. */
+static void test_ops_touch(void **state) {
+    struct bench *b = *state;
+    struct rich r = bench_rich(b, "Tighten to ");
+    rich_add(b->composer.arena, &r, bench_tone(FACE_BOLD, 12),
+             text_of("15 lbf·ft"), (struct span){NULL, 0, 0});
+    rich_add(b->composer.arena, &r, bench_tone(FACE_OBLIQUE, 12),
+             text_of(", dry"), (struct span){NULL, 0, 0});
+    struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
+                                      500, (struct type){12, 16}, 1);
+    const struct line *line = &l->line[0];
+    assert_int_equal(line->op_count, 3);
+    for (size_t i = 1; i < line->op_count; i++)
+        assert_true(fabs(line->ops[i - 1].x +
+                         paginate_text_width(&line->ops[i - 1]) -
+                         line->ops[i].x) < 0.01);
+}
+
+static void test_too_wide_is_reported(void **state) {
+    struct bench *b = *state;
+    bench_break(b, "see Donaudampfschifffahrtsgesellschaft now", 100);
+    assert_non_null(strstr(bench_messages(b), "wider than the page"));
+    assert_non_null(strstr(bench_messages(b), "there are 100 pt"));
+}
+
+static void test_missing_glyph_is_named_with_its_place(void **state) {
+    struct bench *b = *state;
+    const char *source = "# Guide\n\nUse the \xF0\x93\x83\xA0 tool.\n";
+    struct source *src =
+        place_source(b->composer.arena, "ox.md", text_of(source));
+    struct rich r = {0};
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_part(src->text, 9, src->text.len),
+             (struct span){src, 9, src->text.len});
+    words_of(&b->composer, &r);
+    assert_non_null(strstr(bench_messages(b), "ox.md:3:9:"));
+    assert_non_null(strstr(bench_messages(b), "(U+130E0)"));
+}
+
+static void test_links_cover_their_words(void **state) {
+    struct bench *b = *state;
+    struct anchor target = {2, 100};
+    struct rich r = bench_rich(b, "if out, see ");
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of("step 14 (page 3)"), (struct span){NULL, 0, 0})
+        ->to = &target;
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of(" again"), (struct span){NULL, 0, 0});
+    struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
+                                      500, (struct type){12, 16}, 1);
+    assert_int_equal(l->line[0].link_count, 1);
+    const struct link *link = &l->line[0].links[0];
+    double before = shape_width(b->composer.shaper, FACE_REGULAR, 12,
+                                text_of("if out, see "));
+    double words = shape_width(b->composer.shaper, FACE_REGULAR, 12,
+                               text_of("step 14 (page 3)"));
+    assert_true(fabs(link->x - before) < 0.1);
+    assert_true(fabs(link->width - words) < 0.1);
+    assert_ptr_equal(link->to, &target);
+}
+
+static void test_empty_text_has_no_lines(void **state) {
+    struct bench *b = *state;
+    assert_int_equal(bench_break(b, " \n ", 100)->count, 0);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+#define TEST(name)                                                             \
+    cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
+        TEST(test_keeps_all_words_in_order),
+        TEST(test_fits_better_than_first_fit),
+        TEST(test_never_parts),
+        TEST(test_parts_values_between_variants),
+        TEST(test_no_break_space),
+        TEST(test_white_space_counts_once),
+        TEST(test_forced_line_end),
+        TEST(test_mixed_faces_make_one_word),
+        TEST(test_ops_touch),
+        TEST(test_too_wide_is_reported),
+        TEST(test_missing_glyph_is_named_with_its_place),
+        TEST(test_links_cover_their_words),
+        TEST(test_empty_text_has_no_lines),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

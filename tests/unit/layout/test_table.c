@@ -1,0 +1,181 @@
+/* test_table.c - tables: widths, wrapping, heads, rows. */
+#include "bench.h"
+#include "geometry.h"
+#include "layout/table.h"
+
+static const struct span nowhere;
+static const struct type type = {10.5, 14};
+
+static void put(struct bench *b, struct rich *cell, const char *text) {
+    rich_add(b->composer.arena, cell, bench_tone(FACE_REGULAR, type.size),
+             text_of(text), nowhere);
+}
+
+static struct table *parts_table(struct bench *b, size_t rows) {
+    struct arena *a = b->composer.arena;
+    struct table *t = table_new(a, 3, text_of("Parts"), nowhere);
+    put(b, &t->head[0], "item");
+    put(b, &t->head[1], "quantity");
+    put(b, &t->head[2], "description");
+    t->align[1] = ALIGN_RIGHT;
+    for (size_t i = 0; i < rows; i++) {
+        struct table_row *row = table_add(a, t, nowhere);
+        put(b, &row->cell[0], arena_printf(a, "row%02zu", i));
+        put(b, &row->cell[1], i % 2 == 0 ? "2" : "100");
+        put(b, &row->cell[2],
+            arena_printf(a,
+                         "begin%02zu ring terminal for a stud of eight "
+                         "millimetres, heat-shrink sleeve, tinned copper, for "
+                         "wires of ten to twelve gauge, one bag of fifty "
+                         "pieces end%02zu",
+                         i, i));
+    }
+    return t;
+}
+
+static bool holds(const struct page *page, const char *word) {
+    for (size_t k = 0; k < page->op_count; k++) {
+        struct text t = page->ops[k].text;
+        size_t len = strlen(word);
+        for (size_t i = 0; page->ops[k].kind == OP_TEXT && i + len <= t.len;
+             i++)
+            if (memcmp(t.start + i, word, len) == 0)
+                return true;
+    }
+    return false;
+}
+
+/* At 60 offsets: every row whole, the head on each page with rows, "continued"
+ * on all but the first. */
+static void test_rows_and_heads(void **state) {
+    for (int offset = 0; offset < 60; offset++) {
+        struct bench *b = *state;
+        struct arena *a = b->composer.arena;
+        b->flow = (struct flow){.c = &b->composer};
+        bench_slab(b, 15 + 10.0 * offset, "spacer");
+        table_set(&b->flow, parts_table(b, 30), 0, 504, type);
+        const struct pages *p = bench_pages(b);
+        char why[500];
+        if (geometry_check(p, why, sizeof why) != NULL)
+            fail_msg("offset %d: %s", offset, why);
+        bool began = false;
+        for (size_t i = 0; i < p->count; i++) {
+            const struct page *page = &p->page[i];
+            bool rows = geometry_count(page, "row") > 0;
+            assert_int_equal(geometry_count(page, "description"), rows);
+            assert_int_equal(geometry_count(page, "Parts, continued"),
+                             rows && began);
+            began |= rows;
+            for (int r = 0; r < 30; r++)
+                assert_int_equal(holds(page, arena_printf(a, "begin%02d", r)),
+                                 holds(page, arena_printf(a, "end%02d", r)));
+        }
+        assert_true(p->count >= 2);
+        assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
+    }
+}
+
+static const struct op *op_of(const struct page *page, const char *text) {
+    for (size_t k = 0; k < page->op_count; k++)
+        if (page->ops[k].kind == OP_TEXT && text_is(page->ops[k].text, text))
+            return &page->ops[k];
+    fail_msg("no '%s'", text);
+    return NULL;
+}
+
+static void test_right_aligned_cells_end_together(void **state) {
+    struct bench *b = *state;
+    table_set(&b->flow, parts_table(b, 2), 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    const struct op *two = op_of(&p->page[0], "2");
+    const struct op *hundred = op_of(&p->page[0], "100");
+    double end = two->x + paginate_text_width(two);
+    assert_true(fabs(end - hundred->x - paginate_text_width(hundred)) < 0.05);
+    assert_true(two->x > hundred->x + 5);
+}
+
+/* A column that needs little gets little; the long one gets the rest. */
+static void test_widths_follow_the_content(void **state) {
+    struct bench *b = *state;
+    table_set(&b->flow, parts_table(b, 8), 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    const struct op *item = op_of(&p->page[0], "item");
+    const struct op *text = op_of(&p->page[0], "description");
+    assert_true(text->x - item->x < 170);
+    assert_int_equal(geometry_count(&p->page[0], "row"), 8);
+}
+
+static void test_joined_rows_stay_together(void **state) {
+    for (int offset = 0; offset < 60; offset++) {
+        struct bench *b = *state;
+        b->flow = (struct flow){.c = &b->composer};
+        bench_slab(b, 100 + 9.0 * offset, "spacer");
+        struct table *t = parts_table(b, 9);
+        for (size_t i = 0; i < 9; i++)
+            t->row[i].again = i % 3 != 0;
+        table_set(&b->flow, t, 0, 504, type);
+        const struct pages *p = bench_pages(b);
+        assert_int_equal(geometry_find(p, "row00"), geometry_find(p, "row02"));
+        assert_int_equal(geometry_find(p, "row03"), geometry_find(p, "row05"));
+        assert_int_equal(geometry_find(p, "row06"), geometry_find(p, "row08"));
+    }
+}
+
+static struct table *wide_table(struct bench *b, size_t columns) {
+    struct table *t =
+        table_new(b->composer.arena, columns, text_of("Wide"), nowhere);
+    struct table_row *row = table_add(b->composer.arena, t, nowhere);
+    for (size_t k = 0; k < columns; k++)
+        put(b, &row->cell[k], "W30-109951-X");
+    return t;
+}
+
+/* Six such numbers fit at 10.5 pt, seven only at 9, eight not at all. */
+static void test_shrinks_then_refuses(void **state) {
+    struct bench *b = *state;
+    double width = shape_width(b->composer.shaper, FACE_REGULAR, 10.5,
+                               text_of("W30-109951-X"));
+    for (size_t columns = 2; columns < 12; columns++) {
+        b->flow = (struct flow){.c = &b->composer};
+        double at_full = width * (double)columns + 12 * (double)(columns - 1);
+        double at_least =
+            width * 9 / 10.5 * (double)columns + 12 * (double)(columns - 1);
+        size_t before = diag_count(b->composer.diags, LEVEL_WARNING);
+        table_set(&b->flow, wide_table(b, columns), 0, 504, type);
+        size_t messages = diag_count(b->composer.diags, LEVEL_WARNING) - before;
+        assert_int_equal(messages, at_least > 504.01);
+        if (messages > 0)
+            continue;
+        const struct pages *p = bench_pages(b);
+        double size = op_of(&p->page[0], "W30-109951-X")->size;
+        assert_true(fabs(size - (at_full <= 504.01 ? 10.5 : 9)) < 1e-6);
+    }
+    assert_non_null(
+        strstr(bench_messages(b), "the table does not fit at 9 pt"));
+}
+
+static void test_cells_may_be_empty(void **state) {
+    struct bench *b = *state;
+    struct table *t = table_new(b->composer.arena, 2, text_of(""), nowhere);
+    table_add(b->composer.arena, t, nowhere);
+    table_set(&b->flow, t, 0, 504, type);
+    assert_int_equal(bench_pages(b)->count, 1);
+    t = table_new(b->composer.arena, 2, text_of(""), nowhere);
+    size_t count = b->flow.count;
+    table_set(&b->flow, t, 0, 504, type);
+    assert_int_equal(b->flow.count, count); /* no rows: nothing */
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+#define TEST(name)                                                             \
+    cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
+        TEST(test_rows_and_heads),
+        TEST(test_right_aligned_cells_end_together),
+        TEST(test_widths_follow_the_content),
+        TEST(test_joined_rows_stay_together),
+        TEST(test_shrinks_then_refuses),
+        TEST(test_cells_may_be_empty),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
