@@ -24,7 +24,7 @@ const struct block *block_named(const struct values *v,
     for (const struct scope *s = from; s != NULL; s = s->parent)
         for (size_t i = 0; i < g->block_count; i++) {
             const struct block *b = g->blocks[i];
-            if (b->scope == s && text_equal(b->name, name) &&
+            if (b->scope->index == s->index && text_equal(b->name, name) &&
                 kind_among(b->kind->name, kinds))
                 return b;
         }

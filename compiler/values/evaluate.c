@@ -19,7 +19,7 @@ const struct entry *evaluate_entry(const struct values *v,
     for (const struct scope *s = b->scope; s != NULL; s = s->parent)
         for (size_t i = 0; i < g->block_count; i++) {
             const struct block *other = g->blocks[i];
-            if (other->scope != s || other->kind != b->kind ||
+            if (other->scope->index != s->index || other->kind != b->kind ||
                 other->name.len > 0)
                 continue;
             const struct entry *e = tree_setting(other, setting);
@@ -39,19 +39,21 @@ void evaluate_block(struct values *v, const struct block *b, size_t variant) {
         return;
     }
     *state = SLOT_AT_WORK;
+    bool computed = false;
     switch (b->kind->id) {
     case KIND_WIRE:
-        wire_block_compute(v, b, variant);
+        computed = wire_block_compute(v, b, variant);
         break;
     case KIND_FUSE:
-        fuse_block_compute(v, b, variant);
+        computed = fuse_block_compute(v, b, variant);
         break;
     case KIND_TORQUE:
-        torque_block_compute(v, b, variant);
+        computed = torque_block_compute(v, b, variant);
         break;
     default: /* nothing to compute */
         break;
     }
+    v->of_block[b->index].failed[variant] = !computed;
     *state = SLOT_DONE;
 }
 
@@ -93,8 +95,10 @@ static const struct value *evaluate_here(struct values *v, struct slot *s,
     s->state[variant] = SLOT_AT_WORK;
     if (s->field != NULL) {
         evaluate_block(v, s->named.block, variant);
+        /* Of a block that failed, BAD: its message stands at the block. */
+        bool failed = v->of_block[s->named.block->index].failed[variant];
         if (s->state[variant] == SLOT_AT_WORK)
-            *value = (struct value){.type = VALUE_ABSENT};
+            *value = (struct value){.type = failed ? VALUE_BAD : VALUE_ABSENT};
     } else if (s->entry == NULL) {
         *value = (struct value){.type = VALUE_ABSENT};
     } else if (v->depth > DEPTH_MAX) {

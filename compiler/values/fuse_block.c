@@ -358,11 +358,11 @@ static void require_opening(struct values *v, const struct fuse_inputs *f,
                 .flag = true});
 }
 
-void fuse_block_compute(struct values *v, const struct block *b,
+bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
     if (!read_inputs(v, b, variant, &f))
-        return;
+        return false;
     const struct quantity *least = least_rating(v, &f);
     const struct value *use = block_setting(v, b, "use", variant);
     const struct fuse_rating *up =
@@ -379,7 +379,7 @@ void fuse_block_compute(struct values *v, const struct block *b,
                         v->c->arena, "no %s fuse is made for %s", f.style->name,
                         figure_of(v->c->arena, least, FIGURE_HIGH)),
                     .cure = "another style"});
-        return;
+        return false;
     }
     struct quantity *rating = (struct quantity *)(uintptr_t)amperes(v, amp);
     block_field(v, b, "rating", variant,
@@ -393,7 +393,7 @@ void fuse_block_compute(struct values *v, const struct block *b,
     require_rating(v, &f, least, amp);
     const struct quantity *place = require_place(v, &f);
     if (!f.has_feed)
-        return;
+        return true;
     const struct quantity *high = fault_high(v, &f, place);
     const struct quantity *low = fault_low(v, &f, 0);
     for (size_t i = 1; i < f.wire_count; i++)
@@ -405,4 +405,5 @@ void fuse_block_compute(struct values *v, const struct block *b,
                    "fault current at the far end, at the least", low);
     require_interrupt(v, &f, high);
     require_opening(v, &f, low, amp);
+    return true;
 }

@@ -39,6 +39,7 @@ struct cell_value {
 struct block_slots { /* the slots of one block, settings then fields */
     size_t first, count;
     enum slot_state *state; /* of the block's computation, by variant */
+    bool *failed;           /* its computation, by variant */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
 };
 
@@ -116,12 +117,13 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
 /* Those that read a node: the {for} marks on it and above it. */
 variant_set variant_of_node(const struct values *v, const struct node *n);
 
-/* Blocks that compute: fill the block's fields for one variant. */
-void wire_block_compute(struct values *v, const struct block *b,
+/* Blocks that compute: fill the block's fields for one variant. false when they
+ * could not, after a message or a requirement that never holds. */
+bool wire_block_compute(struct values *v, const struct block *b,
                         size_t variant);
-void fuse_block_compute(struct values *v, const struct block *b,
+bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant);
-void torque_block_compute(struct values *v, const struct block *b,
+bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant);
 
 /* A block by its name as seen from a scope; NULL when there is none. `kinds`

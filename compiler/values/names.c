@@ -231,6 +231,7 @@ void names_collect(struct values *v) {
             add_definitions(v, b);
         own->outcome =
             arena_alloc(v->c->arena, v->variant_count, sizeof(*own->outcome));
+        own->failed = arena_alloc(v->c->arena, v->variant_count, sizeof(bool));
         own->first = v->slot_count;
         add_setting_slots(v, b);
         if (has_names(b)) {
@@ -299,7 +300,7 @@ void names_suggest(const struct values *v, const struct scope *from,
         const struct slot *s = &v->slot[i];
         bool seen = false;
         for (const struct scope *k = from; k != NULL; k = k->parent)
-            seen = seen || k == s->visible;
+            seen = seen || k->index == s->visible->index;
         if (seen && !s->hidden && (s->entry != NULL || s->field != NULL))
             nearest_offer(near, s->named.name);
     }

@@ -49,7 +49,8 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
     switch (thread_read(name.start, name.len, &t->joint->thread)) {
     case THREAD_FOUND:
         t->has_thread = true;
-        t->joint->bearing = torque_bearing(&t->joint->thread, &t->bearing_known);
+        t->joint->bearing =
+            torque_bearing(&t->joint->thread, &t->bearing_known);
         return true;
     case THREAD_UNREADABLE:
         mistake(v, t, "thread", "write M8 x 1.25, 5/16-18 or #10-32");
@@ -207,8 +208,7 @@ static const struct quantity *computed_torque(struct values *v,
     struct text method = text_setting(v, t->block, "method", t->variant);
     if (!t->bearing_known)
         block_assume(v, t->block, t->variant, "mean diameter under the head",
-                     "1.3 times the thread's",
-                     "common practice, no source");
+                     "1.3 times the thread's", "common practice, no source");
     if (text_is(method, "friction")) {
         const struct quantity *of_long[] = {preload, mid, mid};
         return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),
@@ -373,15 +373,15 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                 .flag = load->nominal < 0.1});
 }
 
-void torque_block_compute(struct values *v, const struct block *b,
+bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant) {
     struct torque_inputs t;
     if (!read_inputs(v, b, variant, &t))
-        return;
+        return false;
     const struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)
-        return;
+        return false;
     if (torque->op == QUANTITY_CALL) {
         const char *unit = v->units == UNIT_SI ? "N.m" : "lbf.ft";
         ((struct quantity *)(uintptr_t)torque)->unit =
@@ -391,10 +391,11 @@ void torque_block_compute(struct values *v, const struct block *b,
     set_preload(v, &t, torque);
     torque = with_prevailing(v, &t, torque);
     if (torque == NULL)
-        return;
+        return false;
     block_field(v, b, "torque", variant,
                 (struct value){.type = VALUE_QUANTITY, .quantity = torque});
     torque = with_extension(v, &t, torque);
     if (torque != NULL)
         set_wrench(v, &t, torque);
+    return true;
 }

@@ -412,11 +412,11 @@ static void no_size(struct values *v, const struct wire_inputs *w,
                                           .at = w->block->at});
 }
 
-void wire_block_compute(struct values *v, const struct block *b,
+bool wire_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct wire_inputs w;
     if (!read_inputs(v, b, variant, &w))
-        return;
+        return false;
     struct wire_trial found = {0}, largest = {0};
     bool any = smallest(v, &w, &found, &largest);
     const struct value *use = block_setting(v, b, "use", variant);
@@ -434,7 +434,7 @@ void wire_block_compute(struct values *v, const struct block *b,
     } else if (!any) {
         no_size(v, &w, &largest);
         if (largest.size == NULL)
-            return;
+            return false;
         chosen = largest;
     }
     if (chosen.why != NULL) {
@@ -445,7 +445,7 @@ void wire_block_compute(struct values *v, const struct block *b,
                                               .trouble = chosen.why,
                                               .cure = cure,
                                               .at = b->at});
-        return;
+        return false;
     }
     if (chosen.run->ampacity.row_smaller)
         block_assume(v, b, variant, "row of the ampacity table",
@@ -473,6 +473,7 @@ void wire_block_compute(struct values *v, const struct block *b,
         .feed = w.feed,
         .has_feed = w.has_feed};
     v->of_block[b->index].outcome[variant] = o;
+    return true;
 }
 
 bool electrical_wire(struct values *v, const struct block *wire, size_t variant,
