@@ -276,7 +276,7 @@ static struct ends *copy_box(const struct search *s, const struct ends *box) {
 }
 
 /* The value in the middle of a box is one that is really reached. */
-static void try_middle(struct search *s, const struct ends *box) {
+static double try_middle(struct search *s, const struct ends *box) {
     struct ends *point = copy_box(s, box);
     for (size_t r = 0; r < s->graph->root_count; r++)
         point[r].low = point[r].high = point[r].low == point[r].high
@@ -285,10 +285,26 @@ static void try_middle(struct search *s, const struct ends *box) {
     sweep_forward(s->graph, point);
     struct ends reached = s->graph->value[s->graph->count - 1];
     double value = s->high ? reached.low : reached.high;
-    if (s->best_box != NULL && !beyond(s, value, s->best))
-        return;
-    s->best = value;
-    s->best_box = point;
+    if (s->best_box == NULL || beyond(s, value, s->best)) {
+        s->best = value;
+        s->best_box = point;
+    }
+    return value;
+}
+
+/* No value in the box lies further from its middle than the slopes carry it:
+ * tighter than the plain bound once a box is small. */
+static double bound_by_slope(const struct search *s, const struct ends *box,
+                             double middle) {
+    const struct graph *g = s->graph;
+    double reach = 0;
+    for (size_t r = 0; r < g->root_count; r++) {
+        double half = (box[r].high - box[r].low) / 2;
+        struct ends slope = g->slope[g->root[r]];
+        if (half > 0)
+            reach += half * fmax(fabs(slope.low), fabs(slope.high));
+    }
+    return s->high ? middle + reach : middle - reach;
 }
 
 /* Settles a box and keeps it for splitting, unless it is a point by now. */
@@ -297,8 +313,11 @@ static bool enter(struct search *s, struct ends *box) {
     struct ends value = s->graph->value[s->graph->count - 1];
     if (undefined(value))
         return false;
-    heap_add(s, (struct part){box, s->high ? value.high : value.low});
-    try_middle(s, box);
+    double bound = s->high ? value.high : value.low;
+    double by_slope = bound_by_slope(s, box, try_middle(s, box));
+    if (isfinite(by_slope) && beyond(s, bound, by_slope))
+        bound = by_slope;
+    heap_add(s, (struct part){box, bound});
     return true;
 }
 
