@@ -1,5 +1,5 @@
-/* annex.h - the calculations behind the page, so that an engineer can follow
- * them by hand: workings, checks, assumptions, rules set aside. */
+/* annex.h - the calculations behind the page: rules set aside, checks,
+ * assumptions, workings. */
 #ifndef ANNEX_H
 #define ANNEX_H
 

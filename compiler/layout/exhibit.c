@@ -2,6 +2,7 @@
 #include "layout/exhibit.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 #include "layout/refer.h"
 #include "layout/table.h"
 #include "layout/warn.h"
@@ -59,6 +60,10 @@ static void set_table(struct leaf *l, const struct block *b,
 
 void exhibit_set(struct leaf *l, const struct block *b,
                  const struct spot *spot) {
-    if (!warn_set_block(l, b, spot) && b->kind->id == KIND_TABLE)
+    if (warn_set_block(l, b, spot))
+        return;
+    if (b->kind->id == KIND_TABLE)
         set_table(l, b, spot);
+    else if (b->kind->id == KIND_FIGURE)
+        diag_add(l->composer.diags, DIAG_FIGURE_REFUSED, b->at, NULL);
 }

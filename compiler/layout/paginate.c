@@ -9,10 +9,10 @@
 /* Costs of a page break. A page more outweighs any place. White space counts by
  * its share of the page and not by its square: the page is filled from the
  * front and not evened out, and the place decides. */
-static const double page_cost = 400, white_cost = 40, torn_cost = 1e6;
+static const double page_cost = 400, white_cost = 60, torn_cost = 1e6;
 static const double bond_cost[] = {
     [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
-    [BOND_FIRM] = 30, [BOND_FAST] = 1e6,
+    [BOND_FIRM] = 25, [BOND_FAST] = 1e6,
 };
 
 /* best[i]: least cost of pages that end before slab i. */

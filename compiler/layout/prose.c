@@ -2,6 +2,7 @@
 #include "layout/prose.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 #include "layout/exhibit.h"
 #include "layout/numbered.h"
 #include "layout/refer.h"
@@ -101,7 +102,7 @@ static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
             add_inlines(l, r, t->first, tone, t->url, spot);
             break;
         case INLINE_IMAGE:
-            add_inlines(l, r, t->first, tone, url, spot);
+            diag_add(l->composer.diags, DIAG_FIGURE_REFUSED, t->at, NULL);
             break;
         case INLINE_MARK:
             add_mark(l, r, t->mark, tone, spot);

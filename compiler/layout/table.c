@@ -69,8 +69,10 @@ static bool choose_widths(const struct flow *f, const struct table *t,
                           struct measured *m, double width) {
     struct grid g = {m->words, t->count + 1, t->column_count};
     m->width = arena_alloc(f->c->arena, t->column_count, sizeof *m->width);
-    return column_fit(f->c->arena, &g,
-                      width - gutter * (double)(t->column_count - 1), m->width);
+    double room = width - gutter * (double)(t->column_count - 1);
+    for (size_t k = 0; t->share != NULL && k < t->column_count; k++)
+        m->width[k] = room * t->share[k];
+    return t->share != NULL || column_fit(f->c->arena, &g, room, m->width);
 }
 
 static double draw_row(const struct flow *f, const struct table *t,

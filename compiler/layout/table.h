@@ -16,8 +16,9 @@ struct table_row {
 
 struct table {
     size_t column_count;
-    struct rich *head; /* [column_count]; all empty: no head */
-    enum align *align; /* [column_count] */
+    struct rich *head;   /* [column_count]; all empty: no head */
+    enum align *align;   /* [column_count] */
+    const double *share; /* [column_count] of the width; NULL: as it fits */
     struct table_row *row;
     size_t count, room;
     struct text name; /* for "Parts, continued" */
