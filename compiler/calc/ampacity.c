@@ -120,13 +120,14 @@ static double square_root_factor(const struct ampacity *a, double ambient) {
 }
 
 double ampacity_ambient_factor(const struct ampacity *a, double ambient) {
-    bool printed = ampacity_source_table[a->use.table].engine[0] > 0;
-    if (isnan(ambient)) {
-        if (a->use.engine_space && !printed)
-            return square_root_factor(a, ampacity_assumed_ambient(a));
+    bool printed = a->use.engine_space &&
+                   ampacity_source_table[a->use.table].engine[0] > 0;
+    if (isnan(ambient) && printed)
         return a->engine;
-    }
-    return fmin(square_root_factor(a, ambient), a->engine);
+    if (isnan(ambient))
+        ambient = ampacity_assumed_ambient(a);
+    double factor = square_root_factor(a, ambient);
+    return printed ? fmin(factor, a->engine) : factor;
 }
 
 double ampacity_at(const struct ampacity *a, double ambient) {

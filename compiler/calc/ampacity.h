@@ -55,12 +55,13 @@ bool ampacity_find(const struct ampacity_use *u, struct ampacity *out,
                    const char **why);
 
 /* Ambient factor f = sqrt((Tc - Ta) / (Tc - Tref)), Tc the insulation column,
- * temperatures in K: 0 at and above Tc, never above 1 except NEC (whose own
- * table goes to 1.29 at 10 degC and no further). In engine space never above
- * the table's printed engine-space factor. A table's ambient NAN means "not
- * stated": then 1, or the printed engine-space factor. Source: NFPA 70 Equation
- * 310.15(B); it reproduces the tables' own factors within 0.006 (NEC) and 0.01
- * (33 CFR note 1). */
+ * temperatures in K: 0 at and above Tc, never above 1 except NEC, whose own
+ * table goes to 1.29 at 10 degC and no further. In engine space never above the
+ * table's printed engine-space factor. An ambient of NAN means "not stated":
+ * the table's own, or in engine space the printed factor (50 degC where the
+ * table prints none).
+ * Source: NFPA 70 Equation 310.15(B); it reproduces the tables' own factors
+ * within 0.006 (NEC) and 0.01 (33 CFR note 1). */
 double ampacity_ambient_factor(const struct ampacity *a, double ambient);
 /* amp * bundle * ambient factor, A. Falling in ambient. */
 double ampacity_at(const struct ampacity *a, double ambient);

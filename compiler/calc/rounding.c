@@ -99,6 +99,8 @@ void round_text(char out[ROUND_TEXT_MAX], double x, int decimals,
     if (d.minus && !all_zero(d.digit, DIGITS))
         out[at++] = '-';
     int top = d.power > 0 ? d.power : 0;
+    while (top > 0 && digit_at(&d, top) == '0')
+        top--;
     for (int place = top; place >= 0; place--)
         out[at++] = digit_at(&d, place);
     if (decimals > 0)

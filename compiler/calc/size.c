@@ -53,7 +53,8 @@ const struct wire_size *size_of_area(enum wire_system s, double area) {
     if (s >= WIRE_SYSTEMS)
         return NULL;
     for (size_t i = 0; i < size_table[s].count; i++)
-        if (size_table[s].row[i].usual && size_table[s].row[i].area >= area)
+        if (size_table[s].row[i].usual &&
+            size_table[s].row[i].area >= area * (1 - 1e-9))
             return &size_table[s].row[i];
     return NULL;
 }
