@@ -29,6 +29,7 @@ struct pages;
 struct compile {
     struct arena *arena; /* owns everything the stages make */
     struct diags *diags; /* everything the author will be told */
+    bool single;         /* one calculation: no circuit around it to judge */
     const char *library; /* folder that holds procedures/, as the user names it */
 };
 

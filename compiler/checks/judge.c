@@ -109,6 +109,16 @@ static const char *in_words(enum relation relation) {
     return "";
 }
 
+/* No more decimals than it takes, up to two more than the root's own. */
+static int corner_decimals(double si, const struct unit *u, int own) {
+    double number = round_snap(u == NULL ? si : unit_from_si(u, si));
+    for (int decimals = 0; decimals < own + 2; decimals++)
+        if (round_snap(round_value(number, decimals, ROUND_HALF_EVEN)) ==
+            number)
+            return decimals;
+    return own + 2;
+}
+
 /* "worst at lamp.run 3.5 m, high.current 18.2 A" */
 static const char *worst_corner(struct judge *j, const struct quantity *room) {
     struct arena *a = j->c->arena;
@@ -118,19 +128,12 @@ static const char *worst_corner(struct judge *j, const struct quantity *room) {
     for (size_t i = 0; i < count && i < 4; i++) {
         const struct quantity *root = corner[i].root;
         const struct unit *u = figure_unit(root);
-        int decimals = figure_decimals(root, u);
-        const char *figure = figure_text(a, corner[i].value, u, root->dim,
-                                         decimals + 1, ROUND_HALF_EVEN);
-        if (root->decimals >= 0) {
-            double shown =
-                u == NULL ? corner[i].value : unit_from_si(u, corner[i].value);
-            if (round_snap(round_value(shown, decimals, ROUND_HALF_EVEN)) ==
-                round_snap(shown))
-                figure = figure_text(a, corner[i].value, u, root->dim, decimals,
-                                     ROUND_HALF_EVEN);
-        }
+        int decimals =
+            corner_decimals(corner[i].value, u, figure_decimals(root, u));
         buf_printf(&b, "%s%.*s %s", i == 0 ? "; worst at " : ", ",
-                   (int)root->name.len, root->name.start, figure);
+                   (int)root->name.len, root->name.start,
+                   figure_text(a, corner[i].value, u, root->dim, decimals,
+                               ROUND_HALF_EVEN));
     }
     return buf_cstr(&b);
 }

@@ -187,8 +187,10 @@ static void print_json(const struct values *v, const struct block *b) {
 }
 
 static int calculate(const struct request *r, struct text source) {
-    struct compile c = {r->arena, diag_new(r->arena),
-                        r->root == NULL ? "." : r->root};
+    struct compile c = {.arena = r->arena,
+                        .diags = diag_new(r->arena),
+                        .single = true,
+                        .library = r->root == NULL ? "." : r->root};
     const struct guide *g = source_read_text(&c, "size", source);
     const struct values *v = values_evaluate(&c, g);
     const struct findings *f = checks_run(&c, g, v);

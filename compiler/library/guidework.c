@@ -9,7 +9,8 @@ struct guidework *guidework_run(const char *root, const char *path,
                                 const struct layout_options *options) {
     struct arena *arena = arena_new();
     struct guidework *w = arena_alloc(arena, 1, sizeof *w);
-    w->compile = (struct compile){arena, diag_new(arena), root};
+    w->compile = (struct compile){
+        .arena = arena, .diags = diag_new(arena), .library = root};
     w->path = path;
     w->root = root;
     struct compile *c = &w->compile;

@@ -206,6 +206,8 @@ struct values *values_evaluate_with(struct compile *c, const struct guide *g,
     variant_collect(v);
     names_collect(v);
     evaluate_names(v);
+    if (!c->single)
+        protection_require(v);
     collect_checks(v);
     marks_check(v);
     cells_check(v);

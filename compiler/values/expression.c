@@ -550,10 +550,10 @@ bool expression_fits(struct expression *x, const struct value *value,
         return true;
     char a[UNIT_TEXT], b[UNIT_TEXT];
     if (dim_none(value->quantity->dim))
-        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s is %s", what,
+        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s", what,
                   dim_name(wanted, a));
     else
-        scan_fail(s, DIAG_DIMENSION, 0, s->text.len, "%s is %s, this is %s",
+        scan_fail(s, DIAG_DIMENSION, 0, s->text.len, "%s wants %s, this is %s",
                   what, dim_name(wanted, a), dim_name(value->quantity->dim, b));
     return false;
 }

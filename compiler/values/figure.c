@@ -215,8 +215,13 @@ void figure_apart(struct arena *a, double left_si, double right_si,
     for (int more = 0; more < 12; more++, decimals++) {
         *left = figure_text(a, left_si, unit, dim, decimals, ROUND_HALF_EVEN);
         *right = figure_text(a, right_si, unit, dim, decimals, ROUND_HALF_EVEN);
-        *difference = figure_text(a, fabs(left_si - right_si), apart, gap_dim,
-                                  decimals, ROUND_HALF_EVEN);
+        /* Of the figures as shown, so that the reader's subtraction agrees. */
+        double gap = fabs(
+            round_value(in_unit(left_si, unit), decimals, ROUND_HALF_EVEN) -
+            round_value(in_unit(right_si, unit), decimals, ROUND_HALF_EVEN));
+        *difference =
+            figure_text(a, apart == NULL ? gap : unit_to_si(apart, gap), apart,
+                        gap_dim, decimals, ROUND_HALF_EVEN);
         if (strcmp(*left, *right) != 0)
             return;
     }

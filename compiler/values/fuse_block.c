@@ -257,7 +257,9 @@ static const struct quantity *require_place(struct values *v,
                                  .left = place->quantity,
                                  .right = most,
                                  .source = rule->source,
-                                 .cure = rule->words,
+                                 .cure = arena_printf(v->c->arena,
+                                                      "place it within %s",
+                                                      rule->words),
                                  .at = place->at});
     return place->quantity;
 }

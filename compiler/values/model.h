@@ -101,6 +101,9 @@ const struct entry *evaluate_entry(const struct values *v,
 void marks_check(struct values *v);
 void cells_check(struct values *v);
 
+/* protection.c: a wire on a supply that no fuse protects counts as unfused. */
+void protection_require(struct values *v);
+
 /* Computes the fields of a block, once for each variant. */
 void evaluate_block(struct values *v, const struct block *b, size_t variant);
 

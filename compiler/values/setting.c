@@ -45,38 +45,23 @@ static const char *spoken_list(struct values *v, const char *choices) {
     return buf_cstr(&b);
 }
 
+/* Choices, whole numbers, dates and yes or no are checked while reading: a
+ * wrong one has its message already and is BAD here. */
 static struct value choice_value(struct values *v, const struct slot *s,
                                  struct text t) {
     struct value value = text_value(v, s, t);
-    struct nearest near = nearest_to(value.text);
-    if (among(value.text, s->setting->choices, &near))
-        return value;
-    if (near.best != NULL)
-        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, value.at,
-                 "'%.*s' (did you mean '%.*s'?)", (int)value.text.len,
-                 value.text.start, (int)near.best_len, near.best);
-    else
-        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, value.at,
-                 "'%.*s'; %s is one of: %s", (int)value.text.len,
-                 value.text.start, s->setting->name,
-                 spoken_list(v, s->setting->choices));
-    return bad;
+    return among(value.text, s->setting->choices, NULL) ? value : bad;
 }
 
 static struct value count_value(struct values *v, const struct slot *s,
                                 struct text t) {
     struct value value = text_value(v, s, t);
-    bool whole = value.text.len > 0 && value.text.len < 7;
     double number = 0;
     for (size_t i = 0; i < value.text.len; i++) {
         char c = value.text.start[i];
-        whole = whole && c >= '0' && c <= '9';
+        if (c < '0' || c > '9')
+            return bad;
         number = number * 10 + (c - '0');
-    }
-    if (!whole || number < 1) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at,
-                 "%s is a whole number from 1", s->setting->name);
-        return bad;
     }
     const struct dim none = {{0}, false};
     struct quantity *q = quantity_exact(&v->maker, number, none, NULL);
@@ -84,6 +69,14 @@ static struct value count_value(struct values *v, const struct slot *s,
     q->at = value.at;
     return (struct value){
         .type = VALUE_QUANTITY, .quantity = q, .at = value.at};
+}
+
+static struct value yes_no_value(struct values *v, const struct slot *s,
+                                 struct text t) {
+    struct value value = text_value(v, s, t);
+    value.type = VALUE_TRUTH;
+    value.truth = text_is(value.text, "yes");
+    return value.truth || text_is(value.text, "no") ? value : bad;
 }
 
 static struct value size_value(struct values *v, const struct slot *s,
@@ -117,9 +110,14 @@ static struct value size_value(struct values *v, const struct slot *s,
                  size_system_name(system));
         break;
     case SIZE_UNKNOWN:
+        diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,
+                 "'%.*s'; the conductor %s has no such size", (int)t.len,
+                 t.start, size_system_name(system));
+        break;
     case SIZE_UNREADABLE:
-        diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at, "'%.*s'", (int)t.len,
-                 t.start);
+        diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,
+                 "'%.*s'; a size is written 10 AWG, SAE 10 or 6 mm2",
+                 (int)t.len, t.start);
         break;
     }
     return bad;
@@ -275,58 +273,6 @@ static struct value wrench_value(struct values *v, const struct slot *s,
     return range;
 }
 
-static bool is_date(struct text t) {
-    static const char *const months[] = {
-        "January", "February", "March",     "April",   "May",      "June",
-        "July",    "August",   "September", "October", "November", "December"};
-    static const int days[] = {31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
-    size_t at = 0;
-    int day = 0, year = 0;
-    while (at < t.len && t.start[at] >= '0' && t.start[at] <= '9' && at < 2)
-        day = day * 10 + (t.start[at++] - '0');
-    if (day == 0 || at == t.len || t.start[at] != ' ')
-        return false;
-    struct text rest = text_part(t, at + 1, t.len);
-    for (size_t m = 0; m < 12; m++) {
-        if (!text_starts(rest, months[m]))
-            continue;
-        struct text end = text_part(rest, strlen(months[m]), rest.len);
-        if (end.len != 5 || end.start[0] != ' ')
-            return false;
-        for (size_t i = 1; i < 5; i++) {
-            if (end.start[i] < '0' || end.start[i] > '9')
-                return false;
-            year = year * 10 + (end.start[i] - '0');
-        }
-        bool leap = (year % 4 == 0 && year % 100 != 0) || year % 400 == 0;
-        return day <= days[m] && (m != 1 || day < 29 || leap);
-    }
-    return false;
-}
-
-static struct value date_value(struct values *v, const struct slot *s,
-                               struct text t) {
-    struct value value = text_value(v, s, t);
-    if (is_date(value.text))
-        return value;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at,
-             "a date is written 24 November 2025");
-    return bad;
-}
-
-static struct value yes_no_value(struct values *v, const struct slot *s,
-                                 struct text t) {
-    struct value value = text_value(v, s, t);
-    if (!text_is(value.text, "yes") && !text_is(value.text, "no")) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE, value.at, "%s is yes or no",
-                 s->setting->name);
-        return bad;
-    }
-    value.type = VALUE_TRUTH;
-    value.truth = text_is(value.text, "yes");
-    return value;
-}
-
 struct value setting_value(struct values *v, const struct slot *s,
                            const struct choice *choice, size_t variant) {
     struct text t = choice->text;
@@ -336,6 +282,7 @@ struct value setting_value(struct values *v, const struct slot *s,
     case SETTING_LIST:
     case SETTING_VARIANTS:
     case SETTING_FILES:
+    case SETTING_DATE:
         return text_value(v, s, t);
     case SETTING_QUANTITY:
     case SETTING_LIMIT:
@@ -357,8 +304,6 @@ struct value setting_value(struct values *v, const struct slot *s,
             block_named(v, s->evaluated, text_trim(t), s->setting->choices))
             return text_value(v, s, t);
         return quantity_value(v, s, t, variant);
-    case SETTING_DATE:
-        return date_value(v, s, t);
     case SETTING_STARTING:
         return pair_value(v, s, t, variant, "for", "s");
     case SETTING_AT:
