@@ -130,13 +130,13 @@ const char *figure_of(struct arena *a, const struct quantity *q,
     return in_form(a, q, u, figure_decimals(q, u), form);
 }
 
-/* Decimals in another unit so that a step of the last digit is as fine as the
- * authored one, and no finer than that takes. */
+/* Decimals in another unit so that a step of the last digit is about as fine as
+ * the authored one: up to twice as coarse, else finer. */
 static int converted_decimals(const struct quantity *q, const struct unit *from,
                               const struct unit *to) {
     double step =
         pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
-    int decimals = (int)ceil(-log10(step) - 1e-9);
+    int decimals = (int)ceil(-log10(step) - 0.3);
     return decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
 }
 
