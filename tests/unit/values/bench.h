@@ -34,11 +34,11 @@ static struct guide_bench bench_open(const char *text) {
     b.c.arena = arena_new();
     b.c.diags = diag_new(b.c.arena);
     b.c.library = "tests/golden";
-    const char *whole = arena_printf(
-        b.c.arena,
-        "# Try a value\n\n```guide\nid: T-1\nrevision: 1\nstatus: draft\n```\n\n"
-        "%s\n",
-        text);
+    const char *whole = arena_printf(b.c.arena,
+                                     "# Try a value\n\n```guide\nid: "
+                                     "T-1\nrevision: 1\nstatus: draft\n```\n\n"
+                                     "%s\n",
+                                     text);
     b.guide = source_read_text(&b.c, "bench.md", text_of(whole));
     b.values = values_evaluate(&b.c, b.guide);
     return b;
@@ -75,8 +75,8 @@ static const struct value *bench_value(struct guide_bench *b, const char *name,
     return NULL;
 }
 
-static const struct quantity *bench_quantity(struct guide_bench *b,
-                                             const char *name) {
+__attribute__((unused)) static const struct quantity *
+bench_quantity(struct guide_bench *b, const char *name) {
     const struct value *v = bench_value(b, name, 0);
     if (v->type != VALUE_QUANTITY)
         fail_msg("'%s' is no quantity; %s", name, bench_messages(b));
