@@ -78,8 +78,10 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
 
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type) {
+    size_t from = s->op_count;
     slab_text(&l->composer, s, 0, paragraph_baseline(type), FACE_BOLD,
               l->style.note.size, style_black(), text_of(label));
+    slab_to_front(&l->composer, s, from);
 }
 
 struct slab *leaf_say(struct leaf *l, struct type type, struct text text) {

@@ -19,6 +19,7 @@ static const double initials_width = 84, initials_height = 29;
 static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
                         const struct spot *spot, bool tick) {
     const struct composer *c = &l->composer;
+    size_t from = s->op_count;
     if (n->number != NULL) {
         struct text number = text_of(n->number);
         double wide =
@@ -29,6 +30,7 @@ static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
     }
     if (tick)
         record_tick(c, s, spot->x - tick_gap, 0, spot->type);
+    slab_to_front(c, s, from);
 }
 
 /* The number stays, so that "step 14" is the same step in every vehicle. */

@@ -237,9 +237,11 @@ static void set_bullets(struct leaf *l, const struct node *n,
         prose_nodes(l, item->first, &inner);
         if (l->flow.count == from)
             continue;
-        slab_text(&l->composer, l->flow.slab[from], spot->x + 1,
-                  paragraph_baseline(spot->type), FACE_REGULAR, spot->type.size,
-                  style_black(), text_of("•"));
+        struct slab *s = l->flow.slab[from];
+        size_t ops = s->op_count;
+        slab_text(&l->composer, s, spot->x + 1, paragraph_baseline(spot->type),
+                  FACE_REGULAR, spot->type.size, style_black(), text_of("•"));
+        slab_to_front(&l->composer, s, ops);
         l->flow.slab[from]->space = from == 0 ? 0 : 3;
         l->flow.space = 0;
     }

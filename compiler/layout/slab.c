@@ -4,6 +4,8 @@
 #include "base/arena.h"
 #include "layout/shape.h"
 
+#include <string.h>
+
 struct slab *slab_new(const struct composer *c, double height, struct span at) {
     struct slab *s = arena_alloc(c->arena, 1, sizeof *s);
     s->height = height;
@@ -81,6 +83,14 @@ double slab_text(const struct composer *c, struct slab *s, double x, double y,
     op->glyphs = run->glyphs;
     op->glyph_count = run->glyph_count;
     return run->advance * size;
+}
+
+void slab_to_front(const struct composer *c, struct slab *s, size_t from) {
+    struct op *ops = arena_alloc(c->arena, s->op_room, sizeof *ops);
+    size_t moved = s->op_count - from;
+    memcpy(ops, s->ops + from, moved * sizeof *ops);
+    memcpy(ops + moved, s->ops, from * sizeof *ops);
+    s->ops = ops;
 }
 
 struct op slab_moved(struct arena *a, const struct op *op, double dx,

@@ -74,6 +74,8 @@ void slab_rule(const struct composer *c, struct slab *s, double x, double y,
 double slab_text(const struct composer *c, struct slab *s, double x, double y,
                  enum face face, double size, struct colour colour,
                  struct text text);
+/* Moves the ops from this index on before all others: they are read first. */
+void slab_to_front(const struct composer *c, struct slab *s, size_t from);
 /* All ops and links of another slab, moved. */
 void slab_copy(const struct composer *c, struct slab *s,
                const struct slab *from, double dx, double dy);

@@ -1,0 +1,332 @@
+/* test_layout.c - whole guides: the order of the page, marks, panels with their
+ * step, references, foot and code. */
+#include "workshop.h"
+
+static const char *repeat(const struct workshop *w, const char *text,
+                          int times) {
+    struct buf b = buf_in(w->compile.arena);
+    for (int i = 0; i < times; i++)
+        buf_puts(&b, text);
+    return buf_cstr(&b);
+}
+
+static const struct op *op_with(const struct page *page, const char *start) {
+    for (size_t k = 0; k < page->op_count; k++)
+        if (page->ops[k].kind == OP_TEXT &&
+            text_starts(page->ops[k].text, start))
+            return &page->ops[k];
+    return NULL;
+}
+
+/* 60 offsets: text of growing length before a step with two panels and a
+ * reading. Panels, command and box share a page, in this order. */
+static void test_panel_stays_with_its_step(void **state) {
+    static const char body[] =
+        "## Procedure\n\n%s\n1. Take off the cover.\n\n"
+        "```notice\nhazard: Thin plastic.\nconsequence: It can crack.\n"
+        "avoidance: Pull at both ends.\n```\n\n"
+        "```danger\nhazard: Exhaust gas.\nconsequence: It will kill you.\n"
+        "avoidance: Run the engine outdoors.\n```\n\n"
+        "2. Guarded: drill {drill} through the wheel arch. {initial}\n"
+        "3. Go on.\n";
+    struct workshop *w = *state;
+    for (int i = 0; i < 60; i++) {
+        const char *before = repeat(w, "Look at the loom first.  \n", i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(w, "",
+                              arena_printf(w->compile.arena, body, before)));
+        int at = -1;
+        for (size_t k = 0; k < p->count; k++)
+            if (op_with(&p->page[k], "Guarded:") != NULL)
+                at = (int)k;
+        assert_true(at >= 0);
+        const struct page *page = &p->page[at];
+        const struct op *step = op_with(page, "Guarded:");
+        const struct op *danger = NULL, *notice = NULL;
+        for (size_t k = 0; k < page->op_count; k++) {
+            const struct op *op = &page->ops[k];
+            bool big = op->kind == OP_TEXT && op->size > 17;
+            if (big && text_is(op->text, "DANGER"))
+                danger = op;
+            if (big && text_is(op->text, "NOTICE"))
+                notice = op;
+        }
+        assert_non_null(danger);
+        assert_non_null(notice);
+        assert_true(danger->y < notice->y && notice->y < step->y);
+        assert_non_null(op_with(page, "initials"));
+    }
+}
+
+/* Below each heading of the outline its page holds more than the foot. */
+static void test_headings_are_not_stranded(void **state) {
+    struct workshop *w = *state;
+    for (int i = 0; i < 60; i++) {
+        const char *text = repeat(w, "Look at the loom first.  \n", i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(
+                   w, "",
+                   arena_printf(w->compile.arena,
+                                "## Purpose\n\n%s\n### Why\n\nTo see.\n\n"
+                                "## Procedure\n\n1. Look.\n2. Go on.\n",
+                                text)));
+        assert_true(p->outline_count >= 5);
+        for (size_t k = 0; k < p->outline_count; k++) {
+            const struct page *page = &p->page[p->outline[k].page];
+            size_t below = 0;
+            for (size_t n = 0; n < page->op_count; n++)
+                below += page->ops[n].kind == OP_TEXT &&
+                         page->ops[n].y > p->outline[k].y + 30 &&
+                         page->ops[n].y < 722;
+            assert_true(below > 0);
+        }
+    }
+}
+
+/* "step 2 (page N)" names the page on which step 2 stands, and leads there. */
+static void test_references_name_the_right_page(void **state) {
+    struct workshop *w = *state;
+    for (int i = 0; i < 100; i += 5) {
+        const char *filler = repeat(w, "Look at the loom first.  \n", i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(
+                   w, "",
+                   arena_printf(w->compile.arena,
+                                "## Purpose\n\nIn short: {see crimp}.\n\n"
+                                "## Procedure\n\n%s\n1. Look.\n"
+                                "2. {step crimp} Crimp the ring.\n",
+                                filler)));
+        int step = geometry_find(p, "Crimp the ring.");
+        const char *want = arena_printf(
+            w->compile.arena, "In short: step 2 (page %d).", step + 1);
+        assert_true(geometry_find(p, want) == 0);
+        const struct op *link = NULL;
+        for (size_t k = 0; k < p->page[0].op_count; k++)
+            if (p->page[0].ops[k].kind == OP_LINK)
+                link = &p->page[0].ops[k];
+        assert_non_null(link);
+        assert_int_equal(link->page, step);
+    }
+}
+
+static void test_order_of_the_page(void **state) {
+    static const char *const order[] = {"Purpose",
+                                        "Background",
+                                        "Safety summary",
+                                        "Before you start",
+                                        "As found",
+                                        "Procedure",
+                                        "Limits",
+                                        "Test",
+                                        "Close-up",
+                                        "Faults",
+                                        "Records and sign-off"};
+    struct workshop *w = *state;
+    const struct pages *p = workshop_sound(
+        w, workshop_guide(w, "",
+                          "## Purpose\n\nLight.\n\n## Background\n\nOld.\n\n"
+                          "## As found\n\n1. Read: {reading R1}\n\n"
+                          "## Procedure\n\n```limits\nid | characteristic | "
+                          "limit\nR1 | voltage | >= 11.4 V\n```\n\n"
+                          "2. Work.\n\n## Test\n\n3. Try: {reading R1}\n\n"
+                          "## Close-up\n\n4. Close.\n\n"
+                          "## Faults\n\nNone known.\n"));
+    assert_int_equal(p->outline_count, sizeof order / sizeof order[0]);
+    for (size_t i = 0; i < p->outline_count; i++) {
+        assert_true(text_is(p->outline[i].title, order[i]));
+        assert_int_equal(p->outline[i].level, 1);
+    }
+    const char *all = workshop_all(w, p);
+    assert_int_equal(workshop_times(all, "as found\n"), 2);
+    assert_int_equal(workshop_times(all, "≥ 11.4"), 3);
+}
+
+/* Line ends as blanks: words that a line break parts are found too. */
+static const char *flat(const struct workshop *w, const char *text) {
+    char *copy = arena_copy(w->compile.arena, text, strlen(text));
+    for (char *c = copy; *c != '\0'; c++)
+        if (*c == '\n')
+            *c = ' ';
+    return copy;
+}
+
+static void test_seven_lists_and_standing_words(void **state) {
+    static const char *const labels[] = {
+        "Conditions\n", "References\n", "Personnel\n", "Equipment\n",
+        "Supplies\n",   "Spares\n",     "Safety\n"};
+    static const char *const standing[] = {
+        "Local codes and the figures of the vehicle's maker win",
+        "need a licence. Find out", "hold only for the vehicle",
+        "Only a person who is trained"};
+    struct workshop *w = *state;
+    const char *all = workshop_all(
+        w, workshop_sound(
+               w, workshop_guide(w, "after: HB-004\ntime: 2.5 h\n",
+                                 "```preliminary\nconditions: key out, "
+                                 "brake on\n```\n\n## Procedure\n\n"
+                                 "1. {hold} Show it.\n"
+                                 "2. {defer gas fitter} Test for leaks.\n")));
+    for (size_t i = 0; i < sizeof labels / sizeof labels[0]; i++)
+        assert_int_equal(workshop_times(all, labels[i]), 1);
+    for (size_t i = 0; i < sizeof standing / sizeof standing[0]; i++)
+        if (workshop_times(flat(w, all), standing[i]) != 1)
+            fail_msg("'%s' in: %s", standing[i], all);
+    /* Equipment, supplies, spares, safety. */
+    assert_int_equal(workshop_times(all, "none\n"), 4);
+    assert_non_null(strstr(all, "HB-004: done before this guide"));
+    assert_non_null(strstr(all, "second person, to check and sign: step 1"));
+    assert_non_null(strstr(all, "gas fitter, for step 2"));
+    assert_non_null(strstr(all, "working time: 2.5 h"));
+    assert_non_null(strstr(all, "Have this done by a gas fitter. "));
+    assert_non_null(strstr(all, "HOLD\n"));
+}
+
+static void test_variants(void **state) {
+    static const char body[] =
+        "## Purpose\n\n{for mark 2, mark 3} Long ones.\n\n"
+        "## Procedure\n\n1. Drill {drill}.\n"
+        "2. {for mark 3} Take off the shield.\n3. Go on.\n";
+    struct workshop *w = *state;
+    const char *all =
+        workshop_all(w, workshop_sound(w, workshop_guide(w, "", body)));
+    assert_non_null(strstr(all, "Wendlow Fen: mark 1, mark 2, mark 3\n"));
+    assert_non_null(strstr(all, "mark 2, mark 3 only: \nLong ones."));
+    assert_non_null(strstr(all, "mark 3 only: \nTake off the shield."));
+    assert_null(strstr(all, "Not for this vehicle."));
+    all = workshop_all(
+        w, workshop_sound(w, workshop_guide(w, "applies: mark 1\n", body)));
+    assert_non_null(strstr(all, "Wendlow Fen: mark 1\n"));
+    assert_null(strstr(all, "Long ones"));
+    assert_null(strstr(all, "shield"));
+    assert_non_null(strstr(all, "2\nNot for this vehicle.\n"));
+    assert_non_null(strstr(all, "7/16"));
+    assert_null(strstr(all, "1/2 in"));
+}
+
+static void test_owner_only(void **state) {
+    struct workshop *w = *state;
+    const char *all = workshop_all(
+        w,
+        workshop_sound(
+            w, workshop_guide(w, "",
+                              "## Procedure\n\n{owner only} Ask the shop.\n\n"
+                              "1. {shop only} Work.\n\n## For the owner\n\n"
+                              "{owner only} Never fit a larger fuse.\n")));
+    assert_null(strstr(all, "Ask the shop"));
+    assert_non_null(strstr(all, "Work."));
+    assert_non_null(strstr(all, "Never fit a larger fuse."));
+}
+
+static void test_foot_of_every_page(void **state) {
+    struct workshop *w = *state;
+    const char *text = repeat(w, "Look at the loom first.  \n", 120);
+    const struct pages *p = workshop_sound(
+        w,
+        workshop_guide(
+            w, "", arena_printf(w->compile.arena, "## Purpose\n\n%s", text)));
+    assert_true(p->count >= 3);
+    for (size_t i = 0; i < p->count; i++) {
+        const struct page *page = &p->page[i];
+        const char *number =
+            arena_printf(w->compile.arena, "page %zu of %zu", i + 1, p->count);
+        assert_int_equal(geometry_count(page, number), 1);
+        assert_int_equal(geometry_count(page, p->code), 1);
+        assert_true(geometry_count(page, "DRAFT") >= 1);
+        assert_true(geometry_count(page, "LT-001") >= 1);
+        assert_true(geometry_count(page, "Wendlow Fen: mark 1") >= 1);
+    }
+    assert_true(text_is(p->title, "LT-001 Fit a lamp"));
+}
+
+static char *dump(const struct pages *p) {
+    char *text = NULL;
+    size_t len = 0;
+    FILE *out = open_memstream(&text, &len);
+    display_write(p, true, out);
+    fclose(out);
+    return text;
+}
+
+static void test_papers_and_determinism(void **state) {
+    static const char body[] = "## Procedure\n\n1. Drill {drill}.\n";
+    struct workshop *w = *state;
+    char path[100];
+    snprintf(path, sizeof path, "%s/procedures/guide.md", w->folder);
+    workshop_write(w, "guide.md", workshop_guide(w, "", body));
+    struct pages *letter = workshop_layout(w, path, PAPER_BY_GUIDE);
+    struct pages *again = workshop_layout(w, path, PAPER_LETTER);
+    struct pages *a4 = workshop_layout(w, path, PAPER_A4);
+    char *one = dump(letter), *two = dump(again), *three = dump(a4);
+    assert_string_equal(one, two);
+    assert_string_not_equal(one, three);
+    free(one);
+    free(two);
+    free(three);
+    assert_string_equal(letter->code, a4->code);
+    assert_true(letter->page[0].width == 612 && letter->page[0].height == 792);
+    assert_true(a4->page[0].width == 595 && a4->page[0].height == 842);
+    workshop_write(
+        w, "guide.md",
+        workshop_guide(w, "units: SI\n", "## Procedure\n\n1. Go.\n"));
+    struct pages *si = workshop_layout(w, path, PAPER_BY_GUIDE);
+    assert_true(si->page[0].height == 842);
+    assert_string_not_equal(si->code, letter->code);
+}
+
+static void test_refusals_name_their_place(void **state) {
+    struct workshop *w = *state;
+    workshop_pages(w, workshop_guide(w, "",
+                                     "## Procedure\n\n1. Use the "
+                                     "\xF0\x93\x83\xA0 tool.\n\n"
+                                     "![a lamp](lamp.png)\n"));
+    const char *all = workshop_messages(w);
+    assert_non_null(strstr(all, "guide.md:12:12: error: no face has this "
+                                "character: '\xF0\x93\x83\xA0' (U+130E0)"));
+    assert_non_null(strstr(all, "prints no images"));
+    assert_int_equal(diag_status(w->compile.diags), 2);
+}
+
+static void test_part_list_meets_the_catalogue(void **state) {
+    struct workshop *w = *state;
+    workshop_write(
+        w, "facts/fen.md",
+        arena_printf(w->compile.arena,
+                     "%s\n```parts\nitem | description | maker | number | "
+                     "renew | interchange\n"
+                     "ring | ring terminal, M8 stud | Ostrand | OS-1208R | yes "
+                     "| Kelby K-88 direct\nrelay | sealed relay | Fennimore | "
+                     "FR-12 | no\n```\n",
+                     workshop_facts));
+    const struct pages *p = workshop_sound(
+        w, workshop_guide(w, "",
+                          "```parts\nitem | quantity\nring | 4 [mark 1]\n"
+                          "ring | 7 [mark 2, mark 3]\nrelay | 2\n```\n\n"
+                          "## Procedure\n\n1. Go.\n"));
+    const char *all = workshop_all(w, p);
+    assert_non_null(strstr(all, "OS-1208R"));
+    assert_non_null(strstr(flat(w, all), "Kelby K-88 direct"));
+    assert_non_null(strstr(all, "always new: ring"));
+    assert_null(strstr(all, "always new: ring, relay"));
+    const struct page *page = &p->page[geometry_find(p, "OS-1208R")];
+    assert_int_equal(geometry_count(page, "mark 1"), 1); /* a column each */
+    assert_int_equal(geometry_count(page, "mark 3"), 1);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+#define TEST(name)                                                             \
+    cmocka_unit_test_setup_teardown(name, workshop_open, workshop_close)
+        TEST(test_panel_stays_with_its_step),
+        TEST(test_headings_are_not_stranded),
+        TEST(test_references_name_the_right_page),
+        TEST(test_order_of_the_page),
+        TEST(test_seven_lists_and_standing_words),
+        TEST(test_variants),
+        TEST(test_owner_only),
+        TEST(test_foot_of_every_page),
+        TEST(test_papers_and_determinism),
+        TEST(test_refusals_name_their_place),
+        TEST(test_part_list_meets_the_catalogue),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
