@@ -1,6 +1,4 @@
 /* file.c - opens the files of a library, and nothing that is not one. */
-#define _XOPEN_SOURCE 700 /* realpath() */
-
 #include "source/file.h"
 
 #include "base/arena.h"

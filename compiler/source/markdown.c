@@ -12,6 +12,7 @@
 #include "base/diag.h"
 #include "source/attach.h"
 #include "source/block.h"
+#include "source/bounds.h"
 #include "source/encoding.h"
 #include "source/fence.h"
 #include "source/kind.h"
@@ -463,6 +464,8 @@ struct node *markdown_read(struct compile *c, const struct scope *scope,
     root->kind = NODE_GUIDE;
     root->scope = scope;
     root->at = (struct span){src, 0, 0};
+    if (!bounds_check(c->diags, src))
+        return root;
     cmark_node *tree = parse(src->text);
     size_t count;
     struct mask_lines *lines = text_lines(c, tree, &count);
