@@ -4,7 +4,6 @@
  * under BUILD/program/, so that one that fails leaves its files to look at. */
 #include "support/command.h"
 
-#include <ctype.h>
 #include <dirent.h>
 #include <limits.h>
 #include <setjmp.h>
@@ -148,27 +147,37 @@ static void test_two_runs_give_the_same_bytes(void **state) {
     arena_free(two.arena);
 }
 
-/* How often each byte but white space occurs. Text comes back in an order of
- * the reader's own, so characters are counted. */
-static void count_bytes(struct text t, size_t count[256]) {
-    for (size_t i = 0; i < t.len; i++)
-        if (!isspace((unsigned char)t.start[i]))
-            count[(unsigned char)t.start[i]]++;
+/* How often each character but white space occurs. Text comes back in an order
+ * of the reader's own, so characters are counted. */
+enum { CODES = 0x11000 };
+
+static bool is_space(uint32_t code) {
+    return code <= 0x20 || code == 0xA0 || code == 0x202F ||
+           (code >= 0x2000 && code <= 0x200B);
 }
 
-/* The strings of the text lines of a dump: between the first quote and the
- * last, with \" and \\ undone. */
-static void count_dumped(const char *dump, size_t count[256]) {
+static void count_codes(struct text t, size_t *count) {
+    for (size_t at = 0; at < t.len;) {
+        uint32_t code = text_next(t, &at);
+        if (!is_space(code) && code < CODES)
+            count[code]++;
+    }
+}
+
+/* The strings of the text lines of a dump: between quotes, \" and \\ undone. */
+static void count_dumped(struct arena *a, const char *dump, size_t *count) {
     for (const char *line = dump; *line != '\0';) {
         const char *end = strchr(line, '\n');
         if (end == NULL)
             end = line + strlen(line);
         const char *quote = memchr(line, '"', (size_t)(end - line));
+        struct buf b = buf_in(a);
         if (strncmp(line, "text ", 5) == 0 && quote != NULL)
             for (const char *c = quote + 1; c < end && *c != '"'; c++) {
                 c += *c == '\\';
-                count_bytes((struct text){c, 1}, count);
+                buf_add(&b, c, 1);
             }
+        count_codes(buf_as_text(&b), count);
         line = *end == '\0' ? end : end + 1;
     }
 }
@@ -185,15 +194,16 @@ static void check_pdf(const char *guide, const char *stem) {
     const char *back[] = {"pdftotext", "-enc", "UTF-8", pdf, "-", NULL};
     assert_int_equal(command_run(back, l.folder, l.out, l.err), 0);
     assert_string_equal(messages(&l), "");
-    size_t printed[256] = {0}, extracted[256] = {0};
-    count_bytes(command_read(l.arena, l.out), extracted);
+    size_t *printed = arena_alloc(l.arena, CODES, sizeof *printed);
+    size_t *extracted = arena_alloc(l.arena, CODES, sizeof *extracted);
+    count_codes(command_read(l.arena, l.out), extracted);
     expect_status(&l, bayleaf(&l, "dump", "pages", guide), 0);
-    count_dumped(output(&l), printed);
+    count_dumped(l.arena, output(&l), printed);
     size_t total = 0;
-    for (int i = 0; i < 256; i++) {
+    for (unsigned i = 0; i < CODES; i++) {
         if (printed[i] != extracted[i])
-            fail_msg("%s: byte %02X is printed %zu times, extracted %zu", pdf,
-                     (unsigned)i, printed[i], extracted[i]);
+            fail_msg("%s: U+%04X is printed %zu times, extracted %zu", pdf, i,
+                     printed[i], extracted[i]);
         total += printed[i];
     }
     assert_true(total > 500);
@@ -235,8 +245,8 @@ static void test_refused_guide_is_withdrawn(void **state) {
     struct text kept = command_read(
         l.arena, path_in(&l, "build/withdrawn/headlamp-relay.pdf"));
     assert_true(text_equal(good, kept));
-    assert_non_null(strstr(messages(&l), "mark 3"));
-    assert_null(strstr(messages(&l), "mark 2"));
+    assert_non_null(strstr(messages(&l), "; in mark 3"));
+    assert_null(strstr(messages(&l), "; in mark 2"));
     arena_free(l.arena);
 }
 
@@ -253,8 +263,112 @@ static void test_fuse_without_place_counts_as_unfused(void **state) {
     struct library l = library_new("unfused");
     edit(&l, GUIDE, "place: 5 in from battery +\n", "");
     expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 1);
-    assert_non_null(strstr(messages(&l), "H05"));
+    assert_non_null(strstr(messages(&l), "counts as unfused"));
     assert_false(there(&l, PDF));
+    arena_free(l.arena);
+}
+
+/* --- limits of size: inputs too large to keep in the repository --- */
+
+#define HEAD "# T\n\n```guide\nid: T-1\nrevision: 1\nstatus: draft\n"
+
+static void write_text(const struct library *l, const char *name,
+                       const struct buf *b) {
+    assert_true(command_write(path_in(l, name), buf_as_text(b)));
+}
+
+static void write_string(const struct library *l, const char *name,
+                         const char *text) {
+    assert_true(command_write(path_in(l, name), text_of(text)));
+}
+
+static void expect_message(const struct library *l, int status,
+                           const char *words) {
+    expect_status(l, bayleaf(l, "check", "procedures/big.md", NULL), status);
+    if (strstr(messages(l), words) == NULL)
+        fail_msg("no '%s' among:\n%s", words, messages(l));
+}
+
+static void test_file_over_16_megabytes(void **state) {
+    (void)state;
+    struct library l = library_new("large");
+    struct buf b = buf_in(l.arena);
+    buf_puts(&b, HEAD "```\n\n");
+    while (b.len <= 16u << 20)
+        buf_puts(&b, "Words and words and words and words and words.\n");
+    write_text(&l, "procedures/big.md", &b);
+    expect_message(&l, 2, "file too large");
+    arena_free(l.arena);
+}
+
+static void test_includes_within_includes(void **state) {
+    (void)state;
+    struct library l = library_new("deep");
+    write_string(&l, "procedures/big.md", HEAD "```\n\n```include s0\n```\n");
+    for (int i = 0; i < 20; i++)
+        write_string(&l, arena_printf(l.arena, "procedures/shared/s%d.md", i),
+                     arena_printf(l.arena,
+                                  "# S\n\n1. Go.\n\n```include s%d\n```\n",
+                                  i + 1));
+    write_string(&l, "procedures/shared/s20.md", "# S\n\n1. Go.\n");
+    expect_message(&l, 2, "includes nested too deeply");
+    arena_free(l.arena);
+}
+
+static void test_includes_that_double(void **state) {
+    (void)state;
+    struct library l = library_new("many");
+    write_string(&l, "procedures/big.md", HEAD "```\n\n```include s0\n```\n");
+    for (int i = 0; i < 12; i++)
+        write_string(
+            &l, arena_printf(l.arena, "procedures/shared/s%d.md", i),
+            arena_printf(l.arena,
+                         "# S\n\n```include s%d\n```\n\n```include s%d\n```\n",
+                         i + 1, i + 1));
+    write_string(&l, "procedures/shared/s12.md", "# S\n\n1. Go.\n");
+    expect_message(&l, 2, "too many includes");
+    arena_free(l.arena);
+}
+
+static void test_more_needs_than_a_file_may_have(void **state) {
+    (void)state;
+    struct library l = library_new("needs");
+    struct buf guide = buf_in(l.arena), shared = buf_in(l.arena);
+    buf_puts(&guide, HEAD "```\n\n```include s0\n");
+    buf_puts(&shared, "# S\n\n```needs\n");
+    for (int i = 0; i < 120; i++) {
+        buf_printf(&guide, "n%d = \"x\"\n", i);
+        buf_printf(&shared, "n%d: text\n", i);
+    }
+    buf_puts(&guide, "```\n");
+    buf_puts(&shared, "```\n\n1. Go.\n");
+    write_text(&l, "procedures/big.md", &guide);
+    write_text(&l, "procedures/shared/s0.md", &shared);
+    expect_message(&l, 2, "too many needs");
+    arena_free(l.arena);
+}
+
+static void test_more_variants_than_a_set_holds(void **state) {
+    (void)state;
+    struct library l = library_new("variants");
+    struct buf facts = buf_in(l.arena);
+    buf_puts(&facts, "# V\n\n```vehicle v\nvariant\n");
+    for (int i = 0; i < 65; i++)
+        buf_printf(&facts, "v%d\n", i);
+    buf_puts(&facts, "```\n");
+    write_text(&l, "procedures/facts/v.md", &facts);
+    write_string(&l, "procedures/big.md", HEAD "uses: v\n```\n\nText.\n");
+    expect_message(&l, 2, "too many variants");
+    arena_free(l.arena);
+}
+
+static void test_shops_own_catalogue_names_no_such_symbol(void **state) {
+    (void)state;
+    struct library l = library_new("symbol");
+    edit(&l, "templates/hazards.md", "symbols: electricity",
+         "symbols: electrcity");
+    expect_status(&l, bayleaf(&l, "check", GUIDE, NULL), 2);
+    assert_non_null(strstr(messages(&l), "no such symbol"));
     arena_free(l.arena);
 }
 
@@ -313,6 +427,12 @@ int main(void) {
         cmocka_unit_test(test_refused_guide_is_withdrawn),
         cmocka_unit_test(test_check_writes_nothing),
         cmocka_unit_test(test_fuse_without_place_counts_as_unfused),
+        cmocka_unit_test(test_file_over_16_megabytes),
+        cmocka_unit_test(test_includes_within_includes),
+        cmocka_unit_test(test_includes_that_double),
+        cmocka_unit_test(test_more_needs_than_a_file_may_have),
+        cmocka_unit_test(test_more_variants_than_a_set_holds),
+        cmocka_unit_test(test_shops_own_catalogue_names_no_such_symbol),
         cmocka_unit_test(test_full_disk),
         cmocka_unit_test(test_output_is_a_folder),
         cmocka_unit_test(test_build_folder_is_a_file),
