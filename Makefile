@@ -7,7 +7,9 @@
 #   make unit-FOLDER     unit tests of one folder; later folders may be broken
 #   make accept TEST=topic/name    write a golden test's expected files
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
+# Q= shows the commands.
 CC = gcc
+Q = @
 SAN =
 WERROR =
 SECONDS = 60
@@ -55,19 +57,23 @@ $(ENDS): $(BUILD)/lib/base.a
 
 $(BUILD)/obj/%.o: compiler/%.c Makefile
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -MP -c $< -o $@
+	@echo $@
+	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
 $(BUILD)/obj/%.o: compiler/%.S Makefile
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -MP -c $< -o $@
+	@echo $@
+	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
 $(BUILD)/obj/checks/shipped.o: templates/hazards.md
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@
-	ar rcsD $@ $(filter %.o,$^)
+	@ar rcsD $@ $(filter %.o,$^)
 $(BUILD)/bayleaf: $(BUILD)/obj/main.o $(LOWER)
-	$(COMPILE) $^ $(LIBS) -o $@
+	@echo $@
+	$(Q)$(COMPILE) $^ $(LIBS) -o $@
 $(BUILD)/tests/%: tests/%.c Makefile
 	@mkdir -p $(@D)
-	$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
+	@echo $@
+	$(Q)$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
 	 $(LIBS) -o $@
 $(BUILD)/tests/bench/replay $(patsubst %.c,$(BUILD)/%,$(wildcard \
  tests/fuzz/*.c)): $(LOWER)
@@ -82,8 +88,8 @@ names:
 	@echo $(SUITE)
 check:
 	$(SETUP) $(NEEDS) $(TEST_NEEDS)
-	+$(if $(SAN),,$(MAKE) $(JOBS) WERROR=-Werror headers deps-check suite)
-	+$(MAKE) $(JOBS) WERROR=-Werror SAN=1 suite
+	+$(if $(SAN),,$(MAKE) $(JOBS) -k WERROR=-Werror headers deps-check suite)
+	+$(MAKE) $(JOBS) -k WERROR=-Werror SAN=1 suite
 	$(RUN) $$($(if $(SAN),,$(MAKE) -s WERROR=-Werror names;) $(MAKE) -s SAN=1 names)
 unit: $(foreach f,$(FOLDERS),$(UNIT_$f))
 	$(RUN) $^

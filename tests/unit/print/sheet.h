@@ -31,7 +31,8 @@ static inline struct sheet *sheet_new(void) {
     s->arena = a;
     s->shaper = shape_new(a);
     s->pages = arena_alloc(a, 1, sizeof *s->pages);
-    s->compile = (struct compile){a, diag_new(a), "."};
+    s->compile =
+        (struct compile){.arena = a, .diags = diag_new(a), .library = "."};
     return s;
 }
 
