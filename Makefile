@@ -16,13 +16,14 @@ SECONDS = 60
 FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
 # In the order in which data flows: a folder includes only those before it.
-FOLDERS = base calc source values checks layout print library command
+FOLDERS = base image calc source values checks layout print library command
 CFLAGS = $(if $(SAN),-O1,-O2) -g
 SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
 WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
  -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wcast-qual \
  -Wpointer-arith -Wundef -Wvla -Wformat=2
-PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg
+PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg \
+ zlib
 COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DFONT_DIR='"$(FONTS)"' \
  $(shell pkg-config --cflags $(PKG) 2>/dev/null)
@@ -31,7 +32,7 @@ LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
- fonts-dejavu-core fonts-dejavu-extra
+ zlib1g-dev fonts-dejavu-core fonts-dejavu-extra
 TEST_NEEDS = libcmocka-dev qpdf poppler-utils units
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 RUN = tests/tools/run-tests
@@ -110,6 +111,7 @@ deps-check:
 	 { echo "$$f/ may not include $$l/: it comes later" >&2; exit 1; }; done; done
 	@! grep -rln '^#include <hpdf' compiler | grep -v ^compiler/print/
 	@! grep -rln '^#include <cmark' compiler | grep -v ^compiler/source/
+	@! grep -rlnE '^#include <(png|jpeglib|zlib)' compiler | grep -v ^compiler/image/
 clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 

@@ -1,0 +1,13 @@
+/* chunk.h - the chunks of a PNG file, gone through before it is decoded. */
+#ifndef CHUNK_H
+#define CHUNK_H
+
+#include "image/image.h"
+
+/* Whether the file is whole: signature, IHDR first, IEND last, each checksum
+ * right. libpng looks at none behind the pixels, and throws a damaged chunk of
+ * the lesser sort (one that says which colour is clear) away without a failure.
+ * Finds width and height, and where the image ends in the file. */
+bool chunk_check(struct image *im, struct image_report *report);
+
+#endif

@@ -1,0 +1,66 @@
+/* encode.c - samples to what a PDF holds. Both libraries fail here only when
+ * memory is gone, which ends the program as in any arena. */
+#include "image/encode.h"
+
+#include "base/arena.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#include <jpeglib.h>
+#include <zlib.h>
+
+unsigned char *encode_flate(struct arena *a, struct encode_rows rows,
+                            size_t *len) {
+    uLong size = (uLong)rows.width * rows.height * rows.channels;
+    uLongf room = compressBound(size);
+    struct arena *own = arena_new();
+    unsigned char *wide = arena_alloc(own, room, 1);
+    if (compress2(wide, &room, rows.samples, size, Z_BEST_COMPRESSION) != Z_OK)
+        arena_exhausted();
+    unsigned char *out = arena_alloc(a, room, 1);
+    memcpy(out, wide, room);
+    arena_free(own);
+    *len = room;
+    return out;
+}
+
+static void give_up(j_common_ptr info) {
+    (void)info;
+    arena_exhausted();
+}
+
+unsigned char *encode_jpeg(struct arena *a, struct encode_rows rows,
+                           size_t *len) {
+    struct jpeg_compress_struct info;
+    struct jpeg_error_mgr errors;
+    unsigned char *made = NULL;
+    unsigned long made_len = 0;
+    size_t row_len = (size_t)rows.width * rows.channels;
+    unsigned char *row =
+        arena_alloc(a, row_len, 1); /* libjpeg wants it writable */
+    info.err = jpeg_std_error(&errors);
+    errors.error_exit = give_up;
+    jpeg_create_compress(&info);
+    jpeg_mem_dest(&info, &made, &made_len);
+    info.image_width = rows.width;
+    info.image_height = rows.height;
+    info.input_components = (int)rows.channels;
+    info.in_color_space = rows.channels == 1 ? JCS_GRAYSCALE : JCS_RGB;
+    jpeg_set_defaults(&info);
+    jpeg_set_quality(&info, 85, TRUE);
+    info.optimize_coding = TRUE;
+    jpeg_start_compress(&info, TRUE);
+    for (unsigned y = 0; y < rows.height; y++) {
+        memcpy(row, rows.samples + y * row_len, row_len);
+        jpeg_write_scanlines(&info, &row, 1);
+    }
+    jpeg_finish_compress(&info);
+    jpeg_destroy_compress(&info);
+    unsigned char *out = arena_alloc(a, made_len, 1);
+    memcpy(out, made, made_len);
+    *len = made_len;
+    free(made);
+    return out;
+}
