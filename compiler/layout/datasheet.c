@@ -256,6 +256,7 @@ void datasheet_set_limits(struct leaf *l) {
         return;
     struct table *t =
         table_new(l->composer.arena, 6, text_of("Limits"), first->at);
+    t->drop_empty = true;
     for (size_t k = 0; k < 6; k++)
         leaf_add(l, &t->head[k], l->style.table, FACE_BOLD, heads[k]);
     for (const struct block *b = first; b != NULL;

@@ -137,35 +137,47 @@ static void add_link(const struct composer *c, struct line *l,
 
 enum { OP_TEXT_MAX = 30000 }; /* clusters are 16-bit offsets */
 
+/* The line under construction: one op is open. */
+struct setter {
+    const struct composer *c;
+    struct line *line;
+    struct gather g;
+    const struct chunk *open; /* whose tone the op has; NULL: no op */
+    double x, op_x, scale;
+};
+
+static void add_run(struct setter *s, const struct chunk *k,
+                    const struct run *run, double width) {
+    bool fits = s->g.text.len + run->text.len < OP_TEXT_MAX;
+    if (s->open != NULL && (!same_tone(s->open, k) || !fits))
+        finish_op(s->c, s->line, &s->g, s->open, s->op_x, s->scale);
+    if (s->g.count == 0)
+        s->op_x = s->x;
+    s->open = k;
+    gather_run(s->c, &s->g, run);
+    s->x += width;
+}
+
 static void set_line(const struct composer *c, const struct words *w,
                      size_t from, size_t to, double scale, struct line *l) {
-    struct gather g = {.text = buf_in(c->arena)};
-    const struct chunk *open = NULL;
-    double x = 0, op_x = 0;
+    struct setter s = {
+        .c = c, .line = l, .g = {.text = buf_in(c->arena)}, .scale = scale};
     for (size_t i = from; i < to; i++) {
         const struct word *word = &w->word[i];
-        if (i > from && open != NULL) {
-            gather_run(c, &g,
-                       shape_word(c->shaper, open->tone.face, text_of(" ")));
-            x += word->gap_width;
-        }
+        if (i > from && word->blank != NULL)
+            add_run(&s, word->blank,
+                    shape_word(c->shaper, word->blank->tone.face, text_of(" ")),
+                    word->gap_width);
         for (size_t k = word->first; k < word->first + word->count; k++) {
             const struct atom *atom = &w->atom[k];
-            bool fits = g.text.len + atom->run->text.len < OP_TEXT_MAX;
-            if (open != NULL && (!same_tone(open, atom->chunk) || !fits))
-                finish_op(c, l, &g, open, op_x, scale);
-            if (g.count == 0)
-                op_x = x;
-            open = atom->chunk;
-            gather_run(c, &g, atom->run);
-            if (has_link(open))
-                add_link(c, l, open, x, atom->width);
-            x += atom->width;
+            if (has_link(atom->chunk))
+                add_link(c, l, atom->chunk, s.x, atom->width);
+            add_run(&s, atom->chunk, atom->run, atom->width);
         }
     }
-    if (open != NULL)
-        finish_op(c, l, &g, open, op_x, scale);
-    l->width = x;
+    if (s.open != NULL)
+        finish_op(c, l, &s.g, s.open, s.op_x, scale);
+    l->width = s.x;
 }
 
 struct lines *paragraph_break(const struct composer *c, const struct words *w,

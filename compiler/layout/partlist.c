@@ -242,6 +242,7 @@ void partlist_set(struct leaf *l) {
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
     struct table *t = table_new(l->composer.arena, columns, text_of("Parts"),
                                 all.part[0].block->at);
+    t->drop_empty = true;
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
         add_row(l, t, &all, &all.part[i]);

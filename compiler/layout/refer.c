@@ -5,6 +5,7 @@
 #include "layout/refer.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 
 #include <ctype.h>
 
@@ -97,7 +98,7 @@ void refer_step(struct leaf *l, struct rich *r, struct tone tone,
                 const struct node *step) {
     add(l, r, tone,
         arena_printf(l->composer.arena, "step\xC2\xA0%s",
-                    step->number == NULL ? "" : step->number),
+                     step->number == NULL ? "" : step->number),
         step->index, step->at);
 }
 
@@ -146,6 +147,32 @@ static const struct block *named_block(const struct leaf *l, struct text name) {
     return NULL;
 }
 
+/* Letters in capitals and a figure: the number of another guide. */
+static bool is_guide_number(struct text name) {
+    bool capital = false, figure = false;
+    for (size_t i = 0; i < name.len; i++) {
+        capital |= name.start[i] >= 'A' && name.start[i] <= 'Z';
+        figure |= name.start[i] >= '0' && name.start[i] <= '9';
+    }
+    return capital && figure;
+}
+
+static void report_unknown(struct leaf *l, const struct mark *see,
+                           struct text name) {
+    struct nearest near = nearest_to(name);
+    for (size_t i = 0; i < l->guide->mark_count; i++)
+        if (l->guide->marks[i]->kind == MARK_STEP)
+            nearest_offer(&near, text_trim(l->guide->marks[i]->text));
+    if (near.best != NULL)
+        diag_add(l->composer.diags, DIAG_SEE_UNKNOWN, see->at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)name.len, name.start,
+                 (int)near.best_len, near.best);
+    else
+        diag_add(l->composer.diags, DIAG_SEE_UNKNOWN, see->at,
+                 "'%.*s': no step, reading, table, section or guide number",
+                 (int)name.len, name.start);
+}
+
 void refer_see(struct leaf *l, struct rich *r, struct tone tone,
                const struct mark *see) {
     struct arena *a = l->composer.arena;
@@ -174,6 +201,8 @@ void refer_see(struct leaf *l, struct rich *r, struct tone tone,
     if (n != NULL)
         add(l, r, tone, arena_printf(a, "“%.*s”", (int)title.len, title.start),
             n->index, see->at);
-    else /* another guide */
+    else if (is_guide_number(name))
         rich_add(a, r, tone, name, see->at)->whole = true;
+    else
+        report_unknown(l, see, name);
 }

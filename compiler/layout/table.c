@@ -150,10 +150,43 @@ static void add_row(struct flow *f, const struct table *t,
     s->anchor = row->anchor;
 }
 
+static bool is_column_empty(const struct table *t, size_t k) {
+    for (size_t r = 0; r < t->count; r++)
+        if (!rich_empty(&t->row[r].cell[k]))
+            return false;
+    return true;
+}
+
+/* The same table without its empty columns. */
+static const struct table *without_empty(const struct flow *f,
+                                         const struct table *t) {
+    struct arena *a = f->c->arena;
+    struct table *kept = table_new(a, t->column_count, t->name, t->at);
+    kept->column_count = 0;
+    for (size_t r = 0; r < t->count; r++) {
+        struct table_row *row = table_add(a, kept, t->row[r].at);
+        row->again = t->row[r].again;
+        row->anchor = t->row[r].anchor;
+        row->cell = arena_alloc(a, t->column_count, sizeof *row->cell);
+    }
+    for (size_t k = 0; k < t->column_count; k++) {
+        if (is_column_empty(t, k))
+            continue;
+        size_t to = kept->column_count++;
+        kept->head[to] = t->head[k];
+        kept->align[to] = t->align[k];
+        for (size_t r = 0; r < t->count; r++)
+            kept->row[r].cell[to] = t->row[r].cell[k];
+    }
+    return kept;
+}
+
 void table_set(struct flow *f, const struct table *t, double x, double width,
                struct type type) {
     if (t->count == 0)
         return;
+    if (t->drop_empty)
+        t = without_empty(f, t);
     struct measured m = {.scale = 1, .type = type};
     measure_words(f, t, &m);
     if (!choose_widths(f, t, &m, width)) {

@@ -21,6 +21,7 @@ struct table {
     const double *share; /* [column_count] of the width; NULL: as it fits */
     struct table_row *row;
     size_t count, room;
+    bool drop_empty;  /* columns without any text are left out */
     struct text name; /* for "Parts, continued" */
     struct span at;
 };

@@ -136,24 +136,23 @@ static size_t blank_len(struct text t, bool *no_break) {
     return 0;
 }
 
-struct pending { /* what was seen since the last word */
-    bool blank, no_break, whole, line_end;
+struct pending {               /* what was seen since the last word */
+    const struct chunk *blank; /* the first one's chunk, or NULL */
+    bool no_break, whole, line_end;
 };
 
 static void start_word(const struct composer *c, struct words *w,
                        struct pending *p, struct text piece) {
-    if (w->count > 0 && !p->blank && !p->line_end)
+    if (w->count > 0 && p->blank == NULL && !p->line_end)
         return;
     struct text before = {NULL, 0};
-    double gap_width = 0;
-    if (w->count > 0) {
-        const struct atom *last = &w->atom[w->atom_count - 1];
-        before = last->run->text;
-        gap_width = shape_width(c->shaper, last->run->face,
-                                last->chunk->tone.size, text_of(" "));
-    }
+    if (w->count > 0)
+        before = w->atom[w->atom_count - 1].run->text;
     struct word *word = add_word(c, w);
-    word->gap_width = gap_width;
+    word->blank = p->blank;
+    if (w->count > 1 && p->blank != NULL)
+        word->gap_width = shape_width(c->shaper, p->blank->tone.face,
+                                      p->blank->tone.size, text_of(" "));
     if (w->count == 1)
         word->gap = GAP_NONE;
     else if (p->line_end)
@@ -192,7 +191,7 @@ struct words *words_of(const struct composer *c, const struct rich *r) {
             size_t blank = blank_len(rest, &no_break);
             if (blank > 0) {
                 p.whole = k->whole;
-                p.blank = true;
+                p.blank = p.blank == NULL ? k : p.blank;
                 p.no_break |= no_break;
                 at += blank;
                 continue;

@@ -26,8 +26,9 @@ enum gap {
 };
 
 struct word {
-    enum gap gap;     /* before it */
-    double gap_width; /* of the blank, in the face before it */
+    enum gap gap;              /* before it */
+    const struct chunk *blank; /* that the gap's blank is written in */
+    double gap_width;
     double width;
     size_t first, count; /* atoms */
 };

@@ -286,6 +286,17 @@ static void test_refusals_name_their_place(void **state) {
     assert_int_equal(diag_status(w->compile.diags), 2);
 }
 
+static void test_unknown_reference_is_refused(void **state) {
+    struct workshop *w = *state;
+    workshop_pages(w, workshop_guide(w, "",
+                                     "## Procedure\n\n1. {step crimp} Crimp.\n"
+                                     "2. See {see crinp}, {see HB-004}.\n"));
+    const char *all = workshop_messages(w);
+    assert_non_null(strstr(all, "guide.md:13:8: error: nothing to see by this "
+                                "name: 'crinp' (did you mean 'crimp'?)"));
+    assert_int_equal(diag_count(w->compile.diags, LEVEL_WARNING), 1);
+}
+
 static void test_part_list_meets_the_catalogue(void **state) {
     struct workshop *w = *state;
     workshop_write(
@@ -326,6 +337,7 @@ int main(void) {
         TEST(test_foot_of_every_page),
         TEST(test_papers_and_determinism),
         TEST(test_refusals_name_their_place),
+        TEST(test_unknown_reference_is_refused),
         TEST(test_part_list_meets_the_catalogue),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -156,6 +156,23 @@ static void test_ops_touch(void **state) {
                          line->ops[i].x) < 0.01);
 }
 
+/* A blank is as wide as the face it is written in. */
+static void test_blank_belongs_to_its_face(void **state) {
+    struct bench *b = *state;
+    struct rich r = {0};
+    rich_add(b->composer.arena, &r, bench_tone(FACE_MONO, 12), text_of("K1"),
+             (struct span){NULL, 0, 0});
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of(" opens"), (struct span){NULL, 0, 0});
+    const struct words *w = words_of(&b->composer, &r);
+    assert_true(fabs(w->word[1].gap_width - shape_width(b->composer.shaper,
+                                                        FACE_REGULAR, 12,
+                                                        text_of(" "))) < 1e-6);
+    struct lines *l =
+        paragraph_break(&b->composer, w, 500, (struct type){12, 16}, 1);
+    assert_string_equal(bench_line(b, l, 0), "K1| opens");
+}
+
 static void test_too_wide_is_reported(void **state) {
     struct bench *b = *state;
     bench_break(b, "see Donaudampfschifffahrtsgesellschaft now", 100);
@@ -217,6 +234,7 @@ int main(void) {
         TEST(test_forced_line_end),
         TEST(test_mixed_faces_make_one_word),
         TEST(test_ops_touch),
+        TEST(test_blank_belongs_to_its_face),
         TEST(test_too_wide_is_reported),
         TEST(test_missing_glyph_is_named_with_its_place),
         TEST(test_links_cover_their_words),

@@ -1,6 +1,7 @@
 /* test_table.c - tables: widths, wrapping, heads, rows. */
 #include "bench.h"
 #include "geometry.h"
+#include "layout/column.h"
 #include "layout/table.h"
 
 static const struct span nowhere;
@@ -166,6 +167,48 @@ static void test_cells_may_be_empty(void **state) {
     assert_int_equal(b->flow.count, count); /* no rows: nothing */
 }
 
+static void test_empty_columns_are_dropped(void **state) {
+    struct bench *b = *state;
+    struct table *t = parts_table(b, 2);
+    t->row[0].cell[1] = t->row[1].cell[1] = (struct rich){0};
+    t->drop_empty = true;
+    table_set(&b->flow, t, 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(geometry_count(&p->page[0], "quantity"), 0);
+    assert_int_equal(geometry_count(&p->page[0], "description"), 1);
+    assert_int_equal(geometry_count(&p->page[0], "row"), 2);
+}
+
+/* Widths fill the room and no column is narrower than its longest piece. */
+static void test_fitted_columns(void **state) {
+    static const char *const texts[] = {"1", "W30-109951",
+                                        "long wheelbase, battery behind the "
+                                        "heater box and below the floor",
+                                        "1976 to 1979", "Kelby K-88 direct"};
+    struct bench *b = *state;
+    unsigned seed = 7;
+    for (int round = 0; round < 200; round++) {
+        size_t columns = 2 + (size_t)round % 5, rows = 1 + (size_t)round % 7;
+        struct words *cell[6 * 7];
+        double width[6], room = 300 + round, sum = 0;
+        for (size_t i = 0; i < rows * columns; i++) {
+            seed = seed * 1664525U + 1013904223U;
+            struct rich *r = arena_alloc(b->composer.arena, 1, sizeof *r);
+            put(b, r, texts[(seed >> 16) % 5]);
+            cell[i] = words_of(&b->composer, r);
+        }
+        struct grid g = {cell, rows, columns};
+        if (!column_fit(b->composer.arena, &g, room, width))
+            continue;
+        for (size_t k = 0; k < columns; k++) {
+            sum += width[k];
+            for (size_t r = 0; r < rows; r++)
+                assert_true(width[k] >= cell[r * columns + k]->widest - 0.01);
+        }
+        assert_true(fabs(sum - room) < 0.01);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
 #define TEST(name)                                                             \
@@ -176,6 +219,8 @@ int main(void) {
         TEST(test_joined_rows_stay_together),
         TEST(test_shrinks_then_refuses),
         TEST(test_cells_may_be_empty),
+        TEST(test_empty_columns_are_dropped),
+        TEST(test_fitted_columns),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
