@@ -1,5 +1,6 @@
 /* run.c - checks_run: requirements judged, cautions called for. */
 #include "base/arena.h"
+#include "checks/bare.h"
 #include "checks/hazards.h"
 
 struct findings *checks_run(struct compile *c, const struct guide *g,
@@ -10,6 +11,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     const struct catalogue *k = catalogue_read(c);
     if (k != NULL)
         hazards_find(c, g, v, k, &judged, f);
+    bare_find(c, g);
     judge_waivers(c, g, &judged);
     f->verdict = judged.list;
     f->verdict_count = judged.count;

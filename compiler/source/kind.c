@@ -17,7 +17,7 @@ static const struct kind *const kinds[KIND_COUNT] = {
     [KIND_FIGURE] = &kind_figure,     [KIND_DANGER] = &kind_danger,
     [KIND_WARNING] = &kind_warning,   [KIND_CAUTION] = &kind_caution,
     [KIND_NOTICE] = &kind_notice,     [KIND_INCLUDE] = &kind_include,
-    [KIND_HAZARD] = &kind_hazard,
+    [KIND_HAZARD] = &kind_hazard,     [KIND_SHOP] = &kind_shop,
 };
 
 static bool is_blank(char c) {

@@ -62,6 +62,7 @@ struct column { /* of a kind that holds rows */
 enum kind_id {
     KIND_GUIDE,
     KIND_VEHICLE,
+    KIND_SHOP,
     KIND_FACTS,
     KIND_VALUES,
     KIND_NEEDS, /* what a shared file must be given */

@@ -76,6 +76,25 @@ const struct kind kind_vehicle = {
     vehicle_columns,
 };
 
+static const struct setting shop_settings[] = {
+    {"name", SETTING_TEXT, NULL, NULL, "of the workshop", false, false},
+    {"plain sizes", SETTING_TEXT, NULL, NULL,
+     "sizes of tools that may stand in running text without braces", false,
+     false},
+    {0},
+};
+
+const struct kind kind_shop = {
+    KIND_SHOP,
+    "shop",
+    "the workshop that writes the guides",
+    NAME_NONE,
+    KIND_HOLDS_SETTINGS | KIND_IN_FACTS,
+    shop_settings,
+    NULL,
+    NULL,
+};
+
 const struct kind kind_facts = {
     KIND_FACTS,
     "facts",
