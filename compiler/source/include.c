@@ -44,7 +44,9 @@ static void read_facts(struct reading *r, struct text stem) {
     struct scope *s = arena_alloc(r->c->arena, 1, sizeof *s);
     *s = *r->guide->scopes[0];
     s->src = src;
-    note_facts(r, markdown_read(r->c, s, KIND_IN_FACTS));
+    const struct node *root = markdown_read(r->c, s, KIND_IN_FACTS);
+    if (root != NULL)
+        note_facts(r, root);
 }
 
 void include_facts(struct reading *r) {
@@ -206,6 +208,8 @@ static struct node *include_one(struct reading *r, struct node *n) {
         return n;
     const struct scope *s = reading_scope(r, r->guide->scopes[0], src, b);
     struct node *root = markdown_read(r->c, s, KIND_IN_SHARED);
+    if (root == NULL)
+        return n;
     check_passed(r, b, find_needs(r, root));
     drop_headings(r, root);
     include_shared(r, root);

@@ -14,8 +14,8 @@
 
 struct compile;
 
-/* Lines `first` to `last`, from 1, of one paragraph or heading: {...} is looked
- * for here only, and a code span does not reach beyond. */
+/* Lines `first` to `last`, from 1, in which {...} is looked for: a paragraph or
+ * heading, since a code span does not reach beyond one. */
 struct mask_lines {
     size_t first, last;
 };

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/encoding.h"
 #include "source/file.h"
 #include "source/include.h"
 #include "source/kind.h"
@@ -59,10 +60,16 @@ static struct guide *read_guide(struct compile *c, struct source *src) {
     struct guide *g = r->guide;
     const struct scope *own = reading_scope(r, g->scopes[0], g->src, NULL);
     g->root = markdown_read(c, own, KIND_IN_GUIDE);
-    find_identity(r);
-    include_facts(r);
-    include_shared(r, g->root);
-    outline_make(r);
+    if (g->root != NULL) {
+        find_identity(r);
+        include_facts(r);
+        include_shared(r, g->root);
+        outline_make(r);
+    } else { /* not fit to be read: there is nothing, and that was said */
+        g->root = arena_alloc(c->arena, 1, sizeof *g->root);
+        g->root->scope = own;
+        g->root->at = (struct span){src, 0, 0};
+    }
     steps_number(c, g->root);
     reading_index(r);
     return g;
@@ -74,7 +81,9 @@ struct guide *source_read(struct compile *c, const char *path) {
 
 struct guide *source_read_text(struct compile *c, const char *path,
                                struct text text) {
-    return read_guide(c, place_source(c->arena, path, text));
+    struct source *src = place_source(c->arena, path, text);
+    encoding_check(c->diags, src); /* callers count on a guide all the same */
+    return read_guide(c, src);
 }
 
 static void note_blocks(struct reading *r, const struct node *n) {
@@ -93,7 +102,9 @@ static struct guide *read_blocks(struct compile *c, struct source *src,
         return NULL;
     struct scope *own = r->guide->scopes[0];
     own->src = r->guide->src;
-    note_blocks(r, markdown_read(c, own, place));
+    const struct node *root = markdown_read(c, own, place);
+    if (root != NULL)
+        note_blocks(r, root);
     return r->guide;
 }
 

@@ -12,8 +12,8 @@ struct guide;
 struct guide *source_read_facts(struct compile *c, const char *path);
 /* The hazard catalogue, the same way. */
 struct guide *source_read_catalogue(struct compile *c, const char *path);
-/* The same for UTF-8 text that the program holds already; the path is for
- * messages. */
+/* The same for text that the program holds already; the path is for messages.
+ * Never NULL. */
 struct guide *source_read_catalogue_text(struct compile *c, const char *path,
                                          struct text text);
 struct guide *source_read_text(struct compile *c, const char *path,
