@@ -277,7 +277,8 @@ static enum thread_found read_unified(struct rest r, struct thread *t) {
      * but 1-8. */
     enum thread_found found = THREAD_UNKNOWN;
     const struct unified_row *u;
-    if ((gauge || (whole && per_inch > 0)) && (u = unified_row(size, true)))
+    bool maybe = whole && per_inch > 0 && wanted != THREAD_SPECIAL;
+    if ((gauge || maybe) && (u = unified_row(size, true)))
         found = set_unified(t, u, per_inch, wanted);
     if (!gauge && found != THREAD_FOUND && (u = unified_row(size, false)))
         found = set_unified(t, u, per_inch, wanted);

@@ -31,10 +31,10 @@ static bool metric_limits(const struct thread *t, struct thread_limits *out) {
     return true;
 }
 
-/* x inches to so many decimals, in metres. */
-static double printed(double x, int decimals) {
-    double unit = decimals == 3 ? 1e-3 : 1e-4;
-    return rint(x / unit) * unit * INCH;
+/* x > 0 inches to so many decimals, a half upward. */
+static double rounded(double x, int decimals) {
+    double unit = pow(10, -decimals);
+    return floor(x / unit + 0.5 + 1e-6) * unit;
 }
 
 /* ASME B1.1, class 2A and 2B, all in inches:
@@ -42,24 +42,29 @@ static double printed(double x, int decimals) {
  *   extra-fine, constant-pitch and special threads; allowance 0.3 Td2; major
  *   diameter 0.060 P^(2/3); internal pitch diameter 1.3 Td2; internal minor
  *   diameter 0.25 P - 0.4 P^2, below 1/4 in 0.05 P^(2/3) + 0.03 P/D - 0.002 but
- *   not below the former nor above 0.394 P. From memory of the standard; the
- *   limits of 1/4-20 to 1-8 agree to the last printed figure. */
+ *   not below the former nor above 0.394 P.
+ * Td2 is rounded to 6 decimals, allowance and tolerances to 4 before use, as in
+ * the standard's tables. From memory of the standard; the limits of 1/4-20 to
+ * 1-8 agree to the last printed figure. */
 static bool unified_limits(const struct thread *t, struct thread_limits *out) {
     double d = t->diameter / INCH, p = t->pitch / INCH;
     bool by_diameter = t->series == THREAD_COARSE || t->series == THREAD_FINE;
     double engaged = by_diameter ? d : 9 * p;
     double two_thirds = cbrt(p * p);
-    double td2 = 0.0015 * cbrt(d) + 0.0015 * sqrt(engaged) + 0.015 * two_thirds;
-    double allowance = 0.3 * td2;
+    double td2 = rounded(
+        0.0015 * cbrt(d) + 0.0015 * sqrt(engaged) + 0.015 * two_thirds, 6);
+    double allowance = rounded(0.3 * td2, 4);
     double minor = 0.25 * p - 0.4 * p * p;
     if (d < 0.25 - SAME)
         minor = fmin(0.394 * p,
                      fmax(minor, 0.05 * two_thirds + 0.03 * p / d - 0.002));
-    double d2 = t->pitch_diameter / INCH, d1 = t->minor / INCH;
-    out->external_major_min = printed(d - allowance - 0.060 * two_thirds, 4);
-    out->external_pitch_min = printed(d2 - allowance - td2, 4);
-    out->internal_pitch_max = printed(d2 + 1.3 * td2, 4);
-    out->internal_minor_max = printed(d1 + minor, d < 0.138 - SAME ? 4 : 3);
+    double d2 = rounded(t->pitch_diameter / INCH, 4);
+    double d1 = rounded(t->minor / INCH, 4) + rounded(minor, 4);
+    out->external_major_min =
+        (d - allowance - rounded(0.060 * two_thirds, 4)) * INCH;
+    out->external_pitch_min = (d2 - allowance - rounded(td2, 4)) * INCH;
+    out->internal_pitch_max = (d2 + rounded(1.3 * td2, 4)) * INCH;
+    out->internal_minor_max = rounded(d1, d < 0.138 - SAME ? 4 : 3) * INCH;
     return true;
 }
 

@@ -151,6 +151,7 @@ static double value_fault(const void *fixed, const double *in) {
 #define JOINTS_IN                                                              \
     { "Rj", "joints and contacts", "ohm", TREND_RISING }
 #define HOT_RESISTANCE "r * L * (b + T) / (b + 20 °C)"
+#define T_FROM ", T of the conductor from I and Ta"
 #define VALID "I, L, r, Rj not negative; T at most the melting point"
 
 static const struct calculation calculations[WIRE_RESULTS] = {
@@ -191,7 +192,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_RESISTANCE] =
         {
             .name = "resistance of a wire run, hot",
-            .formula = "R = " HOT_RESISTANCE,
+            .formula = "R = " HOT_RESISTANCE T_FROM,
             .source = BALANCE,
             .validity = VALID,
             .unit = "mohm",
@@ -202,7 +203,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_DROP] =
         {
             .name = "voltage drop of a wire run",
-            .formula = "U = I * (" HOT_RESISTANCE " + Rj)",
+            .formula = "U = I * (" HOT_RESISTANCE " + Rj)" T_FROM,
             .source = "Ohm's law; " BALANCE,
             .validity = VALID,
             .unit = "V",
@@ -214,7 +215,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_DROP_SHARE] =
         {
             .name = "voltage drop of a wire run, share of the supply",
-            .formula = "u = I * (" HOT_RESISTANCE " + Rj) / Us",
+            .formula = "u = I * (" HOT_RESISTANCE " + Rj) / Us" T_FROM,
             .source = "Ohm's law; " BALANCE,
             .validity = VALID "; Us above 0",
             .unit = "%",
@@ -230,7 +231,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_LOAD_VOLTAGE] =
         {
             .name = "voltage at the load",
-            .formula = "Ul = Us - I * (" HOT_RESISTANCE " + Rj)",
+            .formula = "Ul = Us - I * (" HOT_RESISTANCE " + Rj)" T_FROM,
             .source = "Ohm's law; " BALANCE,
             .validity = VALID,
             .unit = "V",
@@ -248,7 +249,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_HEAT] =
         {
             .name = "heat in a wire run",
-            .formula = "P = I^2 * " HOT_RESISTANCE,
+            .formula = "P = I^2 * " HOT_RESISTANCE T_FROM,
             .source = "Joule's law; " BALANCE,
             .validity = VALID,
             .unit = "W",
@@ -259,7 +260,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_HEAT_PER_METRE] =
         {
             .name = "heat in a metre of wire",
-            .formula = "p = I^2 * r * (b + T) / (b + 20 °C)",
+            .formula = "p = I^2 * r * (b + T) / (b + 20 °C)" T_FROM,
             .source = "Joule's law; " BALANCE,
             .validity = VALID,
             .unit = "W/m",
@@ -270,7 +271,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_LONGEST] =
         {
             .name = "longest run within a voltage drop",
-            .formula = "L = (dU / I - Rj) / (r * (b + T) / (b + 20 °C))",
+            .formula = "L = (dU / I - Rj) / (r * (b + T) / (b + 20 °C))" T_FROM,
             .source = "Ohm's law; " BALANCE,
             .validity = VALID "; I and r above 0",
             .unit = "m",

@@ -77,7 +77,7 @@ static const struct calculation prevailing[PREVAILING_RULES] = {
     [PREVAILING_INCLUDED] =
         {
             .name = "torque that has the prevailing torque in it",
-            .formula = "Ts = T",
+            .formula = "Ts = T, Tp is in it already",
             .source = "the figure's own source",
             .validity = "not negative",
             .unit = "N.m",
