@@ -6,8 +6,8 @@
 #include <string.h>
 #include <sys/types.h>
 
-/* Bytes collected before they are hashed; numbers as little-endian thousandths,
- * so that the code is the same on every machine. */
+/* Bytes collected before they are hashed; numbers as little-endian thousandths
+ * in four bytes, so that the code is the same on every machine. */
 struct feed {
     SHA2_CTX sha;
     uint8_t bytes[4096];
@@ -20,48 +20,75 @@ static void flush(struct feed *f) {
 }
 
 static void feed_number(struct feed *f, double x) {
-    int64_t n = (int64_t)llround(x * 1000);
-    if (f->count + 8 > sizeof f->bytes)
+    uint32_t n = (uint32_t)(int32_t)lround(x * 1000);
+    if (f->count + 4 > sizeof f->bytes)
         flush(f);
-    for (int i = 0; i < 8; i++)
-        f->bytes[f->count++] = (uint8_t)((uint64_t)n >> (8 * i));
+    for (int i = 0; i < 4; i++)
+        f->bytes[f->count++] = (uint8_t)(n >> (8 * i));
 }
 
 static void feed_text(struct feed *f, struct text t) {
     feed_number(f, (double)t.len);
-    flush(f);
-    if (t.len > 0)
-        SHA256Update(&f->sha, (const uint8_t *)t.start, t.len);
+    for (size_t i = 0; i < t.len; i++) {
+        if (f->count == sizeof f->bytes)
+            flush(f);
+        f->bytes[f->count++] = (uint8_t)t.start[i];
+    }
+}
+
+static void feed_path(struct feed *f, const struct op *op) {
+    feed_number(f, (double)op->path_count);
+    for (size_t i = 0; i < op->path_count; i++) {
+        const struct path_point *p = &op->path[i];
+        feed_number(f, p->verb);
+        feed_number(f, p->x);
+        feed_number(f, p->y);
+        if (p->verb != PATH_CURVE)
+            continue;
+        feed_number(f, p->x1);
+        feed_number(f, p->y1);
+        feed_number(f, p->x2);
+        feed_number(f, p->y2);
+    }
+}
+
+static void feed_numbers(struct feed *f, const double *list, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        feed_number(f, list[i]);
 }
 
 static void feed_op(struct feed *f, const struct op *op) {
-    const double numbers[] = {op->kind,
-                              op->x,
-                              op->y,
-                              op->width,
-                              op->height,
-                              op->x2,
-                              op->y2,
-                              (double)op->colour.red,
-                              (double)op->colour.green,
-                              (double)op->colour.blue,
-                              op->fill,
-                              op->line_width,
-                              op->dash_on,
-                              op->dash_off};
-    for (size_t i = 0; i < sizeof numbers / sizeof numbers[0]; i++)
-        feed_number(f, numbers[i]);
-    if (op->kind == OP_TEXT) {
+    const double ink[] = {op->kind,
+                          (double)op->colour.red,
+                          (double)op->colour.green,
+                          (double)op->colour.blue,
+                          op->fill,
+                          op->x,
+                          op->y};
+    const double line[] = {op->line_width, op->dash_on, op->dash_off};
+    const double box[] = {op->width, op->height};
+    const double end[] = {op->x2, op->y2};
+    feed_numbers(f, ink, 7);
+    switch (op->kind) {
+    case OP_TEXT:
         feed_number(f, op->face);
         feed_number(f, op->size);
         feed_text(f, op->text);
-    }
-    for (size_t i = 0; i < op->path_count; i++) {
-        const struct path_point *p = &op->path[i];
-        const double points[] = {p->verb, p->x1, p->y1, p->x2,
-                                 p->y2,   p->x,  p->y};
-        for (size_t k = 0; k < sizeof points / sizeof points[0]; k++)
-            feed_number(f, points[k]);
+        return;
+    case OP_RECT:
+        feed_numbers(f, line, 3);
+        feed_numbers(f, box, 2);
+        return;
+    case OP_LINE:
+        feed_numbers(f, line, 3);
+        feed_numbers(f, end, 2);
+        return;
+    case OP_PATH:
+        feed_numbers(f, line, 3);
+        feed_path(f, op);
+        return;
+    case OP_LINK:
+        return;
     }
 }
 

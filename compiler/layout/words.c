@@ -36,11 +36,15 @@ static struct text bare(struct text t) {
     return t;
 }
 
+enum { UNIT_LEN_MAX = 8 }; /* bytes: lbf·ft, mΩ/m */
+
 static bool is_unit(struct text t) {
     static const char *const more[] = {"AWG",   "SAE",  "kcmil",
                                        "turns", "turn", "deg"};
-    return t.len > 0 && (unit_find(t.start, t.len) != NULL ||
-                         any_of(t, more, sizeof more / sizeof more[0]));
+    if (t.len == 0 || t.len > UNIT_LEN_MAX)
+        return false; /* most words are longer: spare them the look-up */
+    return any_of(t, more, sizeof more / sizeof more[0]) ||
+           unit_find(t.start, t.len) != NULL;
 }
 
 static bool is_short_number(struct text t) {
