@@ -99,11 +99,15 @@ static double draw_identity(struct leaf *l, struct slab *s, double y) {
     return y + type.leading;
 }
 
+static struct span identity_place(const struct leaf *l) {
+    return l->guide->identity == NULL ? l->guide->root->at
+                                      : l->guide->identity->at;
+}
+
 /* Title on the left, room for the QR code on the right. */
 static void set_title(struct leaf *l) {
     const struct composer *c = &l->composer;
-    struct span at = l->guide->identity == NULL ? l->guide->root->at
-                                                : l->guide->identity->at;
+    struct span at = identity_place(l);
     struct spot spot = {.width = leaf_width(l) - qr_side - 18,
                         .type = l->style.title,
                         .value = FACE_BOLD,
@@ -213,11 +217,11 @@ static void set_lines(struct leaf *l, const char *label, const char *setting,
             continue;
         struct rich r = {0};
         prose_add_choices(l, &r, e->choices, e->choice_count, &spot);
-        flow_space(&l->flow, from == l->flow.count ? 10 : 2);
+        flow_space(&l->flow, from == l->flow.count ? 8 : 2);
         flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, e->at);
     }
     if (from == l->flow.count && format_none != NULL) {
-        flow_space(&l->flow, 10);
+        flow_space(&l->flow, 8);
         leaf_say(l, spot.type, text_of(format_none));
     }
     label_first(l, from, label, spot.type);
@@ -243,7 +247,7 @@ void front_draw_code(struct leaf *l, struct page *first, const char *code) {
         arena_printf(c->arena, "%s %s %s", cstr(l, leaf_setting(l, "id")),
                      cstr(l, leaf_setting(l, "revision")), code);
     if (!qr_draw(c, s, 0, 0, qr_side, payload)) {
-        diag_add(c->diags, DIAG_TOO_WIDE, l->guide->identity->at,
+        diag_add(c->diags, DIAG_TOO_WIDE, identity_place(l),
                  "the id does not fit into a QR code");
         return;
     }

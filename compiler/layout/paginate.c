@@ -6,10 +6,12 @@
 
 #include <math.h>
 
-/* Costs of a page break. A page more outweighs any place. White space counts by
- * its share of the page and not by its square: the page is filled from the
- * front and not evened out, and the place decides. */
-static const double page_cost = 400, white_cost = 60, torn_cost = 1e6;
+/* Costs of a page break. A page more outweighs any place. Room that could have
+ * been filled counts by its share of the page: skipping a twentieth buys a
+ * break before a section in place of one between steps, a seventh one that
+ * would else part a paragraph. White space that nothing could fill costs
+ * nothing. */
+static const double page_cost = 400, skip_cost = 60, torn_cost = 1e6;
 static const double bond_cost[] = {
     [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
     [BOND_FIRM] = 25, [BOND_FAST] = 1e6,
@@ -33,31 +35,51 @@ static void offer(struct plan *p, size_t from, size_t to, double cost) {
     }
 }
 
-/* All pages that may begin with slab `start`. */
-static void extend(const struct flow *f, struct plan *p, size_t start) {
+/* What a page that begins with `start` can hold. */
+struct fill {
+    size_t stop;   /* the first slab that no longer fits, or the end */
+    double height; /* up to the last good break */
+    bool any;      /* there is one */
+};
+
+static struct fill fill_page(const struct flow *f, const struct plan *p,
+                             size_t start) {
     double used = begin_height(f->slab[start]);
-    bool any = false;
-    size_t last = start + 1;
-    for (size_t end = start + 1;; end++) {
-        last = end;
-        if (end == f->count) {
-            offer(p, start, end, p->best[start] + page_cost);
-            return;
-        }
-        const struct slab *next = f->slab[end];
+    struct fill fill = {.stop = start + 1};
+    for (; fill.stop < f->count; fill.stop++) {
+        const struct slab *next = f->slab[fill.stop];
         if (next->bond != BOND_FAST) {
-            double white = (p->room - used) / p->room;
-            offer(p, start, end,
-                  p->best[start] + page_cost + white_cost * white +
-                      bond_cost[next->bond]);
-            any = true;
+            fill.height = used;
+            fill.any = true;
         }
         used += next->space + next->height;
         if (used > p->room + 0.01)
-            break;
+            return fill;
     }
-    if (!any)
-        offer(p, start, last, p->best[start] + torn_cost);
+    fill.height = used;
+    fill.any = true;
+    return fill;
+}
+
+/* All pages that may begin with slab `start`. */
+static void extend(const struct flow *f, struct plan *p, size_t start) {
+    struct fill fill = fill_page(f, p, start);
+    double used = begin_height(f->slab[start]), base = p->best[start];
+    if (!fill.any)
+        offer(p, start, fill.stop, base + torn_cost);
+    for (size_t end = start + 1; end <= fill.stop && fill.any; end++) {
+        double skipped = (fill.height - used) / p->room;
+        if (end == f->count) {
+            offer(p, start, end, base + page_cost);
+            return;
+        }
+        const struct slab *next = f->slab[end];
+        if (next->bond != BOND_FAST)
+            offer(p, start, end,
+                  base + page_cost + skip_cost * skipped +
+                      bond_cost[next->bond]);
+        used += next->space + next->height;
+    }
 }
 
 static double page_room(const struct flow *f) {

@@ -221,7 +221,8 @@ static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
     for (size_t i = 0; i < all->variant_count; i++) {
         t->align[k] = ALIGN_RIGHT;
         rich_add(l->composer.arena, &t->head[k++], leaf_tone(type, FACE_BOLD),
-                 list[all->variant[i]].name, t->at);
+                 list[all->variant[i]].name, t->at)
+            ->whole = true;
     }
     leaf_add(l, &t->head[k++], type, FACE_BOLD, "description");
     leaf_add(l, &t->head[k++], type, FACE_BOLD, "maker, number");

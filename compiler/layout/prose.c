@@ -242,8 +242,8 @@ static void set_bullets(struct leaf *l, const struct node *n,
         slab_text(&l->composer, s, spot->x + 1, paragraph_baseline(spot->type),
                   FACE_REGULAR, spot->type.size, style_black(), text_of("•"));
         slab_to_front(&l->composer, s, ops);
-        l->flow.slab[from]->space = from == 0 ? 0 : 3;
-        l->flow.space = 0;
+        if (item != n->first)
+            s->space = 3; /* closer than paragraphs */
     }
     flow_space(&l->flow, 6);
 }

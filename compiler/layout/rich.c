@@ -3,6 +3,8 @@
 
 #include "base/arena.h"
 
+#include <string.h>
+
 struct chunk *rich_add(struct arena *a, struct rich *r, struct tone tone,
                        struct text text, struct span at) {
     if (r->count == r->room) {
@@ -24,8 +26,15 @@ void rich_line_end(struct arena *a, struct rich *r) {
 }
 
 bool rich_empty(const struct rich *r) {
-    for (size_t i = 0; i < r->count; i++)
-        if (text_trim(r->chunk[i].text).len > 0)
-            return false;
+    for (size_t i = 0; i < r->count; i++) {
+        struct text t = r->chunk[i].text;
+        for (size_t at = 0; at < t.len; at++) {
+            bool no_break = text_starts(text_part(t, at, t.len), "\xC2\xA0");
+            if (no_break)
+                at++;
+            else if (strchr(" \n\t\r", t.start[at]) == NULL)
+                return false;
+        }
+    }
     return true;
 }

@@ -30,6 +30,6 @@ struct rich {
 struct chunk *rich_add(struct arena *a, struct rich *r, struct tone tone,
                        struct text text, struct span at);
 void rich_line_end(struct arena *a, struct rich *r);
-bool rich_empty(const struct rich *r); /* nothing but white space */
+bool rich_empty(const struct rich *r); /* nothing but blanks: no words */
 
 #endif

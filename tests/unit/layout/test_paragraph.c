@@ -218,7 +218,15 @@ static void test_links_cover_their_words(void **state) {
 
 static void test_empty_text_has_no_lines(void **state) {
     struct bench *b = *state;
-    assert_int_equal(bench_break(b, " \n ", 100)->count, 0);
+    static const char *const empty[] = {"", " ", " \n\t ", "\xC2\xA0",
+                                        " \xC2\xA0\xC2\xA0 "};
+    for (size_t i = 0; i < sizeof empty / sizeof empty[0]; i++) {
+        struct rich r = bench_rich(b, empty[i]);
+        assert_int_equal(bench_break(b, empty[i], 100)->count, 0);
+        assert_true(rich_empty(&r));
+    }
+    struct rich r = bench_rich(b, "\xC2\xB1");
+    assert_false(rich_empty(&r));
 }
 
 int main(void) {
