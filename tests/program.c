@@ -268,6 +268,32 @@ static void test_fuse_without_place_counts_as_unfused(void **state) {
     arena_free(l.arena);
 }
 
+static bool prints(const struct library *l, const char *guide,
+                   const char *words) {
+    expect_status(l, bayleaf(l, "dump", "pages", guide), 0);
+    return strstr(output(l), words) != NULL;
+}
+
+static void test_deleting_ambient_brings_the_caution(void **state) {
+    (void)state;
+    struct library l = library_new("ambient");
+    static const char guide[] = "procedures/cool.md";
+    static const char text[] =
+        "# Feed a lamp\n\n```guide\nid: T-1\nrevision: 1\nstatus: draft\n"
+        "uses: fen, shop\n```\n\n```wire feed\nload: 3 A\nlength: 2 m\n"
+        "return: own wire\nsupply: battery\ndrop limit: 3 %\n"
+        "ambient: 30 degC\nbundle: 2\nuse: 10 AWG\n```\n\n```fuse F1\n"
+        "protects: feed\nplace: 5 in from battery +\nstyle: strip SF30\n"
+        "interrupt: 2 kA \"sheet\"\nuse: 30 A\n```\n\n"
+        "## Procedure\n\n1. Run the feed.\n";
+    assert_true(command_write(path_in(&l, guide), text_of(text)));
+    assert_false(prints(&l, guide, "Hot cable"));
+    assert_true(prints(&l, guide, "High fault current"));
+    edit(&l, guide, "ambient: 30 degC\n", "");
+    assert_true(prints(&l, guide, "Hot cable"));
+    arena_free(l.arena);
+}
+
 /* --- limits of size: inputs too large to keep in the repository --- */
 
 #define HEAD "# T\n\n```guide\nid: T-1\nrevision: 1\nstatus: draft\n"
@@ -427,6 +453,7 @@ int main(void) {
         cmocka_unit_test(test_refused_guide_is_withdrawn),
         cmocka_unit_test(test_check_writes_nothing),
         cmocka_unit_test(test_fuse_without_place_counts_as_unfused),
+        cmocka_unit_test(test_deleting_ambient_brings_the_caution),
         cmocka_unit_test(test_file_over_16_megabytes),
         cmocka_unit_test(test_includes_within_includes),
         cmocka_unit_test(test_includes_that_double),

@@ -156,7 +156,8 @@ static void test_not_finite_is_reported(void **state) {
     slab_fill(&b->composer, s, 0, 0, (double)INFINITY, 5, style_black());
     const struct pages *p = bench_pages(b);
     assert_int_equal(p->page[0].op_count, 1); /* the others are not drawn */
-    assert_non_null(strstr(bench_messages(b), "not a number"));
+    assert_non_null(
+        strstr(bench_messages(b), "place on the page is not a number"));
 }
 
 static void test_past_the_margin_is_reported(void **state) {
