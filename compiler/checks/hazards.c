@@ -7,7 +7,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "checks/exposure.h"
+#include "checks/trigger.h"
 #include "source/kind.h"
 
 #include <stdlib.h>
@@ -20,7 +20,7 @@ struct finder {
     const struct catalogue *catalogue;
     const struct verdicts *judged;
     const struct steps *steps;
-    struct exposure exposure;
+    struct triggers triggers;
     struct caution *list;
     size_t count, room;
 };
@@ -84,7 +84,7 @@ static void check_words(struct finder *f) {
 
 /* Puts figures for {fault.current} and the like into a row's wording. */
 static const char *fill(struct finder *f, const char *text,
-                        const struct exposure_text *with) {
+                        const struct trigger_text *with) {
     struct buf b = buf_in(f->c->arena);
     for (const char *s = text; *s != '\0';) {
         const char *open = strchr(s, '{');
@@ -95,7 +95,7 @@ static const char *fill(struct finder *f, const char *text,
         }
         buf_add(&b, s, (size_t)(open - s));
         struct text name = {open + 1, (size_t)(close - open - 1)};
-        buf_puts(&b, exposure_word(with, name));
+        buf_puts(&b, trigger_word(with, name));
         s = close + 1;
     }
     return buf_cstr(&b);
@@ -112,7 +112,7 @@ static bool stands_already(const struct finder *f, const struct hazard *h,
 
 static void insert(struct finder *f, const struct hazard *h,
                    const struct step_words *s,
-                   const struct exposure_text *with) {
+                   const struct trigger_text *with) {
     if (stands_already(f, h, s))
         return;
     const struct block *set_aside = judge_override(f->guide, h->id, NULL);
@@ -147,16 +147,16 @@ static void insert_by_words(struct finder *f, const struct hazard *h) {
         bool fires = false;
         for (size_t t = 0; t < h->tag_count && !fires; t++)
             fires = walk_has_word(s, h->tags[t]) ||
-                    exposure_has_joint(&f->exposure, s, h->tags[t]);
+                    trigger_has_joint(&f->triggers, s, h->tags[t]);
         if (fires)
-            insert(f, h, s, &f->exposure.text);
+            insert(f, h, s, &f->triggers.text);
     }
 }
 
 /* By figures: before the first step of each section that names the blocks; no
  * step names them: before the first step of all. */
 static void insert_by_figures(struct finder *f, const struct hazard *h,
-                              const struct exposed *e) {
+                              const struct trigger *e) {
     if (!e->fires || f->steps->count == 0)
         return;
     bool any = false;
@@ -168,14 +168,14 @@ static void insert_by_figures(struct finder *f, const struct hazard *h,
         if (!named)
             continue;
         any = true;
-        insert(f, h, s, &f->exposure.text);
+        insert(f, h, s, &f->triggers.text);
     }
     if (any)
         return;
     for (size_t i = 0; i < f->count; i++)
         if (strcmp(f->list[i].row, h->id) == 0)
             return; /* its words have placed it */
-    insert(f, h, exposure_first_step(f->steps), &f->exposure.text);
+    insert(f, h, trigger_first_step(f->steps), &f->triggers.text);
 }
 
 static int by_step(const void *left, const void *right) {
@@ -196,15 +196,15 @@ void hazards_find(struct compile *c, const struct guide *g,
                        .catalogue = k,
                        .judged = judged,
                        .steps = walk_steps(c, g, v)};
-    exposure_find(c, g, v, judged, &f.exposure);
+    trigger_find(c, g, v, judged, &f.triggers);
     check_words(&f);
     for (size_t i = 0; i < k->count; i++) {
         const struct hazard *h = &k->row[i];
         if (h->hazard == NULL)
             continue; /* refuses or flags only: judged with the checks */
-        if (!exposure_rules_out(&f.exposure, h->id))
+        if (!trigger_rules_out(&f.triggers, h->id))
             insert_by_words(&f, h);
-        const struct exposed *e = exposure_of(&f.exposure, h->id);
+        const struct trigger *e = trigger_of(&f.triggers, h->id);
         if (e != NULL)
             insert_by_figures(&f, h, e);
     }

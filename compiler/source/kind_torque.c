@@ -46,7 +46,7 @@ static const struct setting torque_settings[] = {
 static const struct field torque_fields[] = {
     {"torque", "N.m", "torque to tighten to"},
     {"setting", "N.m", "what to set on the wrench"},
-    {"preload", "N", "clamping force of one bolt"},
+    {"preload", "kN", "clamping force of one bolt"},
     {"load", "%", "preload as a share of the bolt's proof load"},
     {0},
 };

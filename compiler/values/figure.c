@@ -134,6 +134,8 @@ const char *figure_of(struct arena *a, const struct quantity *q,
  * the authored one: up to twice as coarse, else finer. */
 static int converted_decimals(const struct quantity *q, const struct unit *from,
                               const struct unit *to) {
+    if (q->decimals < 0)
+        return computed_decimals(in_unit(q->nominal, to), to);
     double step =
         pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
     int decimals = (int)ceil(-log10(step) - 0.3);

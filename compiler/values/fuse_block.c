@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "calc/fuse.h"
 #include "values/electrical.h"
+#include "values/fuse_time.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -277,8 +278,8 @@ static const struct quantity *fault_high(struct values *v,
     const struct quantity *of[] = {
         f->feed.strongest,
         f->feed.resistance,
-        place != NULL ? place : quantity_exact(&v->maker, 0, m->dim, m),
         o->per_metre,
+        place != NULL ? place : quantity_exact(&v->maker, 0, m->dim, m),
         quantity_exact(&v->maker, 293.15, c->dim, c),
         quantity_exact(&v->maker, 0, mohm->dim, mohm)};
     return quantity_call(&v->maker, wire_calculation(WIRE_FAULT), material, of);
@@ -297,8 +298,8 @@ fault_low(struct values *v, const struct fuse_inputs *f, size_t wire) {
     const struct quantity *of[] = {
         f->feed.weakest,
         f->feed.resistance,
-        o->length,
         o->per_metre,
+        o->length,
         quantity_exact(&v->maker, o->insulation, c->dim, c),
         contacts};
     return quantity_call(&v->maker, wire_calculation(WIRE_FAULT), material, of);
@@ -393,6 +394,9 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
     require_rating(v, &f, least, amp);
+    struct fuse_case at = {b, variant, f.style, amp, f.use_at};
+    for (size_t i = 0; i < f.wire_count; i++)
+        fuse_time_require(v, &at, f.wire[i], &f.outcome[i]);
     const struct quantity *place = require_place(v, &f);
     if (!f.has_feed)
         return true;

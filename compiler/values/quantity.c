@@ -3,7 +3,9 @@
 
 #include "base/arena.h"
 
+#include <assert.h>
 #include <math.h>
+#include <string.h>
 
 static struct quantity *make(struct quantity_maker *m, enum quantity_op op) {
     struct quantity *q = arena_alloc(m->arena, 1, sizeof *q);
@@ -125,6 +127,13 @@ struct quantity *quantity_abs(struct quantity_maker *m,
     return q;
 }
 
+/* An input in the wrong place is a bug of ours, not of the author's. */
+static bool takes(const char *unit, struct dim dim) {
+    const struct dim none = {{0}, false};
+    const struct unit *u = unit == NULL ? NULL : unit_find(unit, strlen(unit));
+    return dim_same(dim, u == NULL ? none : u->dim);
+}
+
 struct quantity *quantity_call(struct quantity_maker *m,
                                const struct calculation *calculation,
                                const void *fixed,
@@ -132,6 +141,7 @@ struct quantity *quantity_call(struct quantity_maker *m,
     struct quantity *q = make(m, QUANTITY_CALL);
     double input[CALCULATION_INPUTS] = {0};
     for (size_t i = 0; i < calculation->input_count; i++) {
+        assert(takes(calculation->input[i].unit, arg[i]->dim));
         q->arg[i] = arg[i];
         input[i] = arg[i]->nominal;
     }

@@ -31,7 +31,7 @@ struct wire_inputs {
 struct wire_trial {
     const struct wire_size *size;
     struct wire_run *run;
-    const struct quantity *per_metre, *ampacity, *drop, *hot;
+    const struct quantity *per_metre, *ampacity, *drop, *hot, *temperature;
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
@@ -354,7 +354,7 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
 }
 
 static void set_fields(struct values *v, const struct wire_inputs *w,
-                       const struct wire_trial *t) {
+                       struct wire_trial *t) {
     const struct block *b = w->block;
     size_t variant = w->variant;
     const struct quantity *heat_of[] = {w->current, w->ambient, w->length,
@@ -379,9 +379,10 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
         block_quantity(
             v, b, "percent", variant, "drop, of the supply",
             quantity_binary(m, QUANTITY_DIVIDE, t->drop, w->feed.base));
-    block_quantity(
-        v, b, "temperature", variant, "conductor temperature",
-        quantity_call(m, wire_calculation(WIRE_TEMPERATURE), t->run, warm_of));
+    t->temperature =
+        quantity_call(m, wire_calculation(WIRE_TEMPERATURE), t->run, warm_of);
+    block_quantity(v, b, "temperature", variant, "conductor temperature",
+                   t->temperature);
     block_quantity(
         v, b, "heat", variant, "heat in the wire",
         quantity_call(m, wire_calculation(WIRE_HEAT), t->run, heat_of));
@@ -463,6 +464,9 @@ bool wire_block_compute(struct values *v, const struct block *b,
         .ampacity = chosen.ampacity,
         .length = w.length,
         .per_metre = chosen.per_metre,
+        .ambient = w.ambient,
+        .temperature = chosen.temperature,
+        .run = chosen.run,
         .size = chosen.size,
         .material = w.material,
         .insulation = w.insulation,

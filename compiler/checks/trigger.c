@@ -1,5 +1,5 @@
-/* exposure.c - what the blocks of a guide expose a person to. */
-#include "checks/exposure.h"
+/* trigger.c - what the blocks of a guide expose a person to. */
+#include "checks/trigger.h"
 
 #include "base/arena.h"
 #include "calc/rounding.h"
@@ -15,16 +15,16 @@
 #define TOUCH_KELVIN 333.15 /* H07: reachable metal, 60 degC */
 #define LINE_VOLT 50.0      /* H09: 29 CFR 1910.333 */
 
-static struct exposed *add_row(struct compile *c, struct exposure *e,
+static struct trigger *add_row(struct compile *c, struct triggers *e,
                                const char *row) {
-    struct exposed *x = &e->row[e->row_count++];
+    struct trigger *x = &e->row[e->row_count++];
     x->row = row;
     x->block =
         arena_alloc(c->arena, e->guide->block_count + 1, sizeof(*x->block));
     return x;
 }
 
-static void fire(struct exposed *x, const struct block *b) {
+static void fire(struct trigger *x, const struct block *b) {
     x->fires = true;
     for (size_t i = 0; i < x->block_count; i++)
         if (x->block[i] == b)
@@ -71,8 +71,8 @@ static const char *current_text(struct compile *c, double ampere) {
 }
 
 static void find_faults(struct compile *c, const struct values *v,
-                        struct exposure *e) {
-    struct exposed *x = add_row(c, e, "H04");
+                        struct triggers *e) {
+    struct trigger *x = add_row(c, e, "H04");
     double most = 0;
     for (size_t i = 0; i < e->guide->block_count; i++) {
         const struct block *b = e->guide->blocks[i];
@@ -93,8 +93,8 @@ static void find_faults(struct compile *c, const struct values *v,
 }
 
 static void find_heat(struct compile *c, const struct values *v,
-                      struct exposure *e) {
-    struct exposed *x = add_row(c, e, "H07");
+                      struct triggers *e) {
+    struct trigger *x = add_row(c, e, "H07");
     for (size_t i = 0; i < e->guide->block_count; i++) {
         const struct block *b = e->guide->blocks[i];
         if (b->kind->id != KIND_WIRE || b->name.len == 0 || is_facts(b))
@@ -108,9 +108,9 @@ static void find_heat(struct compile *c, const struct values *v,
 
 /* Wires on a supply: live battery below 50 V, line voltage from there on. */
 static void find_sources(struct compile *c, const struct values *v,
-                         struct exposure *e) {
-    struct exposed *battery = add_row(c, e, "H01");
-    struct exposed *line = add_row(c, e, "H09");
+                         struct triggers *e) {
+    struct trigger *battery = add_row(c, e, "H01");
+    struct trigger *line = add_row(c, e, "H09");
     const struct guide *g = e->guide;
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
@@ -132,7 +132,7 @@ static void find_sources(struct compile *c, const struct values *v,
     }
 }
 
-static void find_chemistry(const struct values *v, struct exposure *e) {
+static void find_chemistry(const struct values *v, struct triggers *e) {
     bool any = false;
     for (size_t i = 0; i < e->guide->block_count; i++) {
         const struct block *b = e->guide->blocks[i];
@@ -157,8 +157,8 @@ static void find_chemistry(const struct values *v, struct exposure *e) {
 
 /* An unfused cable that an override lets through is warned of. */
 static void find_unfused(struct compile *c, const struct verdicts *judged,
-                         struct exposure *e) {
-    struct exposed *x = add_row(c, e, "H05");
+                         struct triggers *e) {
+    struct trigger *x = add_row(c, e, "H05");
     for (size_t i = 0; i < judged->count; i++) {
         const struct verdict *one = &judged->list[i];
         if (!one->overridden || one->rule == NULL ||
@@ -170,10 +170,10 @@ static void find_unfused(struct compile *c, const struct verdicts *judged,
     }
 }
 
-void exposure_find(struct compile *c, const struct guide *g,
-                   const struct values *v, const struct verdicts *judged,
-                   struct exposure *out) {
-    *out = (struct exposure){.guide = g};
+void trigger_find(struct compile *c, const struct guide *g,
+                  const struct values *v, const struct verdicts *judged,
+                  struct triggers *out) {
+    *out = (struct triggers){.guide = g};
     find_faults(c, v, out);
     find_heat(c, v, out);
     find_sources(c, v, out);
@@ -181,19 +181,19 @@ void exposure_find(struct compile *c, const struct guide *g,
     find_unfused(c, judged, out);
 }
 
-const struct exposed *exposure_of(const struct exposure *e, const char *row) {
+const struct trigger *trigger_of(const struct triggers *e, const char *row) {
     for (size_t i = 0; i < e->row_count; i++)
         if (strcmp(e->row[i].row, row) == 0)
             return &e->row[i];
     return NULL;
 }
 
-bool exposure_rules_out(const struct exposure *e, const char *row) {
+bool trigger_rules_out(const struct triggers *e, const char *row) {
     return strcmp(row, "H02") == 0 && !e->lead_acid;
 }
 
-bool exposure_has_joint(const struct exposure *e, const struct step_words *s,
-                        struct text tag) {
+bool trigger_has_joint(const struct triggers *e, const struct step_words *s,
+                       struct text tag) {
     for (size_t i = 0; i < e->guide->block_count; i++) {
         const struct block *b = e->guide->blocks[i];
         if (b->kind->id != KIND_TORQUE || b->name.len == 0)
@@ -207,7 +207,7 @@ bool exposure_has_joint(const struct exposure *e, const struct step_words *s,
     return false;
 }
 
-const char *exposure_word(const struct exposure_text *t, struct text name) {
+const char *trigger_word(const struct trigger_text *t, struct text name) {
     const char *word = NULL;
     if (text_is(name, "fault.current"))
         word = t->fault_current != NULL ? t->fault_current : "a high current";
@@ -218,7 +218,7 @@ const char *exposure_word(const struct exposure_text *t, struct text name) {
     return word == NULL ? "" : word;
 }
 
-const struct step_words *exposure_first_step(const struct steps *s) {
+const struct step_words *trigger_first_step(const struct steps *s) {
     for (size_t i = 0; i < s->count; i++) {
         const struct node *section = s->step[i].section;
         if (section != NULL && section->text != NULL &&

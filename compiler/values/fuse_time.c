@@ -1,0 +1,106 @@
+/* fuse_time.c - a fuse against time: it holds while the load starts, and opens
+ * before a fault spoils the wire. */
+#include "values/fuse_time.h"
+
+#include "base/arena.h"
+#include "calc/fuse.h"
+#include "calc/heating.h"
+#include "values/electrical.h"
+#include "values/range.h"
+
+#include <math.h>
+
+#define FUSING_TIME 3600.0 /* s: conventional, IEC 60364-4-43 433.1 */
+
+static const struct quantity *seconds(struct values *v, double x) {
+    const struct unit *u = unit_find("s", 1);
+    return quantity_exact(&v->maker, x, u->dim, u);
+}
+
+static const char *curve_source(struct values *v,
+                                const struct fuse_style *style) {
+    return arena_printf(v->c->arena, "opening times: %s%s",
+                        style->time_verified ? "" : "unverified, ",
+                        style->time_source);
+}
+
+/* Starting current against the shortest opening time at its highest end. */
+static void require_start(struct values *v, const struct fuse_case *f,
+                          const struct block *wire) {
+    const struct value *load = block_setting(v, wire, "load", f->variant);
+    if (load->type != VALUE_TEXT)
+        return;
+    const struct block *b = block_named(v, wire->scope, load->text, "load");
+    if (b == NULL)
+        return;
+    const struct value *start = block_setting(v, b, "starting", f->variant);
+    if (start->type != VALUE_QUANTITY || start->with == NULL)
+        return;
+    double shortest, longest;
+    double multiple = range_ends(start->quantity).high / f->rating;
+    if (!fuse_opening(f->style, multiple, &shortest, &longest) ||
+        isinf(shortest))
+        return; /* below the curve it never opens */
+    block_require(
+        v, (struct requirement){
+               .block = f->block,
+               .variant = f->variant,
+               .rule = "start",
+               .what = "starting time of the load, against the fuse's shortest "
+                       "opening time",
+               .left = start->with,
+               .right = seconds(v, shortest),
+               .relation = RELATION_AT_MOST,
+               .source = curve_source(v, f->style),
+               .cure = "a larger fuse, or a slower style",
+               .at = f->at});
+}
+
+/* The wire's time to the short-time limit of its insulation against the longest
+ * opening time, over the curve from the conventional fusing current on. */
+static void require_saved(struct values *v, const struct fuse_case *f,
+                          const struct block *wire,
+                          const struct wire_outcome *o) {
+    const struct insulation *kind = insulation_rated(o->insulation);
+    double from = fuse_multiple(f->style, FUSING_TIME);
+    double worst, margin;
+    if (kind == NULL || isnan(from) ||
+        !fuse_wire_margin(
+            f->style, f->rating, o->run, range_ends(o->temperature).high,
+            range_ends(o->ambient).high, kind->limit, from, &margin, &worst) ||
+        !isfinite(margin))
+        return;
+    const struct dim none = {{0}, false};
+    struct quantity *one = quantity_exact(&v->maker, 1, none, NULL);
+    one->decimals = 0;
+    block_require(
+        v, (struct requirement){
+               .block = f->block,
+               .variant = f->variant,
+               .rule = "fault heat",
+               .what = arena_printf(
+                   v->c->arena,
+                   "time that wire %.*s stands, over the longest opening time",
+                   (int)wire->name.len, wire->name.start),
+               .left = quantity_exact(&v->maker, margin, none, NULL),
+               .right = one,
+               .relation = RELATION_AT_LEAST,
+               .source = arena_printf(
+                   v->c->arena, "worst at %.3g times the rating; %s; %s", worst,
+                   curve_source(v, f->style), kind->source),
+               .cure = "a larger wire or a smaller fuse",
+               .at = f->at});
+}
+
+void fuse_time_require(struct values *v, const struct fuse_case *f,
+                       const struct block *wire,
+                       const struct wire_outcome *outcome) {
+    if (f->style->time == NULL) {
+        block_assume(v, f->block, f->variant, "opening times",
+                     "not checked: no curve of this style is known",
+                     f->style->time_source);
+        return;
+    }
+    require_start(v, f, wire);
+    require_saved(v, f, wire, outcome);
+}

@@ -1,0 +1,22 @@
+/* fuse_time.h - a fuse against time: starting currents and faults. */
+#ifndef FUSE_TIME_H
+#define FUSE_TIME_H
+
+#include "calc/fuse.h"
+#include "values/electrical.h"
+
+struct fuse_case {
+    const struct block *block;
+    size_t variant;
+    const struct fuse_style *style;
+    double rating; /* A */
+    struct span at; /* where a failed check points */
+};
+
+/* Requirements of one wire behind the fuse. A style without a curve leaves an
+ * assumption. */
+void fuse_time_require(struct values *v, const struct fuse_case *f,
+                       const struct block *wire,
+                       const struct wire_outcome *outcome);
+
+#endif
