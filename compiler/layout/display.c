@@ -13,6 +13,8 @@
  *   line X Y X2 Y2 [STYLE]
  *   path fill|stroke [STYLE] points [M X Y] [L X Y] [C X1 Y1 X2 Y2 X Y] [Z] ...
  *   link X Y WIDTH HEIGHT page N y Y | uri STRING
+ *   image X Y WIDTH HEIGHT pixels ACROSS DOWN grey|colour flate|jpeg turn T
+ *     STRING [data HEXADECIMAL]
  *   end
  *   STYLE = [width W] [dash ON OFF] [colour RED GREEN BLUE]
  *
@@ -21,6 +23,7 @@
 #include "layout/display.h"
 
 #include "base/arena.h"
+#include "image/picture.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -178,6 +181,22 @@ static void points(const struct writer *w, const struct op *op) {
     }
 }
 
+static void picture(const struct writer *w, const struct op *op) {
+    static const char digits[] = "0123456789ABCDEF";
+    const struct picture *p = op->picture;
+    fprintf(w->out, " pixels %u %u %s %s turn %u", p->width, p->height,
+            p->channels == 1 ? "grey" : "colour",
+            p->coding == PICTURE_JPEG ? "jpeg" : "flate", p->turn);
+    string(w, op->text);
+    if (!w->full)
+        return;
+    fputs(" data ", w->out);
+    for (size_t i = 0; i < p->len; i++) {
+        fputc(digits[p->bytes[i] >> 4], w->out);
+        fputc(digits[p->bytes[i] & 15], w->out);
+    }
+}
+
 static void write_op(const struct writer *w, const struct op *op) {
     const double box[] = {op->x, op->y, op->width, op->height};
     const double ends[] = {op->x, op->y, op->x2, op->y2};
@@ -218,6 +237,11 @@ static void write_op(const struct writer *w, const struct op *op) {
             fputs(" uri", w->out);
             string(w, op->uri);
         }
+        break;
+    case OP_IMAGE:
+        fputs("image", w->out);
+        numbers(w, 4, box);
+        picture(w, op);
         break;
     }
     fputc('\n', w->out);

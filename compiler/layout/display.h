@@ -14,6 +14,7 @@
 #include <stdio.h>
 
 struct arena;
+struct picture; /* image/picture.h */
 
 enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_MONO, FACE_COUNT };
 
@@ -31,11 +32,12 @@ struct colour {
 };
 
 enum op_kind {
-    OP_TEXT, /* one run in one face, baseline at x, y */
-    OP_RECT, /* x, y, width, height: filled or stroked */
-    OP_LINE, /* x, y to x2, y2 */
-    OP_PATH, /* filled or stroked; points in path */
-    OP_LINK, /* x, y, width, height; page >= 0 and target y, or uri */
+    OP_TEXT,  /* one run in one face, baseline at x, y */
+    OP_RECT,  /* x, y, width, height: filled or stroked */
+    OP_LINE,  /* x, y to x2, y2 */
+    OP_PATH,  /* filled or stroked; points in path */
+    OP_LINK,  /* x, y, width, height; page >= 0 and target y, or uri */
+    OP_IMAGE, /* x, y, width, height: as it is looked at; text describes it */
 };
 
 enum path_verb { PATH_MOVE, PATH_LINE, PATH_CURVE, PATH_CLOSE };
@@ -65,6 +67,8 @@ struct op {
     int page; /* from 0, or -1 */
     double target_y;
     struct text uri;
+    /* OP_IMAGE; in the dump without `full`, only its sizes */
+    const struct picture *picture;
 };
 
 struct page {

@@ -4,6 +4,7 @@
 #include "layout/display.h"
 
 #include "base/arena.h"
+#include "image/image.h"
 
 #include <limits.h>
 #include <math.h>
@@ -247,10 +248,11 @@ static void glyphs(struct reader *r, struct op *op) {
     op->glyph_count = count;
 }
 
-static bool fill(struct reader *r) {
-    if (follows(r, "fill"))
+/* One of two words: whether it is the first. */
+static bool either(struct reader *r, const char *first, const char *second) {
+    if (follows(r, first))
         return true;
-    expect(r, "stroke");
+    expect(r, second);
     return false;
 }
 
@@ -281,6 +283,35 @@ static void points(struct reader *r, struct op *op) {
     op->path_count = (size_t)(p - op->path);
 }
 
+static void bytes(struct reader *r, struct picture *p) {
+    struct text t = word(r);
+    unsigned char *out = arena_alloc(r->arena, t.len / 2, 1);
+    r->bad = r->bad || t.len % 2 != 0;
+    for (size_t i = 0; i + 1 < t.len && !r->bad; i += 2) {
+        int high = hex_value(t.start[i]), low = hex_value(t.start[i + 1]);
+        r->bad = high < 0 || low < 0;
+        out[i / 2] = (unsigned char)(high * 16 + low);
+    }
+    p->bytes = out;
+    p->len = t.len / 2;
+}
+
+static void picture(struct reader *r, struct op *op) {
+    struct picture *p = arena_alloc(r->arena, 1, sizeof *p);
+    expect(r, "pixels");
+    p->width = (unsigned)count_of(r, word(r), IMAGE_SIDE_MAX);
+    p->height = (unsigned)count_of(r, word(r), IMAGE_SIDE_MAX);
+    p->channels = either(r, "grey", "colour") ? 1 : 3;
+    p->coding = either(r, "jpeg", "flate") ? PICTURE_JPEG : PICTURE_FLATE;
+    expect(r, "turn");
+    p->turn = (unsigned)count_of(r, word(r), 8);
+    op->text = string(r);
+    expect(r, "data");
+    bytes(r, p);
+    r->bad = r->bad || p->width == 0 || p->height == 0 || p->turn == 0;
+    op->picture = p;
+}
+
 static void box(struct reader *r, struct op *op) {
     op->x = number(r);
     op->y = number(r);
@@ -301,7 +332,7 @@ static void read_op(struct reader *r, struct op *op) {
         break;
     case OP_RECT:
         box(r, op);
-        op->fill = fill(r);
+        op->fill = either(r, "fill", "stroke");
         style(r, op);
         break;
     case OP_LINE:
@@ -312,7 +343,7 @@ static void read_op(struct reader *r, struct op *op) {
         style(r, op);
         break;
     case OP_PATH:
-        op->fill = fill(r);
+        op->fill = either(r, "fill", "stroke");
         style(r, op);
         points(r, op);
         break;
@@ -326,6 +357,10 @@ static void read_op(struct reader *r, struct op *op) {
             expect(r, "uri");
             op->uri = string(r);
         }
+        break;
+    case OP_IMAGE:
+        box(r, op);
+        picture(r, op);
         break;
     }
 }
@@ -351,7 +386,7 @@ static void read_outline(struct reader *r) {
 static void read_entry(struct reader *r) {
     static const char *const names[] = {
         [OP_TEXT] = "text", [OP_RECT] = "rect", [OP_LINE] = "line",
-        [OP_PATH] = "path", [OP_LINK] = "link",
+        [OP_PATH] = "path", [OP_LINK] = "link", [OP_IMAGE] = "image",
     };
     struct text name = word(r);
     if (text_is(name, "outline")) {

@@ -1,6 +1,8 @@
 /* fingerprint.c - the eight-character code of what is printed. */
 #include "layout/fingerprint.h"
 
+#include "image/picture.h"
+
 #include <math.h>
 #include <sha256.h>
 #include <string.h>
@@ -34,6 +36,11 @@ static void feed_text(struct feed *f, struct text t) {
             flush(f);
         f->bytes[f->count++] = (uint8_t)t.start[i];
     }
+}
+
+static void feed_picture(struct feed *f, const struct picture *p) {
+    feed_number(f, p->turn);
+    feed_text(f, (struct text){(const char *)p->bytes, p->len});
 }
 
 static void feed_path(struct feed *f, const struct op *op) {
@@ -86,6 +93,10 @@ static void feed_op(struct feed *f, const struct op *op) {
     case OP_PATH:
         feed_numbers(f, line, 3);
         feed_path(f, op);
+        return;
+    case OP_IMAGE:
+        feed_numbers(f, box, 2);
+        feed_picture(f, op->picture);
         return;
     case OP_LINK:
         return;

@@ -4,6 +4,7 @@
  * word to word (Td is relative) does not drift. */
 #include "print/content.h"
 
+#include "image/picture.h"
 #include "print/real.h"
 
 #include <math.h>
@@ -11,6 +12,7 @@
 struct content {
     struct buf *out;
     struct fonts *fonts;
+    struct xobjects *images;
     double page_height;
     const char *fault;
     /* Graphics state, to write only what changes. */
@@ -257,6 +259,38 @@ static void write_path(struct content *c, const struct op *op) {
     operator(c, op->fill ? " f" : " S");
 }
 
+/* The unit square with the image upright in it (its first row at the top) to
+ * its place: where the right and the upper edge lead, and the lower left
+ * corner, each in parts of the width or height. By Exif's words (CIPA
+ * DC-008, 4.6.4, tag Orientation) for where row 0 and column 0 are seen. */
+static void write_image(struct content *c, const struct op *op) {
+    static const signed char turns[][6] = {
+        {1, 0, 0, 1, 0, 0},   /* top, left */
+        {-1, 0, 0, 1, 1, 0},  /* top, right */
+        {-1, 0, 0, -1, 1, 1}, /* bottom, right */
+        {1, 0, 0, -1, 0, 1},  /* bottom, left */
+        {0, -1, -1, 0, 1, 1}, /* left, top */
+        {0, -1, 1, 0, 0, 1},  /* right, top */
+        {0, 1, 1, 0, 0, 0},   /* right, bottom */
+        {0, 1, -1, 0, 1, 0},  /* left, bottom */
+    };
+    const struct picture *p = op->picture;
+    if (p == NULL || p->turn < 1 || p->turn > 8) {
+        c->fault = "an image has no samples or cannot be turned";
+        return;
+    }
+    const signed char *turn = turns[p->turn - 1];
+    leave_text(c);
+    operator(c, " q");
+    put(c, turn[0] * op->width, 3);
+    put(c, turn[1] * op->height, 3);
+    put(c, turn[2] * op->width, 3);
+    put(c, turn[3] * op->height, 3);
+    put(c, op->x + turn[4] * op->width, 3);
+    put(c, c->page_height - op->y - op->height + turn[5] * op->height, 3);
+    buf_printf(c->out, " cm /I%zu Do Q", xobject_number(c->images, p));
+}
+
 static void write_op(struct content *c, const struct op *op) {
     switch (op->kind) {
     case OP_TEXT:
@@ -280,6 +314,9 @@ static void write_op(struct content *c, const struct op *op) {
     case OP_PATH:
         write_path(c, op);
         break;
+    case OP_IMAGE:
+        write_image(c, op);
+        break;
     case OP_LINK:
         return;
     }
@@ -287,10 +324,12 @@ static void write_op(struct content *c, const struct op *op) {
 }
 
 struct content_fault content_write(struct buf *out, const struct page *page,
-                                   struct fonts *fonts) {
+                                   struct fonts *fonts,
+                                   struct xobjects *images) {
     struct content c = {
         .out = out,
         .fonts = fonts,
+        .images = images,
         .page_height = page->height,
         .line_width = 1, /* as a page begins */
     };

@@ -1,9 +1,10 @@
-/* content.h - one page's operators: text, rectangles, lines, paths. */
+/* content.h - one page's operators: text, rectangles, lines, paths, images. */
 #ifndef CONTENT_H
 #define CONTENT_H
 
 #include "layout/display.h"
 #include "print/font.h"
+#include "print/xobject.h"
 
 /* Why a page cannot be written: in words, and the op. */
 struct content_fault {
@@ -13,6 +14,7 @@ struct content_fault {
 
 /* Appends the page's content stream. Links are no content: see navigation.h. */
 struct content_fault content_write(struct buf *out, const struct page *page,
-                                   struct fonts *fonts);
+                                   struct fonts *fonts,
+                                   struct xobjects *images);
 
 #endif

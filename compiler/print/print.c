@@ -18,6 +18,7 @@ struct printer {
     const struct pages *pages;
     struct pdf pdf;
     struct fonts *fonts;
+    struct xobjects *images;
     HPDF_Page *made;
 };
 
@@ -30,7 +31,7 @@ static void refuse_op(struct printer *p, size_t page,
                       struct content_fault fault) {
     static const char *const names[] = {
         [OP_TEXT] = "text", [OP_RECT] = "rectangle", [OP_LINE] = "line",
-        [OP_PATH] = "path", [OP_LINK] = "link",
+        [OP_PATH] = "path", [OP_LINK] = "link",      [OP_IMAGE] = "image",
     };
     struct arena *a = p->compile->arena;
     const char *what = names[fault.op->kind];
@@ -60,7 +61,7 @@ static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
                       struct buf *out) {
     const struct page *page = &p->pages->page[index];
     out->len = 0;
-    struct content_fault fault = content_write(out, page, p->fonts);
+    struct content_fault fault = content_write(out, page, p->fonts, p->images);
     if (fault.words != NULL) {
         refuse_op(p, index, fault);
         return false;
@@ -80,9 +81,16 @@ static bool fill_pages(struct printer *p) {
             return false;
     }
     const char *fonts = font_finish(p->fonts, &p->pdf);
-    object_entries(resources,
-                   arena_printf(p->compile->arena,
-                                "/ProcSet[/PDF/Text]/Font<<%s>>", fonts));
+    const char *images = xobject_finish(p->images, &p->pdf);
+    object_entries(
+        resources,
+        images == NULL
+            ? arena_printf(p->compile->arena, "/ProcSet[/PDF/Text]/Font<<%s>>",
+                           fonts)
+            : arena_printf(p->compile->arena,
+                           "/ProcSet[/PDF/Text/ImageB/ImageC]/Font<<%s>>"
+                           "/XObject<<%s>>",
+                           fonts, images));
     return p->pdf.failed == 0;
 }
 
@@ -142,6 +150,7 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   const struct object_memory *memory) {
     struct printer p = {.compile = c, .pages = pages};
     p.fonts = font_new(c->arena);
+    p.images = xobject_new(c->arena);
     p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));
     object_open(&p.pdf, c->arena, memory);
     unsigned char *bytes = p.pdf.failed == 0 ? make(&p, len) : NULL;

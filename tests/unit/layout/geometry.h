@@ -26,6 +26,7 @@ static inline struct geometry_box geometry_of(const struct op *op) {
         break;
     case OP_RECT:
     case OP_LINK:
+    case OP_IMAGE:
         b.right = op->x + op->width;
         b.bottom = op->y + op->height;
         break;

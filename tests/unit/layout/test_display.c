@@ -1,5 +1,6 @@
 /* test_display.c - the display list: building, and its text form both ways. */
 #include "base/arena.h"
+#include "image/picture.h"
 #include "layout/display.h"
 
 #include <math.h>
@@ -80,6 +81,24 @@ static void add_links(struct arena *a, struct page *page) {
     op->uri = text_of("https://example.org/a b?\"c\"");
 }
 
+static void add_images(struct arena *a, struct page *page) {
+    static const unsigned char bytes[] = {0x00, 0xFF, 0x7F, 0x80, 0x09, 0xA0};
+    static const struct picture pictures[] = {
+        {PICTURE_FLATE, 640, 480, 3, 1, bytes, sizeof bytes},
+        {PICTURE_JPEG, 1, 65500, 1, 8, bytes, 1},
+    };
+    for (size_t i = 0; i < 2; i++) {
+        struct op *op = display_op(a, page, OP_IMAGE);
+        op->x = 72.1;
+        op->y = 100;
+        op->width = 200.0 / 3;
+        op->height = 50;
+        op->picture = &pictures[i];
+        if (i == 0)
+            op->text = text_of("The \"bracket\"");
+    }
+}
+
 static struct pages *sample(struct arena *a) {
     struct pages *p = arena_alloc(a, 1, sizeof *p);
     p->title = text_of("Fit \"relays\" \\ 4.7 kΩ\nnow\x01");
@@ -95,6 +114,7 @@ static struct pages *sample(struct arena *a) {
     add_shapes(a, page);
     page = display_page(a, p, 595.276, 841.89);
     add_links(a, page);
+    add_images(a, page);
     add_text(a, page, "ffi \xE2\x9C\x93")->text.len = 4;
     return p;
 }
@@ -146,6 +166,17 @@ static void assert_same_path(const struct op *a, const struct op *b) {
     }
 }
 
+static void assert_same_picture(const struct picture *a,
+                                const struct picture *b) {
+    assert_int_equal(a->coding, b->coding);
+    assert_int_equal(a->width, b->width);
+    assert_int_equal(a->height, b->height);
+    assert_int_equal(a->channels, b->channels);
+    assert_int_equal(a->turn, b->turn);
+    assert_int_equal(a->len, b->len);
+    assert_memory_equal(a->bytes, b->bytes, a->len);
+}
+
 static void assert_same_op(const struct op *a, const struct op *b) {
     assert_int_equal(a->kind, b->kind);
     assert_same_number(a->x, b->x);
@@ -167,6 +198,9 @@ static void assert_same_op(const struct op *a, const struct op *b) {
     assert_int_equal(a->page, b->page);
     assert_same_number(a->target_y, b->target_y);
     assert_same_text(a->uri, b->uri);
+    assert_int_equal(a->picture == NULL, b->picture == NULL);
+    if (a->picture != NULL)
+        assert_same_picture(a->picture, b->picture);
 }
 
 static void test_full_form_comes_back_bit_for_bit(void **state) {
@@ -240,6 +274,9 @@ static void test_brief_form_reads_well(void **state) {
         "page 595.28 841.89\n"
         "link 10 10 100 12 page 2 y 99.5\n"
         "link 0 0 0 0 uri \"https://example.org/a b?\\\"c\\\"\"\n"
+        "image 72.1 100 66.67 50 pixels 640 480 colour flate turn 1 "
+        "\"The \\\"bracket\\\"\"\n"
+        "image 72.1 100 66.67 50 pixels 1 65500 grey jpeg turn 8 -\n"
         "text 72.1 233.33 oblique 10.5 \"ffi \" colour 0.1 0.333 1\n"
         "end\n";
     struct text dump = written(*state, sample(*state), false);
@@ -327,6 +364,19 @@ static void test_damaged_lines_are_named(void **state) {
         {8, "text 1 2 bold 10 \"ab\" glyphs 1:0+1@nan"},
         {8, "text 1 2 bold 10 \"ab\" glyphs  1:0+1@1"},
         {8, "text 1 2 bold 10 - glyphs 1:0+1@1"},
+        {8, "image 1 2 3 4"},
+        {8, "image 1 2 3 4 pixels 5 6 gray flate turn 1 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 6 grey deflate turn 1 - data 00"},
+        {8, "image 1 2 3 4 pixels 0 6 grey flate turn 1 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 0 grey flate turn 1 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 65501 grey flate turn 1 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 0 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 9 - data 00"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 1 data 00"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 1 - data"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 1 - data 0"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 1 - data 0g"},
+        {8, "image 1 2 3 4 pixels 5 6 grey flate turn 1 - data 00 11"},
         {9, "page 1 1"}, /* one more than line 1 says; noticed at the end */
         {10, "end"},
     };

@@ -1,5 +1,6 @@
 /* test_content.c - page operators, byte for byte, and what is refused. */
 #include "base/arena.h"
+#include "image/picture.h"
 #include "layout/shape.h"
 #include "print/content.h"
 
@@ -15,6 +16,7 @@ struct fixture {
     struct arena *arena;
     struct shaper *shaper;
     struct fonts *fonts;
+    struct xobjects *images;
     struct page page;
 };
 
@@ -24,6 +26,7 @@ static int open_fixture(void **state) {
     f->arena = a;
     f->shaper = shape_new(a);
     f->fonts = font_new(a);
+    f->images = xobject_new(a);
     f->page.width = 612;
     f->page.height = 792;
     *state = f;
@@ -58,7 +61,8 @@ static struct op *add_text(struct fixture *f, enum face face, double size,
 
 static void assert_content(struct fixture *f, const char *wanted, size_t len) {
     struct buf out = buf_in(f->arena);
-    struct content_fault fault = content_write(&out, &f->page, f->fonts);
+    struct content_fault fault =
+        content_write(&out, &f->page, f->fonts, f->images);
     assert_null(fault.words);
     assert_int_equal(out.len, len);
     assert_memory_equal(buf_cstr(&out), wanted, len);
@@ -119,6 +123,30 @@ static void test_path(void **state) {
                       "\n");
 }
 
+/* Letters end before an image, and a second one of the same samples is the same
+ * object. */
+static void test_images(void **state) {
+    static const unsigned char bytes[] = {1, 2, 3};
+    static const struct picture first = {PICTURE_FLATE, 4, 2, 3, 1, bytes, 3},
+                                other = {PICTURE_FLATE, 4, 2, 3, 1, bytes, 2},
+                                again = {PICTURE_FLATE, 4, 2, 3, 6, bytes, 3};
+    const struct picture *const shown[] = {&first, &other, &again};
+    struct fixture *f = *state;
+    add_text(f, FACE_REGULAR, 12, 72, 92, "A");
+    for (size_t i = 0; i < 3; i++) {
+        struct op *op = add(f, OP_IMAGE);
+        op->x = 10;
+        op->y = 92;
+        op->width = 40;
+        op->height = 20.5;
+        op->picture = shown[i];
+    }
+    ASSERT_CONTENT(f, " /F1 12 Tf BT 72 700 Td[(\0\1)]TJ\n"
+                      " ET q 40 0 0 20.5 10 679.5 cm /I1 Do Q\n"
+                      " q 40 0 0 20.5 10 679.5 cm /I2 Do Q\n"
+                      " q 0 -20.5 40 0 10 700 cm /I1 Do Q\n");
+}
+
 /* A 1260 and V 1260 units of 2048, kerned by -131 (see test_shape): -63.96
  * thousandths, written as 64; what is lost is made up for at the next gap. */
 static void test_kerned_text(void **state) {
@@ -150,7 +178,7 @@ static void test_text_does_not_drift(void **state) {
     struct buf out = buf_in(f->arena);
     for (int i = 0; i < 1000; i++)
         add_text(f, FACE_MONO, 10, 50 + i / 3.0, 100, "x");
-    assert_null(content_write(&out, &f->page, f->fonts).words);
+    assert_null(content_write(&out, &f->page, f->fonts, f->images).words);
     double x = 0;
     int moves = 0;
     for (const char *td = find(&out, out.bytes, " Td"); td != NULL;
@@ -206,7 +234,7 @@ static void test_mark_is_raised(void **state) {
     op->glyphs = glyphs;
     op->glyph_count = 2;
     struct buf out = buf_in(f->arena);
-    assert_null(content_write(&out, &f->page, f->fonts).words);
+    assert_null(content_write(&out, &f->page, f->fonts, f->images).words);
     assert_non_null(find(&out, out.bytes, ")]TJ 1 Ts["));
 }
 
@@ -241,6 +269,7 @@ static void test_bad_ops_are_refused(void **state) {
                               high[] = {{.id = 36, .len = 1, .y = NAN}};
     static const struct path_point adrift[] = {{.verb = PATH_LINE}},
                                    beyond[] = {{.verb = PATH_MOVE, .x = NAN}};
+    static const struct picture askew = {.width = 1, .height = 1, .turn = 9};
     const struct op text = {
         .kind = OP_TEXT, .size = 10, .text = text_of("ab"), .glyph_count = 1};
     struct op bad[] = {
@@ -260,6 +289,8 @@ static void test_bad_ops_are_refused(void **state) {
         {.kind = OP_LINE, .y2 = NAN},
         {.kind = OP_PATH, .path = adrift, .path_count = 1},
         {.kind = OP_PATH, .path = beyond, .path_count = 1},
+        {.kind = OP_IMAGE},
+        {.kind = OP_IMAGE, .picture = &askew},
         text,
         text,
         text,
@@ -288,7 +319,8 @@ static void test_bad_ops_are_refused(void **state) {
         f->page.op_count = 0;
         add(f, OP_LINK);
         *add(f, bad[i].kind) = bad[i];
-        struct content_fault fault = content_write(&out, &f->page, f->fonts);
+        struct content_fault fault =
+            content_write(&out, &f->page, f->fonts, f->images);
         assert_non_null(fault.words);
         assert_ptr_equal(fault.op, &f->page.ops[1]);
         assert_null(find(&out, buf_cstr(&out), "nan"));
@@ -302,6 +334,7 @@ int main(void) {
     cmocka_unit_test_setup_teardown(test, open_fixture, close_fixture)
         WITH_FIXTURE(test_shapes),
         WITH_FIXTURE(test_path),
+        WITH_FIXTURE(test_images),
         WITH_FIXTURE(test_kerned_text),
         WITH_FIXTURE(test_text_does_not_drift),
         WITH_FIXTURE(test_strings_are_escaped),

@@ -1,10 +1,8 @@
 /* test_print.c - whole PDF files, looked at with other people's readers. */
-#include "unit/print/sheet.h"
+#define FILE_STEM BUILD "/tests/unit/print/test_print-sample"
+#include "unit/print/readers.h"
 
 #include <math.h>
-#include <sys/wait.h>
-
-#define FILE_STEM BUILD "/tests/unit/print/test_print-sample"
 
 static int open_sheet(void **state) {
     *state = sheet_new();
@@ -14,41 +12,6 @@ static int open_sheet(void **state) {
 static int close_sheet(void **state) {
     sheet_free(*state);
     return 0;
-}
-
-/* What a command says; its exit status must be 0. `errors`: what it says on
- * the standard error must be nothing. */
-static const char *run(struct sheet *s, const char *command) {
-    struct buf out = buf_in(s->arena);
-    FILE *in = popen(command, "r");
-    char part[4096];
-    size_t len;
-    assert_non_null(in);
-    while ((len = fread(part, 1, sizeof part, in)) > 0)
-        buf_add(&out, part, len);
-    int status = pclose(in);
-    if (!WIFEXITED(status) || WEXITSTATUS(status) != 0)
-        fail_msg("%s: %s", command, buf_cstr(&out));
-    return buf_cstr(&out);
-}
-
-/* Writes the file, and asks each reader whether anything is wrong with it. */
-static void check_readers(struct sheet *s) {
-    static const char *const silent[] = {
-        "pdftotext " FILE_STEM ".pdf - 2>&1 >/dev/null",
-        "pdffonts " FILE_STEM ".pdf 2>&1 >/dev/null",
-        "pdfinfo -struct " FILE_STEM ".pdf 2>&1 >/dev/null",
-        "pdftoppm -r 40 " FILE_STEM ".pdf 2>&1 >/dev/null",
-    };
-    FILE *out = fopen(FILE_STEM ".pdf", "wb");
-    assert_non_null(out);
-    assert_int_equal(fwrite(s->bytes, 1, s->len, out), s->len);
-    assert_int_equal(fclose(out), 0);
-    const char *verdict = run(s, "qpdf --check " FILE_STEM ".pdf 2>&1");
-    assert_non_null(strstr(verdict, "No syntax or stream encoding errors"));
-    assert_null(strstr(verdict, "WARNING"));
-    for (size_t i = 0; i < sizeof silent / sizeof *silent; i++)
-        assert_string_equal(run(s, silent[i]), "");
 }
 
 static const char *extracted(struct sheet *s) {
