@@ -2,7 +2,7 @@
 #include "layout/exhibit.h"
 
 #include "base/arena.h"
-#include "base/diag.h"
+#include "layout/plate.h"
 #include "layout/refer.h"
 #include "layout/table.h"
 #include "layout/warn.h"
@@ -65,5 +65,5 @@ void exhibit_set(struct leaf *l, const struct block *b,
     if (b->kind->id == KIND_TABLE)
         set_table(l, b, spot);
     else if (b->kind->id == KIND_FIGURE)
-        diag_add(l->composer.diags, DIAG_FIGURE_REFUSED, b->at, NULL);
+        plate_set_block(l, b, spot);
 }

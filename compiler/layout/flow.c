@@ -61,9 +61,11 @@ double flow_height(const struct flow *f, size_t from) {
     return height;
 }
 
+enum { HEADING_ROOM = 60 }; /* a heading may have to stand above the group */
+
 void flow_together(struct flow *f, size_t from, enum bond bond) {
     const struct style *style = f->c->style;
-    if (flow_height(f, from) > style->bottom - style->top)
+    if (flow_height(f, from) > style->bottom - style->top - HEADING_ROOM)
         return;
     for (size_t i = from + 1; i < f->count; i++)
         if (f->slab[i]->bond < bond)

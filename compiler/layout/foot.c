@@ -31,16 +31,16 @@ static double tag_width(const struct composer *c, const char *status) {
 struct foot_lines *foot_set(const struct composer *c, const struct foot *foot) {
     const struct style *style = c->style;
     struct foot_lines *l = arena_alloc(c->arena, 1, sizeof *l);
-    struct span nowhere = {NULL, 0, 0};
     struct rich name = {0}, variants = {0};
-    rich_add(c->arena, &name, tone_of(c, FACE_BOLD), text_of(foot->id), nowhere)
+    rich_add(c->arena, &name, tone_of(c, FACE_BOLD), text_of(foot->id),
+             foot->at)
         ->whole = true;
     rich_add(c->arena, &name, tone_of(c, FACE_REGULAR),
              text_of(arena_printf(c->arena, "  %s  %s", foot->revision,
                                   foot->title)),
-             nowhere);
+             foot->at);
     rich_add(c->arena, &variants, tone_of(c, FACE_REGULAR),
-             text_of(foot->variants), nowhere);
+             text_of(foot->variants), foot->at);
     l->status = foot->status;
     l->tag = foot->status == NULL ? 0 : tag_width(c, foot->status) + 6;
     double width = style->right - style->left - right_width;

@@ -10,6 +10,7 @@ struct foot {
     const char *title;
     const char *status;   /* "DRAFT", or NULL */
     const char *variants; /* in words */
+    struct span at;       /* for messages about it */
 };
 
 /* The lines of the foot, set once. */

@@ -69,6 +69,11 @@ static const char *variants_in_words(struct leaf *l) {
                         buf_cstr(&b));
 }
 
+static struct span identity_place(const struct leaf *l) {
+    return l->guide->identity == NULL ? l->guide->root->at
+                                      : l->guide->identity->at;
+}
+
 struct foot front_foot(struct leaf *l) {
     return (struct foot){
         .id = cstr(l, leaf_setting(l, "id")),
@@ -77,6 +82,7 @@ struct foot front_foot(struct leaf *l) {
         .title = cstr(l, text_squeezed(l->composer.arena, l->guide->title)),
         .status = front_status(l),
         .variants = variants_in_words(l),
+        .at = identity_place(l),
     };
 }
 
@@ -97,11 +103,6 @@ static double draw_identity(struct leaf *l, struct slab *s, double y) {
     slab_text(c, s, x + 30, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
               size, style_white(), status);
     return y + type.leading;
-}
-
-static struct span identity_place(const struct leaf *l) {
-    return l->guide->identity == NULL ? l->guide->root->at
-                                      : l->guide->identity->at;
 }
 
 /* Title on the left, room for the QR code on the right. */

@@ -20,7 +20,10 @@ struct targets {
     size_t count;
 };
 
+struct plate_store;
+
 struct leaf {
+    struct compile *compile;
     struct composer composer;
     struct style style; /* the composer's: bottom is above the foot */
     struct flow flow;
@@ -28,6 +31,7 @@ struct leaf {
     const struct values *values;
     const struct findings *findings;
     struct targets targets;
+    struct plate_store *plates; /* images opened so far */
     variant_set applies;
     bool owner; /* inside "For the owner": owner-only parts print */
 };

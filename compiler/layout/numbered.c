@@ -152,6 +152,13 @@ static void set_rest(struct leaf *l, const struct node *step,
     }
 }
 
+static bool has_figure(const struct node *step) {
+    for (const struct node *n = step->first; n != NULL; n = n->next)
+        if (n->kind == NODE_BLOCK && n->block->kind->id == KIND_FIGURE)
+            return true;
+    return false;
+}
+
 static void set_step(struct leaf *l, const struct node *step,
                      const struct spot *spot) {
     struct boxes boxes = {0};
@@ -174,6 +181,8 @@ static void set_step(struct leaf *l, const struct node *step,
     set_command(l, step, command, spot, &inner);
     flow_together(&l->flow, from, BOND_FAST);
     set_rest(l, step, command, &inner);
+    if (has_figure(step))
+        flow_together(&l->flow, from, BOND_FAST);
     set_boxes(l, &boxes, &inner, step->at);
     const struct mark *hold = hold_of(step);
     if (hold != NULL) {

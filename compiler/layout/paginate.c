@@ -177,6 +177,7 @@ static double right_edge(const struct op *op) {
         return op->x + paginate_text_width(op);
     case OP_RECT:
     case OP_LINK:
+    case OP_IMAGE:
         return op->x + op->width;
     case OP_LINE:
         return op->x > op->x2 ? op->x : op->x2;
@@ -188,24 +189,22 @@ static double right_edge(const struct op *op) {
     return right;
 }
 
-static void place_op(const struct flow *f, struct page *page,
-                     const struct slab *s, const struct op *op, double y) {
-    const struct style *style = f->c->style;
-    struct op moved = slab_moved(f->c->arena, op, style->left, y);
-    if (!is_finite(&moved)) {
-        diag_add(f->c->diags, DIAG_NOT_FINITE, s->at, NULL);
-        return;
-    }
-    double over = right_edge(&moved) - style->right;
-    if (over > 0.6)
-        diag_add(f->c->diags, DIAG_TOO_WIDE, s->at, "by %.0f pt", ceil(over));
-    *display_op(f->c->arena, page, op->kind) = moved;
-}
-
+/* One message a slab: what else reaches too far does so for the same reason. */
 static void place_ops(const struct flow *f, struct page *page,
                       const struct slab *s, double y) {
-    for (size_t i = 0; i < s->op_count; i++)
-        place_op(f, page, s, &s->ops[i], y);
+    const struct style *style = f->c->style;
+    double over = 0;
+    for (size_t i = 0; i < s->op_count; i++) {
+        struct op moved = slab_moved(f->c->arena, &s->ops[i], style->left, y);
+        if (!is_finite(&moved)) {
+            diag_add(f->c->diags, DIAG_NOT_FINITE, s->at, NULL);
+            continue;
+        }
+        over = fmax(over, right_edge(&moved) - style->right);
+        *display_op(f->c->arena, page, moved.kind) = moved;
+    }
+    if (over > 0.6 && !s->told)
+        diag_add(f->c->diags, DIAG_TOO_WIDE, s->at, "by %.0f pt", ceil(over));
 }
 
 static void place_links(const struct flow *f, struct page *page,

@@ -180,6 +180,19 @@ static void set_line(const struct composer *c, const struct words *w,
     l->width = s.x;
 }
 
+enum { QUOTED_MAX = 40 }; /* letters of a long word that a message repeats */
+
+static void report_width(const struct composer *c, const struct atom *first,
+                         double wide, double width) {
+    struct text t = first->run->text;
+    size_t end = 0;
+    for (size_t letters = 0; letters < QUOTED_MAX && end < t.len; letters++)
+        text_next(t, &end);
+    diag_add(c->diags, DIAG_TOO_WIDE, first->chunk->at,
+             "'%.*s%s' takes %.0f pt, there are %.0f pt", (int)end, t.start,
+             end < t.len ? "…" : "", ceil(wide), floor(width));
+}
+
 struct lines *paragraph_break(const struct composer *c, const struct words *w,
                               double width, struct type type, double scale) {
     struct lines *l = arena_alloc(c->arena, 1, sizeof *l);
@@ -196,11 +209,8 @@ struct lines *paragraph_break(const struct composer *c, const struct words *w,
         set_line(c, w, from[end], end, scale, line);
         if (line->width <= width + 0.01)
             continue;
-        const struct atom *first = &w->atom[w->word[from[end]].first];
-        diag_add(c->diags, DIAG_TOO_WIDE, first->chunk->at,
-                 "'%.*s' takes %.0f pt, there are %.0f pt",
-                 (int)first->run->text.len, first->run->text.start,
-                 ceil(line->width), floor(width));
+        line->wide = true;
+        report_width(c, &w->atom[w->word[from[end]].first], line->width, width);
     }
     return l;
 }
@@ -209,6 +219,7 @@ void paragraph_draw(const struct composer *c, struct slab *s,
                     const struct lines *l, size_t index, double x,
                     double baseline) {
     const struct line *line = &l->line[index];
+    s->told |= line->wide;
     for (size_t i = 0; i < line->op_count; i++) {
         struct op *op = slab_op(c, s, OP_TEXT);
         *op = slab_moved(c->arena, &line->ops[i], x, baseline);

@@ -11,6 +11,7 @@ struct line {
     struct link *links; /* y and height left 0 */
     size_t link_count, link_room;
     double width;
+    bool wide; /* reported as wider than its room */
 };
 
 struct lines {

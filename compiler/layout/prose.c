@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "layout/exhibit.h"
 #include "layout/numbered.h"
+#include "layout/plate.h"
 #include "layout/refer.h"
 
 #include <string.h>
@@ -102,7 +103,7 @@ static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
             add_inlines(l, r, t->first, tone, t->url, spot);
             break;
         case INLINE_IMAGE:
-            diag_add(l->composer.diags, DIAG_FIGURE_REFUSED, t->at, NULL);
+            diag_add(l->composer.diags, DIAG_IMAGE_IN_TEXT, t->at, NULL);
             break;
         case INLINE_MARK:
             add_mark(l, r, t->mark, tone, spot);
@@ -210,9 +211,28 @@ void prose_add_lead(struct leaf *l, struct rich *r, const struct node *n,
         prose_add_deferred(l, r, tone, text_trim(m->text));
 }
 
+/* The image that is all there is in the paragraph, or NULL. */
+static const struct inlines *only_image(const struct inlines *t) {
+    const struct inlines *image = NULL;
+    for (; t != NULL; t = t->next) {
+        bool blank = t->kind == INLINE_SPACE || t->kind == INLINE_BREAK ||
+                     (t->kind == INLINE_TEXT && text_trim(t->text).len == 0);
+        if (blank)
+            continue;
+        if (t->kind != INLINE_IMAGE || image != NULL)
+            return NULL;
+        image = t;
+    }
+    return image;
+}
+
 static void set_paragraph(struct leaf *l, const struct node *n,
                           const struct spot *spot, struct spot *inner) {
     struct rich r = {0};
+    if (only_image(n->text) != NULL) {
+        plate_set_image(l, only_image(n->text), inner);
+        return;
+    }
     prose_add_lead(l, &r, n, spot, inner->variants);
     prose_add(l, &r, n->text, inner);
     if (rich_empty(&r))

@@ -68,6 +68,27 @@ void slab_rule(const struct composer *c, struct slab *s, double x, double y,
     op->line_width = line_width;
 }
 
+void slab_disc(const struct composer *c, struct slab *s, double x, double y,
+               double radius, double line_width, struct colour colour) {
+    /* Handles of a quarter circle: 4/3 (sqrt 2 - 1), from memory. */
+    double r = radius, h = 0.5523 * radius;
+    const struct path_point points[] = {
+        {PATH_MOVE, 0, 0, 0, 0, x + r, y},
+        {PATH_CURVE, x + r, y + h, x + h, y + r, x, y + r},
+        {PATH_CURVE, x - h, y + r, x - r, y + h, x - r, y},
+        {PATH_CURVE, x - r, y - h, x - h, y - r, x, y - r},
+        {PATH_CURVE, x + h, y - r, x + r, y - h, x + r, y},
+        {PATH_CLOSE, 0, 0, 0, 0, x + r, y},
+    };
+    enum { COUNT = sizeof points / sizeof points[0] };
+    struct op *op = slab_op(c, s, OP_PATH);
+    op->path = arena_grow(c->arena, points, COUNT, COUNT, sizeof *points);
+    op->path_count = COUNT;
+    op->colour = colour;
+    op->fill = line_width == 0;
+    op->line_width = line_width;
+}
+
 double slab_text(const struct composer *c, struct slab *s, double x, double y,
                  enum face face, double size, struct colour colour,
                  struct text text) {

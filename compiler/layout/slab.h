@@ -57,6 +57,7 @@ struct slab {
     struct text outline;   /* entry of the document outline, or absent */
     int outline_level;
     struct span at; /* for messages about it */
+    bool told;      /* that it is too wide */
 };
 
 struct slab *slab_new(const struct composer *c, double height, struct span at);
@@ -69,6 +70,9 @@ void slab_box(const struct composer *c, struct slab *s, double x, double y,
               double width, double height, double line_width);
 void slab_rule(const struct composer *c, struct slab *s, double x, double y,
                double x2, double y2, double line_width);
+/* A disc, or with a line width a ring, around x, y. */
+void slab_disc(const struct composer *c, struct slab *s, double x, double y,
+               double radius, double line_width, struct colour colour);
 /* A word or two as they are, baseline at y; returns the width. For labels that
  * are ours: text of the author goes through a paragraph. */
 double slab_text(const struct composer *c, struct slab *s, double x, double y,

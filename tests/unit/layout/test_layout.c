@@ -2,6 +2,8 @@
  * step, references, foot and code. */
 #include "workshop.h"
 
+#include <png.h>
+
 static const char *repeat(const struct workshop *w, const char *text,
                           int times) {
     struct buf b = buf_in(w->compile.arena);
@@ -278,12 +280,76 @@ static void test_refusals_name_their_place(void **state) {
     workshop_pages(w, workshop_guide(w, "",
                                      "## Procedure\n\n1. Use the "
                                      "\xF0\x93\x83\xA0 tool.\n\n"
-                                     "![a lamp](lamp.png)\n"));
+                                     "See ![a lamp](lamp.png) there.\n"));
     const char *all = workshop_messages(w);
     assert_non_null(strstr(all, "guide.md:12:12: error: no face has this "
                                 "character: '\xF0\x93\x83\xA0' (U+130E0)"));
-    assert_non_null(strstr(all, "prints no images"));
+    assert_non_null(strstr(all, "image inside a line of text"));
     assert_int_equal(diag_status(w->compile.diags), 2);
+}
+
+static void write_png(const struct workshop *w, const char *name) {
+    char path[100];
+    unsigned char grey[40 * 20];
+    png_image image = {.version = PNG_IMAGE_VERSION,
+                       .width = 40,
+                       .height = 20,
+                       .format = PNG_FORMAT_GRAY};
+    memset(grey, 128, sizeof grey);
+    snprintf(path, sizeof path, "%s/procedures/%s", w->folder, name);
+    assert_true(png_image_write_to_file(&image, path, 0, grey, 0, NULL));
+}
+
+static const struct op *image_on(const struct page *page) {
+    for (size_t k = 0; k < page->op_count; k++)
+        if (page->ops[k].kind == OP_IMAGE)
+            return &page->ops[k];
+    return NULL;
+}
+
+/* At 40 offsets: the figure is on its step's page, with caption, marks at their
+ * place and key; an image of its own in a paragraph is as wide as its pixels
+ * ask. */
+static void test_figures(void **state) {
+    static const char body[] =
+        "## Purpose\n\n%s\n![A plain one](procedures/a.png)\n\n"
+        "## Procedure\n\n1. Turn to the board.\n\n"
+        "   ```figure board\n   image: procedures/a.png\n"
+        "   title: The board\n   width: 4 in\n"
+        "   mark | across | down | part\n   7 | 25 %% | 50 %% | the fuse\n"
+        "   ```\n2. See {see board}.\n";
+    struct workshop *w = *state;
+    write_png(w, "a.png");
+    for (int i = 0; i < 40; i++) {
+        const char *filler = repeat(w, "Look at the loom first.  \n", i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(w, "",
+                              arena_printf(w->compile.arena, body, filler)));
+        int at = geometry_find(p, "Turn to the board.");
+        const struct page *page = &p->page[at];
+        int plain = geometry_find(p, "A plain one");
+        const struct op *small = image_on(&p->page[plain]);
+        assert_true(fabs(small->width - 40 / 150.0 * 72) < 0.01);
+        assert_true(fabs(small->height - small->width / 2) < 0.01);
+        assert_int_equal(geometry_find(p, "Figure board"), at);
+        assert_int_equal(geometry_find(p, "the fuse"), at);
+        const struct op *big = NULL;
+        for (size_t k = 0; k < page->op_count; k++)
+            if (page->ops[k].kind == OP_IMAGE && page->ops[k].width > 200)
+                big = &page->ops[k];
+        assert_non_null(big);
+        assert_true(fabs(big->width - 288) < 0.01);
+        assert_true(text_is(big->text, "The board"));
+        const struct op *mark = op_with(page, "7");
+        assert_true(fabs(mark->x + 3 - (big->x + big->width / 4)) < 3);
+        assert_true(fabs(mark->y - 3 - (big->y + big->height / 2)) < 3);
+        assert_true(geometry_find(p, arena_printf(w->compile.arena,
+                                                  "See figure board (page %d).",
+                                                  at + 1)) >= 0);
+    }
+    char path[100];
+    snprintf(path, sizeof path, "%s/procedures/a.png", w->folder);
+    unlink(path);
 }
 
 static void test_unknown_reference_is_refused(void **state) {
@@ -337,6 +403,7 @@ int main(void) {
         TEST(test_foot_of_every_page),
         TEST(test_papers_and_determinism),
         TEST(test_refusals_name_their_place),
+        TEST(test_figures),
         TEST(test_unknown_reference_is_refused),
         TEST(test_part_list_meets_the_catalogue),
     };
