@@ -6,6 +6,7 @@
 #include "base/diag.h"
 #include "checks/findings.h"
 #include "command/command.h"
+#include "command/lookup.h"
 #include "command/record.h"
 #include "source/kind.h"
 #include "source/read.h"
@@ -215,8 +216,13 @@ int command_size(const struct request *r) {
                         .wire = kind_by_id(KIND_WIRE),
                         .block = buf_in(r->arena),
                         .run = buf_in(r->arena)};
+    const struct lookup *lookup = lookup_find(r->word[0]);
+    if (lookup != NULL)
+        return lookup_run(lookup, r);
     if (w.kind == NULL || w.kind->fields == NULL)
-        return command_usage("size computes: wire, fuse, torque; not '%s'",
+        return command_usage("size computes wire, fuse, torque, and looks up "
+                             "convert, thread, crimp, extension, ground-pair; "
+                             "not '%s'",
                              r->word[0]);
     for (size_t i = 1; i < r->word_count; i++) {
         int status = add_word(&w, r->word[i]);

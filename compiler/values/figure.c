@@ -132,9 +132,9 @@ const char *figure_of(struct arena *a, const struct quantity *q,
 
 /* Decimals in another unit so that a step of the last digit is about as fine as
  * the authored one: up to twice as coarse, else finer. */
-static int converted_decimals(const struct quantity *q, const struct unit *from,
-                              const struct unit *to) {
-    if (q->decimals < 0)
+int figure_like(const struct quantity *q, const struct unit *from,
+                const struct unit *to) {
+    if (q->decimals < 0 || q->fraction)
         return computed_decimals(in_unit(q->nominal, to), to);
     double step =
         pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
@@ -145,9 +145,8 @@ static int converted_decimals(const struct quantity *q, const struct unit *from,
 const char *figure_in(struct arena *a, const struct quantity *q,
                       const struct unit *unit, enum figure_form form) {
     const struct unit *from = figure_unit(q);
-    int decimals = q->decimals >= 0 && from != NULL
-                       ? converted_decimals(q, from, unit)
-                       : figure_decimals(q, unit);
+    int decimals = q->decimals >= 0 && from != NULL ? figure_like(q, from, unit)
+                                                    : figure_decimals(q, unit);
     return in_form(a, q, unit, decimals, form);
 }
 
@@ -185,12 +184,12 @@ const char *figure_both(struct arena *a, const struct quantity *q,
     /* A drill or wrench of 5/16 in has no metric twin. */
     if (other == NULL || q->fraction)
         return first;
-    const char *second = in_form(a, q, other, converted_decimals(q, u, other),
+    const char *second = in_form(a, q, other, figure_like(q, u, other),
                                  form == FIGURE_RANGE ? FIGURE_PLAIN : form);
     if (form != FIGURE_RANGE ||
         round_snap(range_ends(q).low) == round_snap(range_ends(q).high))
         return arena_printf(a, "%s (%s)", first, second);
-    int decimals = converted_decimals(q, u, other);
+    int decimals = figure_like(q, u, other);
     return arena_printf(a, "%s; %s (%s to %s)", first, second,
                         in_form(a, q, other, decimals, FIGURE_LOW),
                         in_form(a, q, other, decimals, FIGURE_HIGH));

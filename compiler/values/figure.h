@@ -37,6 +37,9 @@ const char *figure_text(struct arena *a, double si, const struct unit *unit,
 /* The unit and the decimals that figure_of() uses. */
 const struct unit *figure_unit(const struct quantity *q);
 int figure_decimals(const struct quantity *q, const struct unit *unit);
+/* Decimals in another unit that are as fine as q's own in `from`. */
+int figure_like(const struct quantity *q, const struct unit *from,
+                const struct unit *to);
 /* Two values that must be told apart: as many decimals as that takes. */
 void figure_apart(struct arena *a, double left_si, double right_si,
                   const struct unit *unit, struct dim dim, int decimals,
