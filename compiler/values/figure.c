@@ -42,7 +42,7 @@ static int computed_decimals(double number, const struct unit *u) {
 }
 
 int figure_decimals(const struct quantity *q, const struct unit *unit) {
-    if (q->decimals >= 0 && unit == q->unit)
+    if (q->decimals >= 0 && unit == figure_unit(q))
         return q->decimals;
     return computed_decimals(in_unit(q->nominal, unit), unit);
 }

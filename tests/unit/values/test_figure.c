@@ -44,6 +44,7 @@ static void test_literals_print_as_written(void **state) {
                                       "eight = -5 degC\n"
                                       "nine = 0.4 kohm\n"
                                       "ten = 30A\n"
+                                      "many = 2\n"
                                       "eleven = 12.5 V ± 10 %\n"
                                       "```\n");
     bench_expect_quiet(&b);
@@ -59,6 +60,7 @@ static void test_literals_print_as_written(void **state) {
                                       "5 \xC2\xB0"
                                       "C");
     expect(&b, "ten", FIGURE_PLAIN, "30 A");
+    expect(&b, "many", FIGURE_PLAIN, "2");
     expect(&b, "eleven", FIGURE_RANGE, "12.5 V (11.25 V to 13.75 V)");
     bench_close(&b);
 }
