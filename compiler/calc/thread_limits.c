@@ -43,9 +43,9 @@ static double rounded(double x, int decimals) {
  *   diameter 0.060 P^(2/3); internal pitch diameter 1.3 Td2; internal minor
  *   diameter 0.25 P - 0.4 P^2, below 1/4 in 0.05 P^(2/3) + 0.03 P/D - 0.002 but
  *   not below the former nor above 0.394 P.
- * Td2 is rounded to 6 decimals, allowance and tolerances to 4 before use, as in
- * the standard's tables. From memory of the standard; the limits of 1/4-20 to
- * 1-8 agree to the last printed figure. */
+ * Td2 is rounded to 6 decimals (to 4 for the allowance), allowance and
+ * tolerances to 4 before use, as in the standard's tables. From memory of the
+ * standard; the limits of #10-24 to 1-8 agree to the last printed figure. */
 static bool unified_limits(const struct thread *t, struct thread_limits *out) {
     double d = t->diameter / INCH, p = t->pitch / INCH;
     bool by_diameter = t->series == THREAD_COARSE || t->series == THREAD_FINE;
@@ -53,7 +53,7 @@ static bool unified_limits(const struct thread *t, struct thread_limits *out) {
     double two_thirds = cbrt(p * p);
     double td2 = rounded(
         0.0015 * cbrt(d) + 0.0015 * sqrt(engaged) + 0.015 * two_thirds, 6);
-    double allowance = rounded(0.3 * td2, 4);
+    double allowance = rint(3e3 * rounded(td2, 4)) * 1e-4; /* 0.3 Td2 */
     double minor = 0.25 * p - 0.4 * p * p;
     if (d < 0.25 - SAME)
         minor = fmin(0.394 * p,

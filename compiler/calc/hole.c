@@ -1,0 +1,182 @@
+/* hole.c - clearance holes, tap drills, and the FAA's bolt torques by thread.
+ */
+#include "calc/hole.h"
+
+#include <math.h>
+#include <string.h>
+
+#define MM 1e-3
+#define INCH 0.0254
+#define LBF_IN 0.1129848290276167
+
+/* Part of the name before a blank: the size of "1/4-20 UNC" is "1/4". */
+static bool size_is(const struct thread *t, const char *size) {
+    size_t n = strlen(size);
+    return t->unified && memcmp(t->name, size, n) == 0 && t->name[n] == '-';
+}
+
+static bool pair_is(const struct thread *t, const char *pair) {
+    size_t n = strlen(pair);
+    return t->unified && memcmp(t->name, pair, n) == 0 && t->name[n] == ' ';
+}
+
+/* clang-format off */
+
+/* ISO 273, mm: thread, fine H12, medium H13, coarse H14. M18 and above from
+ * memory of the standard. */
+static const struct {
+    double thread, hole[HOLE_FITS];
+} metric_holes[] = {
+    {3, {3.2, 3.4, 3.6}},
+    {3.5, {3.7, 3.9, 4.2}},
+    {4, {4.3, 4.5, 4.8}},
+    {5, {5.3, 5.5, 5.8}},
+    {6, {6.4, 6.6, 7.0}},
+    {7, {7.4, 7.6, 8.0}},
+    {8, {8.4, 9.0, 10.0}},
+    {10, {10.5, 11.0, 12.0}},
+    {12, {13.0, 13.5, 14.5}},
+    {14, {15.0, 15.5, 16.5}},
+    {16, {17.0, 17.5, 18.5}},
+    {18, {19, 20, 21}},
+    {20, {21, 22, 24}},
+    {22, {23, 24, 26}},
+    {24, {25, 26, 28}},
+};
+
+/* Traditional shop chart, in: screw, close, free; no third column. */
+static const struct {
+    const char *screw;
+    double hole[HOLE_FITS];
+} inch_holes[] = {
+    {"#4", {0.116, 0.1285, 0}},
+    {"#6", {0.144, 0.1495, 0}},
+    {"#8", {0.1695, 0.177, 0}},
+    {"#10", {0.196, 0.201, 0}},
+    {"#12", {0.221, 0.228, 0}},
+    {"1/4", {0.257, 0.266, 0}},
+    {"5/16", {0.323, 0.332, 0}},
+    {"3/8", {0.386, 0.397, 0}},
+    {"1/2", {0.5156, 0.5312, 0}},
+};
+
+/* Common tap drills, about 75 % of thread: name, in. Source: a university shop
+ * chart; 7/16-14, 7/16-20, 1/2-20 and from 9/16 on from memory of such charts. */
+static const struct {
+    const char *thread, *drill;
+    double size;
+} tap_drills[] = {
+    {"#4-40", "43", 0.0890},
+    {"#6-32", "36", 0.1065},
+    {"#8-32", "29", 0.1360},
+    {"#10-24", "25", 0.1495},
+    {"#10-32", "21", 0.1590},
+    {"#12-24", "16", 0.1770},
+    {"1/4-20", "7", 0.2010},
+    {"1/4-28", "3", 0.2130},
+    {"5/16-18", "F", 0.2570},
+    {"5/16-24", "I", 0.2720},
+    {"3/8-16", "5/16", 0.3125},
+    {"3/8-24", "Q", 0.3320},
+    {"7/16-14", "U", 0.3680},
+    {"7/16-20", "25/64", 0.3906},
+    {"1/2-13", "27/64", 0.4219},
+    {"1/2-20", "29/64", 0.4531},
+    {"9/16-12", "31/64", 0.4844},
+    {"9/16-18", "33/64", 0.5156},
+    {"5/8-11", "17/32", 0.5312},
+    {"5/8-18", "37/64", 0.5781},
+    {"3/4-10", "21/32", 0.6562},
+    {"3/4-16", "11/16", 0.6875},
+    {"7/8-9", "49/64", 0.7656},
+    {"7/8-14", "13/16", 0.8125},
+    {"1-8", "7/8", 0.8750},
+};
+
+/* FAA AC 43.13-1B (1998) Table 7-1, lbf in: tension nut from, to, most; shear nut
+ * from, to, most. Oil-free cadmium-plated threads. */
+static const struct {
+    const char *thread;
+    double tension[3], shear[3];
+} faa[] = {
+    {"#8-36", {12, 15, 20}, {7, 9, 12}},
+    {"#10-32", {20, 25, 40}, {12, 15, 25}},
+    {"1/4-28", {50, 70, 100}, {30, 40, 60}},
+    {"5/16-24", {100, 140, 225}, {60, 85, 140}},
+    {"3/8-24", {160, 190, 390}, {95, 110, 240}},
+    {"7/16-20", {450, 500, 840}, {270, 300, 500}},
+    {"1/2-20", {480, 690, 1100}, {290, 410, 660}},
+    {"9/16-18", {800, 1000, 1600}, {480, 600, 960}},
+    {"5/8-18", {1100, 1300, 2400}, {600, 780, 1400}},
+    {"3/4-16", {2300, 2500, 5000}, {1300, 1500, 3000}},
+    {"7/8-14", {2500, 3000, 7000}, {1500, 1800, 4200}},
+    {"1-14", {3700, 5500, 10000}, {2200, 3300, 6000}},
+    {"1-1/8-12", {5000, 7000, 15000}, {3000, 4200, 9000}},
+    {"1-1/4-12", {9000, 11000, 25000}, {5400, 6600, 15000}},
+    {"#8-32", {12, 15, 20}, {7, 9, 12}},
+    {"#10-24", {20, 25, 35}, {12, 15, 21}},
+    {"1/4-20", {40, 50, 75}, {25, 30, 45}},
+    {"5/16-18", {80, 90, 160}, {48, 55, 100}},
+    {"3/8-16", {160, 185, 275}, {95, 100, 170}},
+    {"7/16-14", {235, 255, 475}, {140, 155, 280}},
+    {"1/2-13", {400, 480, 880}, {240, 290, 520}},
+    {"9/16-12", {500, 700, 1100}, {300, 420, 650}},
+    {"5/8-11", {700, 900, 1500}, {420, 540, 900}},
+    {"3/4-10", {1150, 1600, 2500}, {700, 950, 1500}},
+    {"7/8-9", {2200, 3000, 4600}, {1300, 1800, 2700}},
+};
+/* clang-format on */
+#define COUNT(a) (sizeof a / sizeof a[0])
+
+double hole_clearance(const struct thread *t, enum hole_fit fit,
+                      const char **source) {
+    double hole = 0;
+    *source = t->unified ? "traditional shop chart" : "ISO 273";
+    for (size_t i = 0; i < COUNT(metric_holes); i++)
+        if (!t->unified &&
+            fabs(metric_holes[i].thread * MM - t->diameter) < 1e-7)
+            hole = metric_holes[i].hole[fit] * MM;
+    for (size_t i = 0; i < COUNT(inch_holes); i++)
+        if (size_is(t, inch_holes[i].screw))
+            hole = inch_holes[i].hole[fit] * INCH;
+    return hole > 0 ? hole : NAN;
+}
+
+double hole_tap(const struct thread *t, const char **drill,
+                const char **source) {
+    *drill = NULL;
+    if (!t->unified) {
+        *source = "ISO 2306: diameter less pitch";
+        return t->diameter - t->pitch;
+    }
+    *source = "common tap drill chart, about 75 % of thread";
+    for (size_t i = 0; i < COUNT(tap_drills); i++) {
+        if (pair_is(t, tap_drills[i].thread)) {
+            *drill = tap_drills[i].drill;
+            return tap_drills[i].size * INCH;
+        }
+    }
+    return NAN;
+}
+
+double hole_thread_share(const struct thread *t, double hole) {
+    return (t->diameter - hole) / (1.299038 * t->pitch);
+}
+
+bool bolt_torque_faa(const struct thread *t, bool shear_nut,
+                     struct bolt_torque *out) {
+    for (size_t i = 0; i < COUNT(faa); i++) {
+        if (!pair_is(t, faa[i].thread))
+            continue;
+        const double *row = shear_nut ? faa[i].shear : faa[i].tension;
+        *out = (struct bolt_torque){row[0] * LBF_IN, row[1] * LBF_IN,
+                                    row[2] * LBF_IN};
+        return true;
+    }
+    return false;
+}
+
+const char *bolt_torque_source(void) {
+    return "FAA AC 43.13-1B Table 7-1: oil-free cadmium-plated threads, bolts "
+           "loaded mainly in shear";
+}
