@@ -297,6 +297,26 @@ static void test_every_message_is_provoked(void **state) {
     assert_int_equal(missing, 0);
 }
 
+/* docs/messages.md explains each message and nothing else. */
+static void test_every_message_is_explained(void **state) {
+    (void)state;
+    struct arena *a = arena_new();
+    struct text page = command_read(a, "docs/messages.md");
+    assert_non_null(page.start);
+    size_t missing = 0, entries = 0;
+    for (enum diag_id id = 0; id < DIAG_COUNT; id++) {
+        if (strstr(page.start, arena_printf(a, "\n**%s** ", diag_wording(id))))
+            continue;
+        print_error("not explained: %s\n", diag_wording(id));
+        missing++;
+    }
+    for (const char *at = page.start; (at = strstr(at, "\n**")) != NULL; at++)
+        entries++;
+    arena_free(a);
+    assert_int_equal(missing, 0);
+    assert_int_equal(entries, DIAG_COUNT);
+}
+
 static int accept(const struct goldens *g, const char *wanted) {
     size_t len = strlen(wanted), accepted = 0;
     for (size_t i = 0; i < g->count; i++) {
@@ -338,7 +358,7 @@ int main(int argc, char **argv) {
     } else if (argc == 1) {
         produce_all(&g);
         struct CMUnitTest *tests =
-            arena_alloc(g.arena, g.count + 1, sizeof *tests);
+            arena_alloc(g.arena, g.count + 2, sizeof *tests);
         for (size_t i = 0; i < g.count; i++)
             tests[i] = (struct CMUnitTest){
                 .name = arena_printf(g.arena, "%s.%s", g.list[i].stem,
