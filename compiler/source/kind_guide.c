@@ -6,7 +6,7 @@ static const struct setting guide_settings[] = {
     {"id", SETTING_TEXT, NULL, NULL,
      "number of the guide in the shop's register", .required = true},
     {"revision", SETTING_COUNT, NULL, NULL,
-     "1 for the first issue, then 2, 3 ...", .required = true},
+     "1 for the first issue, one more for each later one", .required = true},
     {"date", SETTING_DATE, NULL, NULL, "of this revision: 24 November 2025",
      false, false},
     {"status", SETTING_CHOICE, NULL, "draft|released|withdrawn",

@@ -88,6 +88,9 @@ struct located locate_text(struct locator *l, struct text piece) {
             break;
         at++;
     }
+    /* What was stepped over is not looked at again: many pieces that cannot be
+     * found must not cost more than one look at the text. */
+    l->at = at;
     return found;
 }
 
@@ -110,6 +113,7 @@ struct located locate_code(struct locator *l) {
         }
         i = i == from ? i + 1 : i;
     }
+    l->at = inner < t.len ? inner : t.len;
     return (struct located){l->at, l->at, false};
 }
 

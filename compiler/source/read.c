@@ -53,13 +53,15 @@ static void find_identity(struct reading *r) {
                  "write one, with id, revision and status");
 }
 
-static struct guide *read_guide(struct compile *c, struct source *src) {
+/* `fit`: its bytes and characters are. */
+static struct guide *read_guide(struct compile *c, struct source *src,
+                                bool fit) {
     struct reading *r = begin(c, src);
     if (r == NULL)
         return NULL;
     struct guide *g = r->guide;
     const struct scope *own = reading_scope(r, g->scopes[0], g->src, NULL);
-    g->root = markdown_read(c, own, KIND_IN_GUIDE);
+    g->root = fit ? markdown_read(c, own, KIND_IN_GUIDE) : NULL;
     if (g->root != NULL) {
         find_identity(r);
         include_facts(r);
@@ -76,14 +78,13 @@ static struct guide *read_guide(struct compile *c, struct source *src) {
 }
 
 struct guide *source_read(struct compile *c, const char *path) {
-    return read_guide(c, file_read_given(c, path));
+    return read_guide(c, file_read_given(c, path), true);
 }
 
 struct guide *source_read_text(struct compile *c, const char *path,
                                struct text text) {
     struct source *src = place_source(c->arena, path, text);
-    encoding_check(c->diags, src); /* callers count on a guide all the same */
-    return read_guide(c, src);
+    return read_guide(c, src, encoding_check(c->diags, src));
 }
 
 static void note_blocks(struct reading *r, const struct node *n) {
@@ -118,6 +119,8 @@ struct guide *source_read_catalogue(struct compile *c, const char *path) {
 
 struct guide *source_read_catalogue_text(struct compile *c, const char *path,
                                          struct text text) {
-    return read_blocks(c, place_source(c->arena, path, text),
-                       KIND_IN_CATALOGUE);
+    struct source *src = place_source(c->arena, path, text);
+    if (!encoding_check(c->diags, src))
+        src = place_source(c->arena, path, text_of(""));
+    return read_blocks(c, src, KIND_IN_CATALOGUE);
 }

@@ -107,5 +107,6 @@ static void note_node(struct reading *r, struct node *n) {
 }
 
 void reading_index(struct reading *r) {
+    note_inlines(r, r->guide->title_text, r->guide->root);
     note_node(r, r->guide->root);
 }

@@ -33,6 +33,22 @@ const struct node *tree_step(const struct node *n) {
     return n;
 }
 
+const struct inlines *tree_image(const struct node *n) {
+    const struct inlines *image = NULL;
+    if (n->kind != NODE_PARAGRAPH)
+        return NULL;
+    for (const struct inlines *t = n->text; t != NULL; t = t->next) {
+        bool blank = t->kind == INLINE_SPACE || t->kind == INLINE_BREAK ||
+                     (t->kind == INLINE_TEXT && text_trim(t->text).len == 0);
+        if (blank)
+            continue;
+        if (t->kind != INLINE_IMAGE || image != NULL)
+            return NULL;
+        image = t;
+    }
+    return image;
+}
+
 const struct node *tree_section(const struct node *n) {
     while (n != NULL && n->kind != NODE_SECTION)
         n = n->parent;

@@ -15,6 +15,7 @@
 
 struct kind;
 struct guide;
+struct image;
 
 /* The file, or the use of a shared file, in which a name is looked up. Facts
  * are the parent of all. Two scopes with one index are one to a look-up: each
@@ -180,6 +181,11 @@ struct node {
     size_t index; /* order in the guide, from 0 */
 };
 
+struct hanging { /* an image of the library */
+    struct text path;          /* from its root, as the guide names it */
+    const struct image *image; /* NULL after a message */
+};
+
 struct guide {
     const struct source *src;
     struct text title; /* level-1 heading as plain text */
@@ -198,6 +204,8 @@ struct guide {
     size_t node_count;
     const struct source **files; /* every file read, in order: for hashes */
     size_t file_count;
+    struct hanging *hangings; /* see gallery.h */
+    size_t hanging_count;
 };
 
 /* First entry of a setting by its name, or NULL. */
@@ -208,5 +216,7 @@ const struct cell *tree_cell(const struct block *b, const struct entry *row,
 /* The nearest step (or the node itself) that holds n; NULL outside a step. */
 const struct node *tree_step(const struct node *n);
 const struct node *tree_section(const struct node *n);
+/* The image that is all there is in a paragraph, or NULL. */
+const struct inlines *tree_image(const struct node *n);
 
 #endif

@@ -135,8 +135,9 @@ static inline const struct block *desk_block(const struct guide *g,
 
 static inline void assert_text(struct text t, const char *want) {
     char got[400];
-    snprintf(got, sizeof got, "%.*s", (int)t.len,
-             t.start == NULL ? "(absent)" : t.start);
+    if (t.start == NULL)
+        t = text_of("(absent)");
+    snprintf(got, sizeof got, "%.*s", (int)t.len, t.start);
     assert_string_equal(got, want);
 }
 

@@ -1,0 +1,18 @@
+/* gallery.h - the images of a guide: each file that a `figure` or a paragraph
+ * names is opened and checked once, while the sources are read, so that one run
+ * tells what is wrong with it together with all the rest. */
+#ifndef GALLERY_H
+#define GALLERY_H
+
+#include "source/tree.h"
+
+struct compile;
+struct image;
+
+/* Fills g->hangings, in the order of the guide. A file that cannot be used is
+ * reported where it is named first. */
+void gallery_read(struct compile *c, struct guide *g);
+/* By its path as written; NULL when it was reported. */
+const struct image *gallery_find(const struct guide *g, struct text path);
+
+#endif
