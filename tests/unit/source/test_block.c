@@ -183,8 +183,7 @@ static void indented(void **state) {
         "  ```values\n  run = 2 m\n    + 3 m\n  ```\n",
         "   ```values\n run = 2 m\n    + 3 m\n```\n", /* indented less */
         "1. a\n\n   ~~~~ values\n   run = 2 m\n     + 3 m\n   ~~~~~\n",
-        "9. a\n   - b\n\n     ```values\n     run = 2 m\n       + 3 m\n     "
-        "```",
+        "- a\n  - b\n\n    ```values\n    run = 2 m\n     + 3 m\n    ```\n",
         "```values\r\nrun = 2 m\r\n  + 3 m\r\n```\r\n",
     };
     for (size_t i = 0; i < sizeof forms / sizeof forms[0]; i++) {
