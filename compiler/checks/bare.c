@@ -185,6 +185,8 @@ void bare_find(struct compile *c, const struct guide *g) {
         scan_inlines(&f, n->text);
         if (n->kind != NODE_BLOCK)
             continue;
+        if (n->block->kind->id == KIND_OVERRIDE)
+            continue; /* a reason quotes the rule that it sets aside */
         scan_rows(&f, n->block);
         scan_prose_settings(&f, n->block);
     }

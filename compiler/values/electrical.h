@@ -29,7 +29,7 @@ electrical_current(struct values *v, const struct block *b, size_t variant);
 struct wire_outcome {
     const struct quantity *current, *ampacity, *length; /* of conductor */
     const struct quantity *per_metre;                   /* ohm/m at 20 degC */
-    const struct quantity *ambient, *temperature; /* of the conductor */
+    const struct quantity *ambient, *temperature;       /* of the conductor */
     const struct wire_run *run;
     const struct wire_size *size;
     enum material material;

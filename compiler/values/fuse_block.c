@@ -361,6 +361,12 @@ static void require_opening(struct values *v, const struct fuse_inputs *f,
                 .flag = true});
 }
 
+static void require_times(struct values *v, const struct fuse_inputs *f,
+                          const struct fuse_case *at) {
+    for (size_t i = 0; i < f->wire_count; i++)
+        fuse_time_require(v, at, f->wire[i], &f->outcome[i]);
+}
+
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
@@ -394,12 +400,12 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
     require_rating(v, &f, least, amp);
-    struct fuse_case at = {b, variant, f.style, amp, f.use_at};
-    for (size_t i = 0; i < f.wire_count; i++)
-        fuse_time_require(v, &at, f.wire[i], &f.outcome[i]);
     const struct quantity *place = require_place(v, &f);
-    if (!f.has_feed)
+    struct fuse_case at = {b, variant, f.style, amp, 0, f.use_at};
+    if (!f.has_feed) {
+        require_times(v, &f, &at);
         return true;
+    }
     const struct quantity *high = fault_high(v, &f, place);
     const struct quantity *low = fault_low(v, &f, 0);
     for (size_t i = 1; i < f.wire_count; i++)
@@ -411,5 +417,8 @@ bool fuse_block_compute(struct values *v, const struct block *b,
                    "fault current at the far end, at the least", low);
     require_interrupt(v, &f, high);
     require_opening(v, &f, low, amp);
+    /* Overloads below a short are judged by H06; here the short itself. */
+    at.from = range_ends(low).low / amp;
+    require_times(v, &f, &at);
     return true;
 }

@@ -1,5 +1,6 @@
 /* fuse_time.c - a fuse against time: it holds while the load starts, and opens
- * before a fault spoils the wire. */
+ * before a fault spoils the wire. A curve that is not verified raises a
+ * question, it does not refuse. */
 #include "values/fuse_time.h"
 
 #include "base/arena.h"
@@ -53,6 +54,7 @@ static void require_start(struct values *v, const struct fuse_case *f,
                .relation = RELATION_AT_MOST,
                .source = curve_source(v, f->style),
                .cure = "a larger fuse, or a slower style",
+               .flag = !f->style->time_verified,
                .at = f->at});
 }
 
@@ -62,7 +64,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
                           const struct block *wire,
                           const struct wire_outcome *o) {
     const struct insulation *kind = insulation_rated(o->insulation);
-    double from = fuse_multiple(f->style, FUSING_TIME);
+    double from = fmax(f->from, fuse_multiple(f->style, FUSING_TIME));
     double worst, margin;
     if (kind == NULL || isnan(from) ||
         !fuse_wire_margin(
@@ -89,6 +91,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
                    v->c->arena, "worst at %.3g times the rating; %s; %s", worst,
                    curve_source(v, f->style), kind->source),
                .cure = "a larger wire or a smaller fuse",
+               .flag = !f->style->time_verified,
                .at = f->at});
 }
 

@@ -9,7 +9,9 @@ struct fuse_case {
     const struct block *block;
     size_t variant;
     const struct fuse_style *style;
-    double rating; /* A */
+    double rating;  /* A */
+    double from;    /* multiple of the rating at the least short; 0: not known,
+                       then from the conventional fusing current on */
     struct span at; /* where a failed check points */
 };
 

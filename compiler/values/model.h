@@ -34,6 +34,7 @@ struct slot {
 struct cell_value {
     const struct cell *cell;
     const char **text;
+    double *number; /* in SI; NAN where it is no quantity */
 };
 
 struct block_slots { /* the slots of one block, settings then fields */

@@ -4,6 +4,7 @@
 #include "values/expression.h"
 #include "values/range.h"
 
+#include <math.h>
 #include <string.h>
 
 #define NBSP "\xC2\xA0"
@@ -186,7 +187,8 @@ static bool is_evaluated(const struct column *c) {
 
 static const char *cell_text(struct values *v, const struct block *b,
                              const struct column *column,
-                             const struct cell *cell, size_t variant) {
+                             const struct cell *cell, size_t variant,
+                             double *number) {
     struct expression x = expression_over(v, b->scope, variant, cell->text);
     struct value value = expression_value(&x);
     if (value.type == VALUE_BAD)
@@ -200,6 +202,8 @@ static const char *cell_text(struct values *v, const struct block *b,
         if (!expression_fits(&x, &end, column->unit, column->name))
             return NULL;
     }
+    if (value.type == VALUE_QUANTITY)
+        *number = value.quantity->nominal;
     if (column->type == SETTING_LIMIT && value.type == VALUE_QUANTITY)
         return figure_band(v->c->arena, value.quantity);
     return value_text(v->c->arena, &value, PRINT_PLAIN);
@@ -225,9 +229,14 @@ static void check_row(struct values *v, const struct block *b,
         own->cell = cell;
         own->text =
             arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
-        for (size_t i = 0; i < v->variant_count; i++)
+        own->number =
+            arena_alloc(v->c->arena, v->variant_count, sizeof *own->number);
+        for (size_t i = 0; i < v->variant_count; i++) {
+            own->number[i] = NAN;
             if (s >> i & 1)
-                own->text[i] = cell_text(v, b, b->column[k], cell, i);
+                own->text[i] =
+                    cell_text(v, b, b->column[k], cell, i, &own->number[i]);
+        }
     }
 }
 
@@ -249,6 +258,16 @@ const char *values_print_cell(const struct values *v, struct arena *a,
         if (v->cell[i].cell == cell)
             return merge(v, a, v->cell[i].text, s & v->applies);
     return text_cstr(a, cell->text);
+}
+
+double values_cell_number(const struct values *v, const struct block *b,
+                          const struct entry *row, const char *column,
+                          size_t variant) {
+    const struct cell *cell = tree_cell(b, row, column);
+    for (size_t i = 0; cell != NULL && i < v->cell_count; i++)
+        if (v->cell[i].cell == cell)
+            return v->cell[i].number[variant];
+    return NAN;
 }
 
 size_t values_count(const struct values *v) {

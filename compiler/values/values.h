@@ -108,6 +108,11 @@ const char *values_print_over(const struct values *v, struct arena *a,
 const char *values_print_cell(const struct values *v, struct arena *a,
                               const struct block *b, const struct entry *row,
                               const char *column, variant_set s);
+/* The quantity in a cell of a row in one variant, in SI, its nominal value; NAN
+ * when there is none, or after a message. */
+double values_cell_number(const struct values *v, const struct block *b,
+                          const struct entry *row, const char *column,
+                          size_t variant);
 /* A MARK_VALUE as it prints, over the variants. NULL after a message. */
 const char *values_print_mark(const struct values *v, struct arena *a,
                               const struct mark *m, variant_set s);
