@@ -204,7 +204,6 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
                               const struct values *v, const struct findings *f,
                               const struct layout_options *options) {
     struct leaf l = {
-        .compile = c,
         .style = *style_standard(),
         .guide = g,
         .values = v,

@@ -23,7 +23,6 @@ struct targets {
 struct plate_store;
 
 struct leaf {
-    struct compile *compile;
     struct composer composer;
     struct style style; /* the composer's: bottom is above the foot */
     struct flow flow;

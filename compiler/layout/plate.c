@@ -1,30 +1,30 @@
 /* plate.c - images on the page.
  *
- * A file is opened once for all passes. It is placed as wide as the author
- * says, else at 150 pixels an inch up to the width of the text, and brought
- * down to 300 pixels an inch: more is lost on paper. */
+ * An image is as wide as the author says, else it has 150 pixels an inch and is
+ * no wider than the text. It is brought down to 300 pixels an inch: more is
+ * lost on paper. The key stands beside it where there is room, else below. */
 #include "layout/plate.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
 #include "image/image.h"
+#include "layout/callout.h"
 #include "layout/refer.h"
-#include "layout/shape.h"
-#include "layout/table.h"
-#include "source/file.h"
+#include "source/gallery.h"
 #include "values/quantity.h"
 
 #include <math.h>
-#include <stdlib.h>
 
-static const double inch = 72, usual_dpi = 150, most_dpi = 300;
+static const double inch = 72, millimetre = 72 / 25.4;
+static const double usual_dpi = 150, most_dpi = 300;
 static const double highest = 430; /* leaves room for caption and key */
-static const double mark_radius = 8.5;
+static const double narrowest = 10, gap = 16, key_least = 150;
 
+/* An image brought to its size, once for all passes. */
 struct plate {
-    const void *owner;             /* the block or inline */
-    const struct picture *picture; /* NULL after a message */
+    const struct image *image;
     double width, height;          /* in points, as placed */
+    const struct picture *picture; /* NULL after a message */
 };
 
 struct plate_store {
@@ -32,191 +32,245 @@ struct plate_store {
     size_t count, room;
 };
 
-static double natural_width(const struct image *im, double room) {
-    return fmin(image_width(im) / usual_dpi * inch, room);
-}
-
-/* Opens, places and shrinks. `wanted` is 0 where the author leaves it to us. */
-static struct plate make(struct leaf *l, const void *owner, struct text path,
-                         struct span at, double wanted, double room) {
+static const struct picture *fit(struct leaf *l, const struct plate *p,
+                                 struct text path, struct span at) {
     struct composer *c = &l->composer;
-    struct plate p = {.owner = owner};
     struct image_report report;
-    size_t len;
-    const char *bytes =
-        file_read_bytes(l->compile, path, at, IMAGE_BYTES_MAX, &len);
-    if (bytes == NULL)
-        return p;
-    const struct image *im =
-        image_open(c->arena, (const unsigned char *)bytes, len, &report);
-    if (im == NULL) {
+    const struct picture *made = image_fit(
+        c->arena, p->image, (unsigned)ceil(p->width / inch * most_dpi),
+        (unsigned)ceil(p->height / inch * most_dpi), &report);
+    if (made == NULL)
         image_tell(c->diags, at, text_cstr(c->arena, path), &report);
-        return p;
-    }
-    double ratio = (double)image_height(im) / image_width(im);
-    p.width = wanted > 0 ? wanted : natural_width(im, room);
-    if (wanted == 0)
-        p.width = fmin(p.width, highest / ratio);
-    p.height = p.width * ratio;
-    if (p.width > room + 0.01 || p.height > highest + 0.01) {
-        diag_add(c->diags, p.width > room ? DIAG_TOO_WIDE : DIAG_TOO_TALL, at,
-                 "the image takes %.0f pt x %.0f pt, there are %.0f pt x %.0f "
-                 "pt",
-                 ceil(p.width), ceil(p.height), floor(room), highest);
-        return p;
-    }
-    p.picture =
-        image_fit(c->arena, im, (unsigned)ceil(p.width / inch * most_dpi),
-                  (unsigned)ceil(p.height / inch * most_dpi), &report);
-    if (p.picture == NULL)
-        image_tell(c->diags, at, text_cstr(c->arena, path), &report);
-    return p;
+    return made;
 }
 
-static const struct plate *plate_of(struct leaf *l, const void *owner,
-                                    struct text path, struct span at,
-                                    double wanted, double room) {
+static const struct plate *plate_of(struct leaf *l, const struct image *im,
+                                    double width, struct text path,
+                                    struct span at) {
     struct arena *a = l->composer.arena;
     if (l->plates == NULL)
         l->plates = arena_alloc(a, 1, sizeof *l->plates);
     struct plate_store *s = l->plates;
     for (size_t i = 0; i < s->count; i++)
-        if (s->list[i].owner == owner)
+        if (s->list[i].image == im && s->list[i].width == width)
             return &s->list[i];
     if (s->count == s->room) {
         s->room = s->room == 0 ? 4 : s->room * 2;
         s->list = arena_grow(a, s->list, s->count, s->room, sizeof *s->list);
     }
-    s->list[s->count] = make(l, owner, path, at, wanted, room);
-    return &s->list[s->count++];
+    struct plate *p = &s->list[s->count++];
+    p->image = im;
+    p->width = width;
+    p->height = width * image_height(im) / image_width(im);
+    p->picture = fit(l, p, path, at);
+    return p;
 }
 
-static struct slab *draw(struct leaf *l, const struct plate *p, double x,
-                         struct text words, struct span at) {
-    flow_space(&l->flow, 8);
-    struct slab *s = flow_slab(&l->flow, p->height, at);
-    struct op *op = slab_op(&l->composer, s, OP_IMAGE);
+static double usual_width(const struct image *im, double room) {
+    double ratio = (double)image_height(im) / image_width(im);
+    double width = fmin(image_width(im) / usual_dpi * inch, room);
+    return fmin(width, highest / ratio);
+}
+
+static const char *length_text(struct arena *a, double points) {
+    return arena_printf(a, "%.1f in (%.0f mm)", points / inch,
+                        points / millimetre);
+}
+
+/* What the author wants, or 0 after a message. */
+static double checked_width(struct leaf *l, const struct image *im,
+                            double width, double room, struct span at) {
+    struct composer *c = &l->composer;
+    struct arena *a = c->arena;
+    double height = width * image_height(im) / image_width(im);
+    if (width < narrowest * millimetre)
+        diag_add(c->diags, DIAG_SETTING_VALUE, at,
+                 "an image is at least %g mm wide", narrowest);
+    else if (width > room + 0.01)
+        diag_add(c->diags, DIAG_TOO_WIDE, at, "there is room for %s",
+                 length_text(a, room));
+    else if (height > highest + 0.01)
+        diag_add(c->diags, DIAG_TOO_TALL, at,
+                 "the image becomes %s high, there is room for %s; make it "
+                 "narrower",
+                 length_text(a, height), length_text(a, highest));
+    else
+        return width;
+    return 0;
+}
+
+/* The image and all that belongs to it: one slab, which no page break parts. */
+static struct slab *draw(struct leaf *l, const struct plate *p,
+                         struct text words, double x, struct span at) {
+    const struct composer *c = &l->composer;
+    struct slab *s = slab_new(c, p->height, at);
+    struct op *op = slab_op(c, s, OP_IMAGE);
     op->x = x;
     op->width = p->width;
     op->height = p->height;
     op->picture = p->picture;
     op->text = words;
-    slab_box(&l->composer, s, x, 0, p->width, p->height, 0.5);
-    flow_space(&l->flow, 5);
+    slab_box(c, s, x, 0, p->width, p->height, 0.5);
     return s;
 }
 
-/* A percentage of the side, from the cell as it prints. */
-static double share(struct leaf *l, const struct block *b,
-                    const struct entry *row, const char *column,
-                    variant_set variants) {
-    const char *text = values_print_cell(l->values, l->composer.arena, b, row,
-                                         column, variants);
-    return text == NULL ? 0 : strtod(text, NULL) / 100;
-}
-
-static void draw_mark(struct leaf *l, struct slab *s, double x, double y,
-                      struct text number) {
+static void add_caption(struct leaf *l, struct slab *s, const struct rich *r,
+                        double x, double width) {
     const struct composer *c = &l->composer;
-    double size = l->style.note.size;
-    double wide = shape_width(c->shaper, FACE_BOLD, size, number);
-    slab_disc(c, s, x, y, mark_radius, 0, style_white());
-    slab_disc(c, s, x, y, mark_radius, 1.2, style_black());
-    slab_text(c, s, x - wide / 2, y + size * shape_cap_height(FACE_BOLD) / 2,
-              FACE_BOLD, size, style_black(), number);
+    if (rich_empty(r))
+        return;
+    const struct lines *lines =
+        paragraph_break(c, words_of(c, r), width, l->style.note, 1);
+    s->height += 4 + paragraph_draw_all(c, s, lines, x, s->height + 4);
 }
 
-/* Marks on the image, and the key below it. */
-static void set_marks(struct leaf *l, const struct block *b, struct slab *s,
-                      const struct plate *p, const struct spot *spot) {
+static void add_slab(struct leaf *l, struct slab *s) {
+    flow_space(&l->flow, 8);
+    flow_add(&l->flow, s);
+    flow_space(&l->flow, 10);
+}
+
+/* The words of a rich text, for who cannot see the image. */
+static struct text words_in(struct leaf *l, const struct rich *r) {
+    struct buf b = buf_in(l->composer.arena);
+    for (size_t i = 0; i < r->count; i++)
+        buf_text(&b, r->chunk[i].text);
+    return text_squeezed(l->composer.arena, text_trim(buf_as_text(&b)));
+}
+
+/* One figure, for the spot's variants, which are some of `all`. */
+static void set_figure(struct leaf *l, const struct block *b,
+                       const struct plate *p, const struct spot *spot,
+                       variant_set all) {
     struct arena *a = l->composer.arena;
-    struct table *key = table_new(a, 2, text_of("Key"), b->at);
-    struct spot cell = *spot;
-    cell.type = l->style.note;
-    cell.boxes = NULL;
-    for (size_t i = 0; i < b->entry_count; i++) {
-        const struct entry *e = &b->entries[i];
-        if (e->kind != ENTRY_ROW)
-            continue;
-        const struct cell *mark = tree_cell(b, e, "mark");
-        const struct cell *part = tree_cell(b, e, "part");
-        cell.variants = spot->variants & values_tagged(l->values, &e->tags);
-        if (cell.variants == 0 || mark == NULL || part == NULL)
-            continue;
-        draw_mark(
-            l, s, spot->x + share(l, b, e, "across", cell.variants) * p->width,
-            share(l, b, e, "down", cell.variants) * p->height, mark->text);
-        struct table_row *row = table_add(a, key, e->at);
-        rich_add(a, &row->cell[0], leaf_tone(cell.type, FACE_BOLD), mark->text,
-                 mark->at)
-            ->whole = true;
-        prose_add_cell(l, &row->cell[1], part, &cell);
-    }
-    static const double shares[] = {0.08, 0.92};
-    key->share = shares;
-    flow_space(&l->flow, 4);
-    flow_bond(&l->flow, BOND_FAST);
-    table_set(&l->flow, key, spot->x, spot->width, cell.type);
+    struct spot words = *spot;
+    struct rich caption = {0}, title = {0};
+    const struct entry *e = tree_setting(b, "title");
+    words.type = l->style.note;
+    words.boxes = NULL;
+    if (b->name.len > 0)
+        leaf_add(l, &caption, words.type, FACE_BOLD,
+                 arena_printf(a, "Figure %.*s%s", (int)b->name.len,
+                              b->name.start,
+                              spot->variants == all ? " " : ", "));
+    if (spot->variants != all)
+        leaf_add(
+            l, &caption, words.type, FACE_BOLD,
+            arena_printf(
+                a, "%s: ", values_variant_names(l->values, a, spot->variants)));
+    if (e != NULL)
+        prose_add_choices(l, &title, e->choices, e->choice_count, &words);
+    for (size_t i = 0; i < title.count; i++)
+        *rich_add(a, &caption, title.chunk[i].tone, title.chunk[i].text,
+                  title.chunk[i].at) = title.chunk[i];
+    struct slab *s = draw(l, p, words_in(l, &title), spot->x, b->at);
+    struct callout_place place = {spot->x, p->width, p->height};
+    const struct callout_key *key = callout_draw(l, b, s, place, &words);
+    double beside = spot->width - p->width - gap;
+    bool below = beside < key_least;
+    if (!below)
+        s->height = fmax(
+            s->height,
+            callout_draw_key(l, s, key, spot->x + p->width + gap, 0, beside));
+    add_caption(l, s, &caption, spot->x, spot->width);
+    if (below && callout_count(key) > 0)
+        s->height += 6 + callout_draw_key(l, s, key, spot->x, s->height + 6,
+                                          spot->width);
+    if (b->node != NULL)
+        s->anchor = refer_node(l, b->node);
+    add_slab(l, s);
 }
 
-static double wanted_width(const struct leaf *l, const struct block *b) {
-    const struct named *n = values_of(l->values, b, "width");
-    for (size_t i = 0; n != NULL && i < 64; i++)
-        if ((l->applies & (variant_set)1 << i) != 0)
-            return n->by_variant[i].type == VALUE_QUANTITY
-                       ? n->by_variant[i].quantity->nominal / 0.0254 * inch
-                       : 0;
-    return 0;
+static const struct value *value_in(const struct leaf *l, const struct block *b,
+                                    const char *setting, size_t variant) {
+    const struct named *n = values_of(l->values, b, setting);
+    return n == NULL ? NULL : &n->by_variant[variant];
+}
+
+/* In points; 0 where the author leaves it to us. */
+static double wanted_width(const struct leaf *l, const struct block *b,
+                           size_t variant) {
+    const struct value *v = value_in(l, b, "width", variant);
+    return v == NULL || v->type != VALUE_QUANTITY
+               ? 0
+               : v->quantity->nominal * 1000 * millimetre;
+}
+
+/* As this variant has it; the variants of the spot that have it so too. */
+static variant_set alike(const struct leaf *l, const struct block *b,
+                         variant_set s, size_t variant) {
+    const struct value *image = value_in(l, b, "image", variant);
+    double width = wanted_width(l, b, variant);
+    variant_set same = 0;
+    for (size_t i = 0; i < 64; i++) {
+        if ((s >> i & 1) == 0)
+            continue;
+        const struct value *other = value_in(l, b, "image", i);
+        if (image != NULL && other != NULL &&
+            text_equal(image->text, other->text) &&
+            wanted_width(l, b, i) == width)
+            same |= (variant_set)1 << i;
+    }
+    return same;
+}
+
+static void set_alike(struct leaf *l, const struct block *b, struct spot spot,
+                      size_t variant, variant_set all) {
+    struct text path = value_in(l, b, "image", variant)->text;
+    const struct image *im = gallery_find(l->guide, path);
+    const struct entry *e = tree_setting(b, "width");
+    double wanted = wanted_width(l, b, variant);
+    spot.width = leaf_width(l) - spot.x;
+    /* Outside the steps a figure may use the whole page, as a table may. */
+    if (wanted > spot.width && tree_step(b->node) == NULL) {
+        spot.x = 0;
+        spot.width = leaf_width(l);
+    }
+    if (im == NULL)
+        return;
+    double width = e == NULL ? usual_width(im, spot.width)
+                             : checked_width(l, im, wanted, spot.width, e->at);
+    if (width == 0)
+        return;
+    const struct plate *p = plate_of(l, im, width, path, b->at);
+    if (p->picture != NULL)
+        set_figure(l, b, p, &spot, all);
 }
 
 void plate_set_block(struct leaf *l, const struct block *b,
                      const struct spot *spot) {
-    struct arena *a = l->composer.arena;
-    struct spot wide = *spot;
-    wide.width = leaf_width(l) - spot->x;
-    const struct plate *p = plate_of(l, b, leaf_block_setting(l, b, "image"),
-                                     b->at, wanted_width(l, b), wide.width);
-    if (p->picture == NULL)
-        return;
-    const struct entry *title = tree_setting(b, "title");
-    struct rich caption = {0};
-    struct spot words = wide;
-    words.type = l->style.note;
-    words.boxes = NULL;
-    if (b->name.len > 0)
-        leaf_add(
-            l, &caption, words.type, FACE_BOLD,
-            arena_printf(a, "Figure %.*s ", (int)b->name.len, b->name.start));
-    if (title != NULL)
-        prose_add_choices(l, &caption, title->choices, title->choice_count,
-                          &words);
-    size_t from = l->flow.count;
-    struct slab *s =
-        draw(l, p, spot->x, leaf_block_setting(l, b, "title"), b->at);
-    if (b->node != NULL)
-        s->anchor = refer_node(l, b->node);
-    flow_bond(&l->flow, BOND_FAST);
-    flow_paragraph(&l->flow, &caption, spot->x, wide.width, words.type, b->at);
-    set_marks(l, b, s, p, &wide);
-    flow_together(&l->flow, from, BOND_FAST);
-    l->flow.bond = BOND_NONE; /* there may be no key */
-    flow_space(&l->flow, 10);
+    variant_set left = spot->variants & l->applies;
+    for (size_t i = 0; i < 64; i++) {
+        if ((left >> i & 1) == 0)
+            continue;
+        struct spot one = *spot;
+        one.variants = alike(l, b, left, i);
+        left &= ~one.variants;
+        if (one.variants != 0)
+            set_alike(l, b, one, i, spot->variants & l->applies);
+    }
 }
 
-void plate_set_image(struct leaf *l, const struct inlines *image,
-                     const struct spot *spot) {
+void plate_set_image(struct leaf *l, const struct node *n,
+                     const struct inlines *image, const struct spot *spot,
+                     const struct spot *inner) {
+    const struct image *im = gallery_find(l->guide, image->url);
     double room = leaf_width(l) - spot->x;
-    const struct plate *p = plate_of(l, image, image->url, image->at, 0, room);
+    if (im == NULL)
+        return;
+    const struct plate *p =
+        plate_of(l, im, usual_width(im, room), image->url, image->at);
     if (p->picture == NULL)
         return;
     struct rich caption = {0};
-    struct spot words = *spot;
-    words.type = l->style.note;
+    struct spot words = *inner, lead = *spot;
+    words.type = lead.type = l->style.note;
     words.boxes = NULL;
+    prose_add_lead(l, &caption, n, &lead, inner->variants);
     prose_add(l, &caption, image->first, &words);
-    draw(l, p, spot->x, prose_plain(l, image->first), image->at);
-    flow_bond(&l->flow, BOND_FAST);
-    flow_paragraph(&l->flow, &caption, spot->x, room, words.type, image->at);
-    l->flow.bond = BOND_NONE;
-    flow_space(&l->flow, 8);
+    struct slab *s =
+        draw(l, p, prose_plain(l, image->first), spot->x, image->at);
+    s->anchor = refer_node(l, n);
+    add_caption(l, s, &caption, spot->x, room);
+    add_slab(l, s);
 }

@@ -211,26 +211,12 @@ void prose_add_lead(struct leaf *l, struct rich *r, const struct node *n,
         prose_add_deferred(l, r, tone, text_trim(m->text));
 }
 
-/* The image that is all there is in the paragraph, or NULL. */
-static const struct inlines *only_image(const struct inlines *t) {
-    const struct inlines *image = NULL;
-    for (; t != NULL; t = t->next) {
-        bool blank = t->kind == INLINE_SPACE || t->kind == INLINE_BREAK ||
-                     (t->kind == INLINE_TEXT && text_trim(t->text).len == 0);
-        if (blank)
-            continue;
-        if (t->kind != INLINE_IMAGE || image != NULL)
-            return NULL;
-        image = t;
-    }
-    return image;
-}
-
 static void set_paragraph(struct leaf *l, const struct node *n,
                           const struct spot *spot, struct spot *inner) {
     struct rich r = {0};
-    if (only_image(n->text) != NULL) {
-        plate_set_image(l, only_image(n->text), inner);
+    const struct inlines *image = tree_image(n);
+    if (image != NULL) {
+        plate_set_image(l, n, image, spot, inner);
         return;
     }
     prose_add_lead(l, &r, n, spot, inner->variants);

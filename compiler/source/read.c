@@ -6,6 +6,7 @@
 #include "base/diag.h"
 #include "source/encoding.h"
 #include "source/file.h"
+#include "source/gallery.h"
 #include "source/include.h"
 #include "source/kind.h"
 #include "source/markdown.h"
@@ -74,6 +75,7 @@ static struct guide *read_guide(struct compile *c, struct source *src,
     }
     steps_number(c, g->root);
     reading_index(r);
+    gallery_read(c, g);
     return g;
 }
 
