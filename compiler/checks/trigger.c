@@ -170,6 +170,15 @@ static void find_unfused(struct compile *c, const struct verdicts *judged,
     }
 }
 
+/* What the stands must carry: the worst variant's figure. */
+static void find_load(const struct verdicts *judged, struct triggers *e) {
+    for (size_t i = 0; i < judged->count; i++)
+        if (judged->list[i].rule != NULL &&
+            strcmp(judged->list[i].rule, "H14") == 0 &&
+            judged->list[i].limit != NULL)
+            e->text.load = judged->list[i].value;
+}
+
 void trigger_find(struct compile *c, const struct guide *g,
                   const struct values *v, const struct verdicts *judged,
                   struct triggers *out) {
@@ -179,6 +188,7 @@ void trigger_find(struct compile *c, const struct guide *g,
     find_sources(c, v, out);
     find_chemistry(v, out);
     find_unfused(c, judged, out);
+    find_load(judged, out);
 }
 
 const struct trigger *trigger_of(const struct triggers *e, const char *row) {
@@ -213,6 +223,8 @@ const char *trigger_word(const struct trigger_text *t, struct text name) {
         word = t->fault_current != NULL ? t->fault_current : "a high current";
     else if (text_is(name, "place"))
         word = t->place != NULL ? t->place : "the wire";
+    else if (text_is(name, "load"))
+        word = t->load != NULL ? t->load : "the axle load";
     else if (text_is(name, "limit"))
         word = t->limit != NULL ? t->limit : "7\xC2\xA0in";
     return word == NULL ? "" : word;

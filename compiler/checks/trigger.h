@@ -18,6 +18,7 @@ struct trigger {
 struct trigger_text {
     const char *fault_current; /* "1.8 kA" */
     const char *place, *limit; /* of an unfused cable */
+    const char *load;          /* on the stands */
 };
 
 enum { TRIGGER_ROWS = 6 };

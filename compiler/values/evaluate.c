@@ -211,6 +211,8 @@ struct values *values_evaluate_with(struct compile *c, const struct guide *g,
     collect_checks(v);
     marks_check(v);
     cells_check(v);
+    if (!c->single)
+        stands_require(v);
     return v;
 }
 

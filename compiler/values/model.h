@@ -34,7 +34,7 @@ struct slot {
 struct cell_value {
     const struct cell *cell;
     const char **text;
-    double *number; /* in SI; NAN where it is no quantity */
+    const struct quantity **quantity; /* NULL in it where it is a limit */
 };
 
 struct block_slots { /* the slots of one block, settings then fields */
@@ -102,6 +102,8 @@ const struct entry *evaluate_entry(const struct values *v,
 void marks_check(struct values *v);
 void cells_check(struct values *v);
 
+/* stands.c: a raised vehicle needs stands that carry its axle load. */
+void stands_require(struct values *v);
 /* protection.c: a wire on a supply that no fuse protects counts as unfused. */
 void protection_require(struct values *v);
 

@@ -188,7 +188,7 @@ static bool is_evaluated(const struct column *c) {
 static const char *cell_text(struct values *v, const struct block *b,
                              const struct column *column,
                              const struct cell *cell, size_t variant,
-                             double *number) {
+                             const struct quantity **quantity) {
     struct expression x = expression_over(v, b->scope, variant, cell->text);
     struct value value = expression_value(&x);
     if (value.type == VALUE_BAD)
@@ -203,7 +203,7 @@ static const char *cell_text(struct values *v, const struct block *b,
             return NULL;
     }
     if (value.type == VALUE_QUANTITY)
-        *number = value.quantity->nominal;
+        *quantity = value.quantity;
     if (column->type == SETTING_LIMIT && value.type == VALUE_QUANTITY)
         return figure_band(v->c->arena, value.quantity);
     return value_text(v->c->arena, &value, PRINT_PLAIN);
@@ -227,16 +227,14 @@ static void check_row(struct values *v, const struct block *b,
         }
         struct cell_value *own = &v->cell[v->cell_count++];
         own->cell = cell;
+        own->quantity =
+            arena_alloc(v->c->arena, v->variant_count, sizeof(*own->quantity));
         own->text =
             arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
-        own->number =
-            arena_alloc(v->c->arena, v->variant_count, sizeof *own->number);
-        for (size_t i = 0; i < v->variant_count; i++) {
-            own->number[i] = NAN;
+        for (size_t i = 0; i < v->variant_count; i++)
             if (s >> i & 1)
                 own->text[i] =
-                    cell_text(v, b, b->column[k], cell, i, &own->number[i]);
-        }
+                    cell_text(v, b, b->column[k], cell, i, &own->quantity[i]);
     }
 }
 
@@ -266,7 +264,9 @@ double values_cell_number(const struct values *v, const struct block *b,
     const struct cell *cell = tree_cell(b, row, column);
     for (size_t i = 0; cell != NULL && i < v->cell_count; i++)
         if (v->cell[i].cell == cell)
-            return v->cell[i].number[variant];
+            return v->cell[i].quantity[variant] == NULL
+                       ? NAN
+                       : v->cell[i].quantity[variant]->nominal;
     return NAN;
 }
 

@@ -373,11 +373,32 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                 .flag = load->nominal < 0.1});
 }
 
+/* What lets go on the road is tightened by its maker's figure, not by ours. */
+static void require_figure(struct values *v, const struct torque_inputs *t) {
+    struct text joint = text_setting(v, t->block, "joint", t->variant);
+    if (t->figure != NULL || joint.len == 0 || text_is(joint, "electrical") ||
+        text_is(joint, "other"))
+        return;
+    block_require(
+        v, (struct requirement){
+               .block = t->block,
+               .variant = t->variant,
+               .rule = "H26",
+               .what = "torque of a joint that holds the vehicle together",
+               .trouble = arena_printf(v->c->arena,
+                                       "a %.*s joint has no maker's figure",
+                                       (int)joint.len, joint.start),
+               .source = "FAA AC 43.13-1B, 7-40",
+               .cure = "write figure: with its source",
+               .at = place_of_setting(v, t->block, "joint")});
+}
+
 bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant) {
     struct torque_inputs t;
     if (!read_inputs(v, b, variant, &t))
         return false;
+    require_figure(v, &t);
     const struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)

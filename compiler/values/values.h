@@ -32,6 +32,7 @@ struct variant {
     struct text name; /* "mark 1"; absent when the guide names no vehicle */
     size_t index;
     const struct entry *row; /* in the vehicle block, or NULL */
+    const struct block *vehicle;
 };
 
 enum value_type {

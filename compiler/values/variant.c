@@ -10,8 +10,8 @@ static variant_set bit(size_t variant) {
     return (variant_set)1 << variant;
 }
 
-static void add_variant(struct values *v, const struct entry *row,
-                        const struct cell *name) {
+static void add_variant(struct values *v, const struct block *vehicle,
+                        const struct entry *row, const struct cell *name) {
     struct diags *d = v->c->diags;
     for (size_t i = 0; i < v->variant_count; i++) {
         if (!text_equal(v->variant[i].name, name->text))
@@ -25,7 +25,7 @@ static void add_variant(struct values *v, const struct entry *row,
         return;
     }
     size_t index = v->variant_count++;
-    v->variant[index] = (struct variant){name->text, index, row};
+    v->variant[index] = (struct variant){name->text, index, row, vehicle};
 }
 
 static bool find_variant(const struct values *v, struct text name,
@@ -112,7 +112,7 @@ void variant_collect(struct values *v) {
             const struct cell *name =
                 row->kind == ENTRY_ROW ? tree_cell(b, row, "variant") : NULL;
             if (name != NULL && name->text.len > 0)
-                add_variant(v, row, name);
+                add_variant(v, b, row, name);
         }
     }
     if (v->variant_count == 0) /* no vehicle: one variant without a name */
