@@ -156,11 +156,12 @@ static void print_line(struct span at, FILE *out, bool colour) {
         return;
     struct position p = place_position(at.src, at.start);
     struct text line = place_line(at.src, p.line);
-    size_t first = p.column > 70 ? p.column - 60 : 1;
-    size_t column = 1, byte = 0;
-    while (byte < line.len && column < first) {
-        text_next(line, &byte);
-        column++;
+    size_t first = 1, byte = 0;
+    if (p.column > 70) { /* back from the place: the line may be very long */
+        byte = at.start - at.src->line_start[p.line - 1];
+        byte = byte < line.len ? byte : line.len;
+        for (first = p.column; first > p.column - 60 && byte > 0; byte--)
+            first -= ((unsigned char)line.start[byte - 1] & 0xC0) != 0x80;
     }
     fputs("  ", out);
     for (size_t shown = 0; byte < line.len && shown < SHOWN_COLUMNS; shown++) {
@@ -177,9 +178,10 @@ static void print_line(struct span at, FILE *out, bool colour) {
     fprintf(out, "\n  %*s%s^", (int)(p.column - first), "",
             colour ? "\033[1;32m" : "");
     struct position end = place_position(at.src, at.end);
+    size_t line_end = at.src->line_start[p.line - 1] + line.len;
     size_t last = end.line == p.line
                       ? end.column
-                      : p.column + text_columns(line) - p.column + 2;
+                      : place_position(at.src, line_end).column + 1;
     for (size_t c = p.column + 1; c < last && c < first + SHOWN_COLUMNS; c++)
         fputc('~', out);
     fprintf(out, "%s\n", colour ? "\033[0m" : "");

@@ -5,6 +5,29 @@
 
 #include <string.h>
 
+/* In UTF-8 a character has one byte that does not go on with another. */
+static size_t count_characters(struct text t, size_t from, size_t to) {
+    size_t count = 0;
+    for (size_t i = from; i < to; i++)
+        count += ((unsigned char)t.start[i] & 0xC0) != 0x80;
+    return count;
+}
+
+static void count_steps(struct arena *a, struct source *src) {
+    size_t steps = src->text.len / PLACE_STEP + 1;
+    src->characters = arena_alloc(a, steps, sizeof *src->characters);
+    for (size_t i = 1; i < steps; i++)
+        src->characters[i] =
+            src->characters[i - 1] +
+            count_characters(src->text, (i - 1) * PLACE_STEP, i * PLACE_STEP);
+}
+
+static size_t characters_before(const struct source *src, size_t byte) {
+    size_t step = byte / PLACE_STEP;
+    return src->characters[step] +
+           count_characters(src->text, step * PLACE_STEP, byte);
+}
+
 struct source *place_source(struct arena *a, const char *path,
                             struct text text) {
     struct source *src = arena_alloc(a, 1, sizeof *src);
@@ -18,6 +41,7 @@ struct source *place_source(struct arena *a, const char *path,
     for (size_t i = 0; i < text.len; i++)
         if (text.start[i] == '\n')
             src->line_start[src->line_count++] = i + 1;
+    count_steps(a, src);
     return src;
 }
 
@@ -37,8 +61,9 @@ struct position place_position(const struct source *src, size_t byte) {
     if (byte > src->text.len)
         byte = src->text.len;
     size_t line = line_index(src, byte);
-    struct text before = text_part(src->text, src->line_start[line], byte);
-    return (struct position){line + 1, text_columns(before) + 1};
+    size_t before = characters_before(src, src->line_start[line]);
+    return (struct position){line + 1,
+                             characters_before(src, byte) - before + 1};
 }
 
 struct text place_line(const struct source *src, size_t line) {

@@ -14,11 +14,14 @@ struct span {
     size_t start, end;
 };
 
+enum { PLACE_STEP = 256 };
+
 struct source {
     const char *path; /* as the user would type it: shown in messages */
     struct text text;
     size_t *line_start; /* byte offset of each line */
     size_t line_count;
+    size_t *characters; /* before each PLACE_STEP-th byte: a line may be long */
     struct span included_at; /* where an include or `uses` named this file */
 };
 
