@@ -36,6 +36,7 @@ NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
 TEST_NEEDS = libcmocka-dev qpdf poppler-utils units
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 RUN = tests/tools/run-tests
+STARTS := $(shell find templates/start -name '*.md')
 PROC = $(wildcard /proc/self/exe)
 
 all: $(BUILD)/bayleaf
@@ -66,6 +67,7 @@ $(BUILD)/obj/%.o: compiler/%.S Makefile
 	@echo $@
 	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
 $(BUILD)/obj/checks/shipped.o: templates/hazards.md
+$(BUILD)/obj/command/start.o: $(STARTS)
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@
 	@ar rcsD $@ $(filter %.o,$^)

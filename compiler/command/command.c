@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/text.h"
 #include "base/version.h"
+#include "command/option.h"
 #include "library/shelf.h"
 
 #include <errno.h>
@@ -15,18 +16,57 @@
 #include <unistd.h>
 
 static const struct command commands[] = {
-    {"build", "[GUIDE...]", "compile guides to build/NAME.pdf", 0, SIZE_MAX,
-     true, true, true, command_build},
-    {"check", "[GUIDE...]", "the same without printing", 0, SIZE_MAX, true,
-     true, true, command_check},
-    {"why", "GUIDE VALUE", "how a value came about, down to its sources", 2, 2,
-     true, false, false, command_why},
-    {"size", "KIND SETTING=VALUE...", "one calculation, no document", 1,
-     SIZE_MAX, false, true, false, command_size},
-    {"dump", "tree|values|pages|display GUIDE", "what a stage left, as text", 2,
-     2, true, true, true, command_dump},
-    {"help", "[KIND]", "the commands, or what a kind of block may hold", 0, 1,
-     false, false, false, command_help},
+    {.name = "build",
+     .synopsis = "[GUIDE...]",
+     .meaning = "compile guides to build/NAME.pdf",
+     .most = SIZE_MAX,
+     .needs_library = true,
+     .takes_json = true,
+     .takes_paper = true,
+     .run = command_build},
+    {.name = "check",
+     .synopsis = "[GUIDE...]",
+     .meaning = "the same without printing",
+     .most = SIZE_MAX,
+     .needs_library = true,
+     .takes_json = true,
+     .takes_paper = true,
+     .run = command_check},
+    {.name = "why",
+     .synopsis = "GUIDE VALUE",
+     .meaning = "how a value came about, down to its sources",
+     .least = 2,
+     .most = 2,
+     .needs_library = true,
+     .run = command_why},
+    {.name = "size",
+     .synopsis = "KIND SETTING=VALUE...",
+     .meaning = "one calculation, no document",
+     .least = 1,
+     .most = SIZE_MAX,
+     .takes_json = true,
+     .run = command_size},
+    {.name = "start",
+     .synopsis = "library|guide NAME",
+     .meaning = "a small true example to begin with",
+     .least = 2,
+     .most = 2,
+     .run = command_start},
+    {.name = "dump",
+     .synopsis = "tree|values|pages|display GUIDE",
+     .meaning = "what a stage left, as text",
+     .least = 2,
+     .most = 2,
+     .needs_library = true,
+     .takes_json = true,
+     .takes_paper = true,
+     .run = command_dump},
+    {.name = "help",
+     .synopsis = "[KIND]",
+     .meaning = "the commands, or what a kind of block may hold",
+     .most = 1,
+     .takes_form = true,
+     .run = command_help},
 };
 
 enum { COMMANDS = sizeof commands / sizeof commands[0] };
@@ -42,14 +82,34 @@ const struct command *command_find(const char *name) {
     return NULL;
 }
 
+static bool is_control(char c) {
+    return (unsigned char)c < 0x20 || c == 0x7F;
+}
+
+/* What was typed is repeated, but steers no terminal. */
 int command_usage(const char *text, ...) {
-    va_list args;
+    va_list args, again;
     va_start(args, text);
-    fputs("bayleaf: ", stderr);
-    vfprintf(stderr, text, args);
-    fputs("\n", stderr);
+    va_copy(again, args);
+    int len = vsnprintf(NULL, 0, text, args);
     va_end(args);
+    struct arena *a = arena_new();
+    char *line = arena_alloc(a, (size_t)(len < 0 ? 0 : len) + 1, 1);
+    if (len >= 0)
+        vsnprintf(line, (size_t)len + 1, text, again);
+    va_end(again);
+    for (char *s = line; *s != '\0'; s++)
+        if (is_control(*s))
+            *s = '?';
+    fprintf(stderr, "bayleaf: %s\n", line);
+    arena_free(a);
     return STATUS_USAGE;
+}
+
+bool command_is_plain(const char *word) {
+    while (*word != '\0' && !is_control(*word))
+        word++;
+    return *word == '\0';
 }
 
 int command_flush(int status) {
@@ -60,7 +120,7 @@ int command_flush(int status) {
     return STATUS_SYSTEM;
 }
 
-static int unknown(const char *what, const char *word, struct nearest near) {
+int command_unknown(const char *what, const char *word, struct nearest near) {
     if (near.best != NULL)
         return command_usage("unknown %s '%s' (did you mean '%.*s'?)", what,
                              word, (int)near.best_len, near.best);
@@ -71,89 +131,7 @@ static int unknown_command(const char *word) {
     struct nearest near = nearest_to(text_of(word));
     for (size_t i = 0; i < COMMANDS; i++)
         nearest_offer(&near, text_of(commands[i].name));
-    return unknown("command", word, near);
-}
-
-/* An option and what it does to the request. */
-struct option {
-    const char *name;  /* "--json" */
-    const char *value; /* "letter|A4", or NULL: takes none */
-    const char *meaning;
-    bool (*fits)(const struct command *c);
-    bool (*set)(struct request *r, const char *value);
-};
-
-static bool fits_json(const struct command *c) {
-    return c->takes_json;
-}
-
-static bool fits_paper(const struct command *c) {
-    return c->takes_paper;
-}
-
-static bool set_json(struct request *r, const char *value) {
-    (void)value;
-    r->json = true;
-    return true;
-}
-
-static bool set_paper(struct request *r, const char *value) {
-    if (strcmp(value, "letter") == 0)
-        r->layout.paper = PAPER_LETTER;
-    else if (strcmp(value, "A4") == 0)
-        r->layout.paper = PAPER_A4;
-    else
-        return false;
-    return true;
-}
-
-static const struct option options[] = {
-    {"--json", NULL, "results for other programs", fits_json, set_json},
-    {"--paper", "letter|A4", "paper; else A4 where the guide says units: SI",
-     fits_paper, set_paper},
-};
-
-enum { OPTIONS = sizeof options / sizeof options[0] };
-
-static const struct option *find_option(const char *word, const char **value) {
-    for (size_t i = 0; i < OPTIONS; i++) {
-        size_t len = strlen(options[i].name);
-        if (strncmp(word, options[i].name, len) != 0 ||
-            (word[len] != '\0' && word[len] != '='))
-            continue;
-        *value = word[len] == '=' ? word + len + 1 : NULL;
-        return &options[i];
-    }
-    return NULL;
-}
-
-static int unknown_option(const char *word) {
-    struct nearest near = nearest_to(text_of(word));
-    for (size_t i = 0; i < OPTIONS; i++)
-        nearest_offer(&near, text_of(options[i].name));
-    nearest_offer(&near, text_of("--help"));
-    nearest_offer(&near, text_of("--version"));
-    return unknown("option", word, near);
-}
-
-/* Takes one option at argv[*at], its value included; STATUS_GOOD or USAGE. */
-static int take_option(struct request *r, char **argv, int argc, int *at) {
-    const char *value;
-    const struct option *o = find_option(argv[*at], &value);
-    if (o == NULL)
-        return unknown_option(argv[*at]);
-    if (r->command == NULL || !o->fits(r->command))
-        return command_usage("%s does not go with this command", o->name);
-    if (o->value == NULL && value != NULL)
-        return command_usage("%s takes no value", o->name);
-    if (o->value != NULL && value == NULL) {
-        if (*at + 1 >= argc)
-            return command_usage("%s wants %s", o->name, o->value);
-        value = argv[++*at];
-    }
-    if (!o->set(r, value))
-        return command_usage("%s wants %s, not '%s'", o->name, o->value, value);
-    return STATUS_GOOD;
+    return command_unknown("command", word, near);
 }
 
 static int print_help(void) {
@@ -165,12 +143,11 @@ static int print_help(void) {
                commands[i].synopsis, commands[i].meaning);
     puts("\nA GUIDE is a file, or the name of one in procedures/; none: all of "
          "them.\n");
-    for (size_t i = 0; i < OPTIONS; i++)
-        printf("  %s%s%-*s %s\n", options[i].name,
-               options[i].value == NULL ? "" : "=",
-               (int)(18 - strlen(options[i].name)),
-               options[i].value == NULL ? "" : options[i].value,
-               options[i].meaning);
+    const struct option *o;
+    for (size_t i = 0; (o = option_at(i)) != NULL; i++)
+        printf("  %s%s%-*s %s\n", o->name, o->value == NULL ? "" : "=",
+               (int)(18 - strlen(o->name)), o->value == NULL ? "" : o->value,
+               o->meaning);
     puts("  --help              this text\n"
          "  --version           name and version\n"
          "  --                  ends the options\n\n"
@@ -214,13 +191,15 @@ static int read_line(struct request *r, int argc, char **argv) {
         if (!ended && strcmp(argv[i], "--") == 0) {
             ended = true;
         } else if (!ended && argv[i][0] == '-' && argv[i][1] != '\0') {
-            int status = take_option(r, argv, argc, &i);
+            int status = option_take(r, argv, argc, &i);
             if (status != STATUS_GOOD)
                 return status;
         } else if (r->command == NULL) {
             r->command = command_find(argv[i]);
             if (r->command == NULL)
                 return unknown_command(argv[i]);
+        } else if (!command_is_plain(argv[i])) {
+            return command_usage("control character in '%s'", argv[i]);
         } else {
             words[r->word_count++] = argv[i];
         }
@@ -236,7 +215,8 @@ static int run_request(struct request *r) {
     r->root = shelf_root(r->arena);
     if (r->root == NULL && c->needs_library)
         return command_usage("no library here: a library is a folder with "
-                             "procedures/ in it");
+                             "procedures/ in it; 'bayleaf start library NAME' "
+                             "makes one");
     r->colour = wants_colour();
     return command_flush(c->run(r));
 }

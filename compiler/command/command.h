@@ -2,6 +2,7 @@
 #ifndef COMMAND_H
 #define COMMAND_H
 
+#include "base/text.h"
 #include "layout/layout.h"
 
 #include <stdbool.h>
@@ -16,6 +17,9 @@ enum {
     STATUS_SYSTEM = 3
 };
 
+/* What `help --as` makes of the tables. */
+enum help_form { FORM_PLAIN, FORM_MANUAL, FORM_COMPLETION, FORM_REFERENCE };
+
 /* The command line after its options were taken out. */
 struct request {
     struct arena *arena;
@@ -24,6 +28,7 @@ struct request {
     size_t word_count;
     bool json, colour; /* colour: of the messages */
     struct layout_options layout;
+    enum help_form form;
     const char *root; /* of the library; NULL when there is none */
 };
 
@@ -33,7 +38,7 @@ struct command {
     const char *meaning;
     size_t least, most; /* words */
     bool needs_library;
-    bool takes_json, takes_paper;
+    bool takes_json, takes_paper, takes_form;
     int (*run)(const struct request *r);
 };
 
@@ -44,11 +49,16 @@ int command_build(const struct request *r);
 int command_check(const struct request *r);
 int command_why(const struct request *r);
 int command_size(const struct request *r);
+int command_start(const struct request *r);
 int command_dump(const struct request *r);
 int command_help(const struct request *r);
 
-/* "bayleaf: TEXT" on stderr; returns STATUS_USAGE. */
+/* "bayleaf: TEXT" on stderr, on one line; returns STATUS_USAGE. */
 int command_usage(const char *text, ...) __attribute__((format(printf, 1, 2)));
+/* No control characters: it may be printed as it is. */
+bool command_is_plain(const char *word);
+/* "bayleaf: unknown WHAT 'WORD'", with the nearest; returns STATUS_USAGE. */
+int command_unknown(const char *what, const char *word, struct nearest near);
 /* STATUS_SYSTEM with a message when stdout took less than it was given. */
 int command_flush(int status);
 /* The whole program: options, command, exit status. */

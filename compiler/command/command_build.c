@@ -56,7 +56,9 @@ static int do_guides(const struct request *r, bool print) {
     struct records *records = r->json ? record_begin() : NULL;
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < count; i++) {
-        int status = do_guide(r, list[i], print, records);
+        int status = command_is_plain(list[i])
+                         ? do_guide(r, list[i], print, records)
+                         : command_usage("control character in '%s'", list[i]);
         if (status > worst)
             worst = status;
     }

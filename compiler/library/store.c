@@ -83,6 +83,31 @@ bool store_write(struct compile *c, const char *path,
     return false;
 }
 
+/* A temporary file renamed would overwrite, and a hard link, which would not,
+ * cannot be made on the file systems of memory sticks. */
+bool store_create(struct compile *c, const char *path,
+                  const unsigned char *bytes, size_t len, bool *exists) {
+    int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
+    if (file < 0) {
+        *exists = errno == EEXIST;
+        return *exists ? false : fail(c, path);
+    }
+    bool whole = write_all(file, bytes, len) && fsync(file) == 0;
+    int why = errno;
+    if (close(file) != 0 && whole) {
+        whole = false;
+        why = errno;
+    }
+    if (whole) {
+        sync_folder(folder_of(c->arena, path));
+        return true;
+    }
+    errno = why;
+    fail(c, path);
+    unlink(path);
+    return false;
+}
+
 bool store_withdraw(struct compile *c, const char *path, const char **moved) {
     struct stat status;
     *moved = NULL;

@@ -12,6 +12,11 @@ struct compile;
  * when it is missing. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
+/* Writes a file that must not be there yet; nothing is left of one that could
+ * not be written whole. false with *exists when something of that name is
+ * there, else after a message. */
+bool store_create(struct compile *c, const char *path,
+                  const unsigned char *bytes, size_t len, bool *exists);
 /* Moves a refused guide's last PDF to withdrawn/ beside it. true also when
  * there was none; *moved tells where it went, or NULL. */
 bool store_withdraw(struct compile *c, const char *path, const char **moved);

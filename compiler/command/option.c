@@ -1,0 +1,102 @@
+/* option.c - the table of options, and the command line read against it. */
+#include "command/option.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+static bool fits_json(const struct command *c) {
+    return c->takes_json;
+}
+
+static bool fits_paper(const struct command *c) {
+    return c->takes_paper;
+}
+
+static bool fits_as(const struct command *c) {
+    return c->takes_form;
+}
+
+static bool set_json(struct request *r, const char *value) {
+    (void)value;
+    r->json = true;
+    return true;
+}
+
+static bool set_paper(struct request *r, const char *value) {
+    if (strcmp(value, "letter") == 0)
+        r->layout.paper = PAPER_LETTER;
+    else if (strcmp(value, "A4") == 0)
+        r->layout.paper = PAPER_A4;
+    else
+        return false;
+    return true;
+}
+
+static bool set_as(struct request *r, const char *value) {
+    if (strcmp(value, "manual") == 0)
+        r->form = FORM_MANUAL;
+    else if (strcmp(value, "completion") == 0)
+        r->form = FORM_COMPLETION;
+    else if (strcmp(value, "reference") == 0)
+        r->form = FORM_REFERENCE;
+    else
+        return false;
+    return true;
+}
+
+static const struct option options[] = {
+    {"--json", NULL, "results for other programs", fits_json, set_json},
+    {"--paper", "letter|A4", "paper; else A4 where the guide says units: SI",
+     fits_paper, set_paper},
+    {"--as", "manual|completion|reference",
+     "help as the manual page, as the completion of bash, or as the tables of "
+     "docs/language.md",
+     fits_as, set_as},
+};
+
+enum { OPTIONS = sizeof options / sizeof options[0] };
+
+const struct option *option_at(size_t index) {
+    return index < OPTIONS ? &options[index] : NULL;
+}
+
+static const struct option *find(const char *word, const char **value) {
+    for (size_t i = 0; i < OPTIONS; i++) {
+        size_t len = strlen(options[i].name);
+        if (strncmp(word, options[i].name, len) != 0 ||
+            (word[len] != '\0' && word[len] != '='))
+            continue;
+        *value = word[len] == '=' ? word + len + 1 : NULL;
+        return &options[i];
+    }
+    return NULL;
+}
+
+static int unknown(const char *word) {
+    struct nearest near = nearest_to(text_of(word));
+    for (size_t i = 0; i < OPTIONS; i++)
+        nearest_offer(&near, text_of(options[i].name));
+    nearest_offer(&near, text_of("--help"));
+    nearest_offer(&near, text_of("--version"));
+    return command_unknown("option", word, near);
+}
+
+int option_take(struct request *r, char **argv, int argc, int *at) {
+    const char *value;
+    const struct option *o = find(argv[*at], &value);
+    if (o == NULL)
+        return unknown(argv[*at]);
+    if (r->command == NULL || !o->fits(r->command))
+        return command_usage("%s does not go with this command", o->name);
+    if (o->value == NULL && value != NULL)
+        return command_usage("%s takes no value", o->name);
+    if (o->value != NULL && value == NULL) {
+        if (*at + 1 >= argc)
+            return command_usage("%s wants %s", o->name, o->value);
+        value = argv[++*at];
+    }
+    if (!o->set(r, value))
+        return command_usage("%s wants %s, not '%s'", o->name, o->value, value);
+    return STATUS_GOOD;
+}
