@@ -29,9 +29,18 @@ bool ampacity_table_find(const char *name, size_t len,
     return false;
 }
 
+static double area_of(const struct ampacity_row *r) {
+    if (r->area > 0)
+        return r->area;
+    const struct wire_size *s = NULL;
+    size_read(r->name, strlen(r->name), WIRE_AWG_SOLID, &s);
+    return s->area;
+}
+
 static const struct ampacity_row *row_of(const struct ampacity_rows *rows,
                                          const struct wire_size *s,
                                          bool *smaller) {
+    const double same = 1e-9; /* areas that differ by less are equal */
     const struct ampacity_row *best = NULL;
     bool awg = s->system == WIRE_AWG_SOLID || s->system == WIRE_AWG_STRANDED;
     for (size_t i = 0; i < rows->count; i++) {
@@ -40,10 +49,10 @@ static const struct ampacity_row *row_of(const struct ampacity_rows *rows,
             *smaller = false;
             return r;
         }
-        if (r->area <= s->area * (1 + 1e-9))
+        if (area_of(r) <= s->area * (1 + same))
             best = r;
     }
-    *smaller = best && best->area < s->area * (1 - 1e-9);
+    *smaller = best && area_of(best) < s->area * (1 - same);
     return best;
 }
 

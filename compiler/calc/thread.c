@@ -18,6 +18,10 @@ struct rest {
     size_t len;
 };
 
+static bool same(double a, double b) {
+    return fabs(a - b) < SAME;
+}
+
 static bool digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -120,14 +124,14 @@ static enum thread_found read_metric(struct rest r, struct thread *t) {
             return THREAD_UNREADABLE;
     }
     for (const struct metric_row *m = metric_table; m->diameter > 0; m++) {
-        if (fabs(m->diameter - d) > SAME)
+        if (!same(m->diameter, d))
             continue;
         t->series = THREAD_COARSE;
-        bool known = m->coarse > 0 && (p == 0 || fabs(p - m->coarse) < SAME);
+        bool known = m->coarse > 0 && (p == 0 || same(p, m->coarse));
         if (known)
             p = m->coarse;
         for (int i = 0; i < METRIC_FINE && !known && p > 0; i++) {
-            known = fabs(p - m->fine[i]) < SAME;
+            known = same(p, m->fine[i]);
             t->series = THREAD_FINE;
         }
         if (!known)
@@ -150,7 +154,7 @@ static bool constant_pitch(double diameter, double per_inch) {
     } series[] = {{4, 2.5},    {6, 1.375}, {8, 1},     {12, 0.5625},
                   {16, 0.375}, {20, 0.25}, {28, 0.25}, {32, 0.25}};
     for (size_t i = 0; i < sizeof series / sizeof series[0]; i++)
-        if (fabs(per_inch - series[i].per_inch) < SAME)
+        if (same(per_inch, series[i].per_inch))
             return diameter >= series[i].from - SAME;
     return false;
 }
@@ -160,23 +164,20 @@ static const char *const series_word[] = {
     [THREAD_CONSTANT] = "UN", [THREAD_SPECIAL] = "UNS",
 };
 
-/* The series of a pair; false when there is none. */
+/* The series of a pair; false when there is none. 1-14 is UNS, though old
+ * tables call it NF. */
 static bool series_of(const struct unified_row *u, double per_inch,
                       enum thread_series *out) {
-    const double standard[] = {
-        [THREAD_COARSE] = u->coarse,
-        [THREAD_FINE] = u->fine,
-        [THREAD_EXTRA] = u->extra,
-        [THREAD_SPECIAL] = u->special,
-    };
-    for (int s = THREAD_COARSE; s <= THREAD_SPECIAL; s++) {
-        if (standard[s] > 0 && fabs(standard[s] - per_inch) < SAME) {
+    const double standard[] = {u->coarse, u->fine, u->extra};
+    for (int s = THREAD_COARSE; s <= THREAD_EXTRA; s++) {
+        if (same(standard[s], per_inch)) {
             *out = (enum thread_series)s;
             return true;
         }
     }
-    *out = THREAD_CONSTANT;
-    return constant_pitch(u->diameter, per_inch);
+    bool uns = same(u->diameter, 1) && same(per_inch, 14);
+    *out = uns ? THREAD_SPECIAL : THREAD_CONSTANT;
+    return uns || constant_pitch(u->diameter, per_inch);
 }
 
 /* Series word at the end: -1 none, -2 unreadable. "NC" and "NF" are the old
@@ -230,8 +231,7 @@ static const struct unified_row *unified_row(double diameter, bool gauge) {
         double number = 0;
         struct rest r = {u->name + 1, strlen(u->name + 1)};
         bool is_gauge = u->name[0] == '#' && take_number(&r, &number);
-        if (is_gauge == gauge &&
-            fabs((gauge ? number : u->diameter) - diameter) < SAME)
+        if (is_gauge == gauge && same(gauge ? number : u->diameter, diameter))
             return u;
     }
     return NULL;

@@ -11,16 +11,22 @@
 #define INCH 0.0254
 #define SAME 1e-6
 
+static bool same(double a, double b) {
+    return fabs(a - b) < SAME;
+}
+
 static bool metric_limits(const struct thread *t, struct thread_limits *out) {
     double d = t->diameter / MM, p = t->pitch / MM;
+    int range = -1;
+    while (range < DIAMETER_RANGES && d > diameter_range[range + 1] + SAME)
+        range++;
     const struct pitch_row *by_pitch = pitch_table;
-    while (by_pitch->pitch > 0 && fabs(by_pitch->pitch - p) > SAME)
+    while (by_pitch->pitch > 0 && !same(by_pitch->pitch, p))
         by_pitch++;
     const struct pitch_diameter_row *row = pitch_diameter_table;
-    while (row->upto > 0 && !(d > row->over - SAME && d <= row->upto + SAME &&
-                              fabs(row->pitch - p) < SAME))
+    while (row->pitch > 0 && !(row->range == range && same(row->pitch, p)))
         row++;
-    if (by_pitch->pitch == 0 || row->upto == 0)
+    if (by_pitch->pitch == 0 || row->pitch == 0)
         return false;
     out->external_major_min =
         t->diameter - (by_pitch->g + by_pitch->major) * MICRON;

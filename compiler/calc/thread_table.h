@@ -17,7 +17,6 @@ struct unified_row {
     const char *name;           /* "#10", "1-1/8" */
     double diameter;            /* in */
     double coarse, fine, extra; /* threads per inch; 0: none */
-    double special;             /* UNS in common use; 0: none */
 };
 extern const struct unified_row unified_table[]; /* ends with a NULL name */
 
@@ -29,12 +28,15 @@ struct pitch_row {
 };
 extern const struct pitch_row pitch_table[]; /* ends with pitch 0 */
 
-/* Tolerance of the pitch diameter, grade 6, by diameter and pitch. */
+/* Tolerance of the pitch diameter, grade 6, by diameter range and pitch. */
+enum { DIAMETER_RANGES = 5 };
+extern const double diameter_range[DIAMETER_RANGES + 1]; /* mm, rising */
 struct pitch_diameter_row {
-    double over, upto; /* mm, nominal diameter */
-    double pitch;
+    int range;
+    double pitch; /* mm */
     int external, internal;
 };
-extern const struct pitch_diameter_row pitch_diameter_table[];
+extern const struct pitch_diameter_row
+    pitch_diameter_table[]; /* ends with pitch 0 */
 
 #endif

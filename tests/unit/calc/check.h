@@ -17,7 +17,9 @@
 
 #include <cmocka.h>
 
+#ifndef SAMPLES /* the mutation run takes fewer */
 #define SAMPLES 100000
+#endif
 #define CELSIUS(t) ((t) + 273.15)
 
 static inline bool near(double got, double wanted, double share) {
@@ -94,6 +96,13 @@ static inline void assert_trends(const struct calculation *c, const void *fixed,
             up[i] = up[i] || moved > y + slack;
             down[i] = down[i] || moved < y - slack;
         }
+    }
+    for (unsigned corner = 0; corner < 1u << c->input_count; corner++) {
+        double in[CALCULATION_INPUTS] = {0};
+        for (size_t i = 0; i < c->input_count; i++)
+            in[i] = corner >> i & 1 ? bounds[i].to : bounds[i].from;
+        if (!isfinite(c->value(fixed, in)))
+            fail_msg("%s is not finite at corner %u", c->name, corner);
     }
     for (size_t i = 0; i < c->input_count; i++) {
         enum trend t = c->input[i].trend;

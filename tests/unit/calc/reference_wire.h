@@ -2,6 +2,7 @@
 #ifndef REFERENCE_WIRE_H
 #define REFERENCE_WIRE_H
 
+#include "calc/ampacity_table.h"
 #include "calc/conductor.h"
 #include "calc/wire.h"
 
@@ -218,6 +219,15 @@ static void reference_ampacity_33cfr(void **state) {
     csv_close(&c);
 }
 
+/* Area by which a size of another system finds the copper row, m2. */
+static double row_area(enum ampacity_table t, const char *row) {
+    const struct ampacity_rows *rows = &ampacity_source_table[t].copper;
+    for (size_t i = 0; i < rows->count; i++)
+        if (strcmp(rows->row[i].name, row) == 0)
+            return rows->row[i].area;
+    return NAN;
+}
+
 static void reference_ampacity_other(void **state) {
     (void)state;
     struct csv c = csv_open("ampacity_nec");
@@ -240,6 +250,8 @@ static void reference_ampacity_other(void **state) {
         struct ampacity a =
             ampacity(AMPACITY_ISO10133, s, insulation, 1, false);
         csv_check(&c, "i_30C_A", a.amp, 0);
+        csv_check(&c, "area_mm2", row_area(AMPACITY_ISO10133, a.row) * 1e6,
+                  1e-9);
         assert_true(!a.verified && !a.row_smaller);
         csv_agreed(&c);
     }
@@ -263,6 +275,10 @@ static void reference_ampacity_other(void **state) {
         for (size_t i = 0; i < (copper ? 3u : 2u); i++) {
             struct ampacity a;
             const char *why;
+            if (copper)
+                csv_check(&c, "nominal_area_cmil",
+                          row_area(AMPACITY_AC4313, use.size->name) / CMIL,
+                          1e-9);
             use.insulation = CELSIUS(column[i].insulation);
             assert_true(ampacity_find(&use, &a, &why));
             csv_check(&c, column[i].column, ampacity_at(&a, NAN), 1e-12);

@@ -22,6 +22,7 @@ static void test_contacts(void **state) {
     assert_near(f.low, 6e-3, 1e-12);
     assert_near(f.typical, 10e-3, 1e-12);
     assert_near(f.high, 15e-3, 1e-12);
+    assert_near(contact_fuse(0.5).typical, 0.2, 1e-12);
     assert_true(isnan(contact_fuse(0).typical));
 }
 

@@ -222,7 +222,10 @@ static void test_dimensions(void **state) {
     assert_true(dim_equal(out, unit("m3")->dim));
     assert_false(dim_power(unit("m")->dim, 1, 2, &out));
     assert_false(dim_power(unit("m")->dim, 1, 0, &out));
-    assert_false(dim_power(unit("m3")->dim, 100, 1, &out));
+    assert_true(dim_power(unit("m")->dim, 60, 1, &out));
+    assert_true(dim_power(unit("m")->dim, -60, 1, &out));
+    assert_false(dim_power(unit("m")->dim, 61, 1, &out));
+    assert_false(dim_power(unit("m")->dim, -61, 1, &out));
 
     assert_string_equal(dim_name(v, text), "voltage");
     assert_string_equal(dim_name(unit("lbf.ft")->dim, text),
@@ -282,6 +285,11 @@ static void test_compose(void **state) {
         {"mV/A.m", "mV/A.m", "mV/(A·m)", 1e-3},
         {"V/degC", "V/K", "V/K", 1},
         {"mA.s", "mA.s", "mA·s", 1e-3},
+        {"mA⋅s", "mA.s", "mA·s", 1e-3},
+        {"mA·s", "mA.s", "mA·s", 1e-3},
+        {"mA*s", "mA.s", "mA·s", 1e-3},
+        {"m/s³", "m/s3", "m/s³", 1},
+        {"mm^4", "mm4", "mm⁴", 1e-12},
         {"lbf·ft/deg", "lbf.ft/deg", "lbf·ft/°", 1.3558179483314004 * 360},
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
