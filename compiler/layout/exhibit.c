@@ -62,7 +62,7 @@ void exhibit_set(struct leaf *l, const struct block *b,
                  const struct spot *spot) {
     if (warn_set_block(l, b, spot))
         return;
-    if (b->kind->id == KIND_TABLE)
+    if (b->kind->flags & KIND_PRINTS_TABLE)
         set_table(l, b, spot);
     else if (b->kind->id == KIND_FIGURE)
         plate_set_block(l, b, spot);

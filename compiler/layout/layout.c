@@ -71,8 +71,9 @@ static bool prints(const struct node *n) {
     if (n->kind != NODE_BLOCK)
         return true;
     enum kind_id id = n->block->kind->id;
-    return id == KIND_TABLE || id == KIND_FIGURE || id == KIND_DANGER ||
-           id == KIND_WARNING || id == KIND_CAUTION || id == KIND_NOTICE;
+    return (n->block->kind->flags & KIND_PRINTS_TABLE) != 0 ||
+           id == KIND_FIGURE || id == KIND_DANGER || id == KIND_WARNING ||
+           id == KIND_CAUTION || id == KIND_NOTICE;
 }
 
 static bool has_content(const struct node *section) {

@@ -140,7 +140,8 @@ static const struct node *named_section(const struct leaf *l, struct text name,
 static const struct block *named_block(const struct leaf *l, struct text name) {
     for (size_t i = 0; i < l->guide->block_count; i++) {
         const struct block *b = l->guide->blocks[i];
-        bool shown = b->kind->id == KIND_TABLE || b->kind->id == KIND_FIGURE;
+        bool shown = (b->kind->flags & KIND_PRINTS_TABLE) != 0 ||
+                     b->kind->id == KIND_FIGURE;
         if (shown && b->node != NULL && text_equal(b->name, name))
             return b;
     }

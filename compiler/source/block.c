@@ -17,6 +17,7 @@
 #include "source/kind.h"
 #include "source/list.h"
 #include "source/row.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <stdint.h>
@@ -133,9 +134,8 @@ static void report_setting(struct parser *p, struct text key) {
     const char *near = kind_nearest_setting(p->block->kind, key);
     p->unknown = true;
     diag_add(p->c->diags, DIAG_SETTING_UNKNOWN, place_in(p, key),
-             "'%.*s' in '%s'%s%s%s", (int)key.len, key.start,
-             p->block->kind->name, near != NULL ? " (did you mean '" : "",
-             near != NULL ? near : "", near != NULL ? "'?)" : "");
+             "'%.*s' in '%s'%s", (int)key.len, key.start, p->block->kind->name,
+             suggest(p->c->arena, key, text_of(near)));
 }
 
 static void report_twice(struct parser *p, struct text key) {
@@ -322,10 +322,9 @@ static bool check_kind(struct parser *p, unsigned place, struct text word) {
     p->block->kind = k;
     if (k == NULL) {
         const char *near = kind_nearest(word, place);
-        diag_add(p->c->diags, DIAG_KIND_UNKNOWN, place_in(p, word),
-                 "'%.*s'%s%s%s", (int)word.len, word.start,
-                 near != NULL ? " (did you mean '" : "",
-                 near != NULL ? near : "", near != NULL ? "'?)" : "");
+        diag_add(p->c->diags, DIAG_KIND_UNKNOWN, place_in(p, word), "'%.*s'%s",
+                 (int)word.len, word.start,
+                 suggest(p->c->arena, word, text_of(near)));
         return false;
     }
     if (k->flags & place)

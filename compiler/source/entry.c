@@ -12,6 +12,7 @@
 #include "base/diag.h"
 #include "source/list.h"
 #include "source/mark.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <string.h>
@@ -234,15 +235,12 @@ static bool read_choice(struct compile *c, const struct source *src,
         from = bar + 1;
     }
     struct buf all = buf_in(c->arena);
-    for (const char *s = choices; *s != '\0'; s++)
+    for (const char *s = choices; *s != '\0' && n.best == NULL; s++)
         buf_puts(&all, *s == '|' ? ", " : (char[]){*s, '\0'});
-    if (n.best != NULL)
-        diag_add(c->diags, DIAG_CHOICE_UNKNOWN, place_of(src, t),
-                 "'%.*s' (did you mean '%.*s'?)", (int)t.len, t.start,
-                 (int)n.best_len, n.best);
-    else
-        diag_add(c->diags, DIAG_CHOICE_UNKNOWN, place_of(src, t),
-                 "'%.*s'; one of: %s", (int)t.len, t.start, buf_cstr(&all));
+    diag_add(c->diags, DIAG_CHOICE_UNKNOWN, place_of(src, t), "'%.*s'%s%s%s",
+             (int)t.len, t.start,
+             suggest(c->arena, t, (struct text){n.best, n.best_len}),
+             all.len > 0 ? "; one of: " : "", buf_cstr(&all));
     return false;
 }
 

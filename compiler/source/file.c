@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/encoding.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <dirent.h>
@@ -221,9 +222,8 @@ struct source *file_read_stem(struct compile *c, const char *folder,
     struct stat found;
     if (lstat(path, &found) != 0 && is_missing(errno)) {
         const char *near = nearest_stem(c, folder, stem);
-        diag_add(c->diags, DIAG_FILE_MISSING, named_at, "%s%s%s%s", path,
-                 near != NULL ? " (did you mean '" : "",
-                 near != NULL ? near : "", near != NULL ? "'?)" : "");
+        diag_add(c->diags, DIAG_FILE_MISSING, named_at, "%s%s", path,
+                 suggest(c->arena, stem, text_of(near)));
         return NULL;
     }
     if (!stays_inside(c, path, named_at))

@@ -10,6 +10,7 @@
 #include "source/kind.h"
 #include "source/markdown.h"
 #include "source/reading.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <string.h>
@@ -146,10 +147,9 @@ static void check_passed(struct reading *r, const struct block *b,
         for (size_t k = 0; needs != NULL && k < needs->entry_count; k++)
             nearest_offer(&n, needs->entries[k].key);
         diag_add(r->c->diags, DIAG_INCLUDE_SURPLUS,
-                 place_of(b->scope->src, key), "'%.*s'%s%.*s%s", (int)key.len,
-                 key.start, n.best != NULL ? " (did you mean '" : "",
-                 (int)n.best_len, n.best != NULL ? n.best : "",
-                 n.best != NULL ? "'?)" : "");
+                 place_of(b->scope->src, key), "'%.*s'%s", (int)key.len,
+                 key.start,
+                 suggest(r->c->arena, key, (struct text){n.best, n.best_len}));
     }
 }
 

@@ -14,6 +14,7 @@ static const struct kind *const kinds[KIND_COUNT] = {
     [KIND_FUSE] = &kind_fuse,         [KIND_TORQUE] = &kind_torque,
     [KIND_CHECK] = &kind_check,       [KIND_LIMITS] = &kind_limits,
     [KIND_OVERRIDE] = &kind_override, [KIND_TABLE] = &kind_table,
+    [KIND_COMPARE] = &kind_compare,   [KIND_FAULTS] = &kind_faults,
     [KIND_FIGURE] = &kind_figure,     [KIND_DANGER] = &kind_danger,
     [KIND_WARNING] = &kind_warning,   [KIND_CAUTION] = &kind_caution,
     [KIND_NOTICE] = &kind_notice,     [KIND_INCLUDE] = &kind_include,

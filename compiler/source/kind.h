@@ -77,6 +77,8 @@ enum kind_id {
     KIND_LIMITS,
     KIND_OVERRIDE,
     KIND_TABLE,
+    KIND_COMPARE,
+    KIND_FAULTS,
     KIND_FIGURE,
     KIND_DANGER,
     KIND_WARNING,
@@ -99,8 +101,9 @@ enum kind_flag {
     KIND_IN_GUIDE = 32,
     KIND_IN_FACTS = 64,
     KIND_IN_SHARED = 128,
-    KIND_IN_CATALOGUE = 256, /* templates/hazards.md */
-    KIND_FREE_COLUMNS = 512, /* `table`: the first row names any columns */
+    KIND_IN_CATALOGUE = 256,  /* templates/hazards.md */
+    KIND_FREE_COLUMNS = 512,  /* `table`: the first row names any columns */
+    KIND_PRINTS_TABLE = 1024, /* its rows print where it stands */
 };
 
 struct kind {

@@ -70,10 +70,53 @@ const struct kind kind_table = {
     "table",
     "rows and columns of your own",
     NAME_OPTIONAL,
-    KIND_HOLDS_SETTINGS | KIND_HOLDS_ROWS | KIND_FREE_COLUMNS | IN_TEXT,
+    KIND_HOLDS_SETTINGS | KIND_HOLDS_ROWS | KIND_FREE_COLUMNS |
+        KIND_PRINTS_TABLE | IN_TEXT,
     table_settings,
     NULL,
     NULL,
+};
+
+static const struct column compare_columns[] = {
+    {"label", SETTING_PROSE, NULL, "what is compared", .required = true},
+    {"before", SETTING_PROSE, NULL, "as it was", .required = true},
+    {"after", SETTING_PROSE, NULL, "as it is now", .required = true},
+    {0},
+};
+
+const struct kind kind_compare = {
+    KIND_COMPARE,
+    "compare",
+    "the vehicle before and after the work",
+    NAME_OPTIONAL,
+    KIND_HOLDS_SETTINGS | KIND_HOLDS_ROWS | KIND_PRINTS_TABLE | IN_TEXT,
+    table_settings,
+    NULL,
+    compare_columns,
+};
+
+static const struct column faults_columns[] = {
+    {"symptom", SETTING_PROSE, NULL, "what is seen; blank: that above",
+     .required = true},
+    {"cause", SETTING_PROSE, NULL, "the likeliest and easiest to test first",
+     .required = true},
+    {"test", SETTING_PROSE, NULL, "how to find out", .required = true},
+    {"normal", SETTING_PROSE, NULL, "reading when this is not the cause", false,
+     false},
+    {"remedy", SETTING_PROSE, NULL,
+     "what to do, or who to refer to: each branch ends", .required = true},
+    {0},
+};
+
+const struct kind kind_faults = {
+    KIND_FAULTS,
+    "faults",
+    "fault isolation: from a symptom to a remedy, a row each",
+    NAME_OPTIONAL,
+    KIND_HOLDS_SETTINGS | KIND_HOLDS_ROWS | KIND_PRINTS_TABLE | IN_TEXT,
+    table_settings,
+    NULL,
+    faults_columns,
 };
 
 static const struct setting figure_settings[] = {

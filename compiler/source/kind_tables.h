@@ -15,6 +15,7 @@ extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse;
 extern const struct kind kind_torque;
 /* kind_page.c: requirements, tables and panels */
 extern const struct kind kind_check, kind_limits, kind_override, kind_table,
-    kind_figure, kind_danger, kind_warning, kind_caution, kind_notice;
+    kind_compare, kind_faults, kind_figure, kind_danger, kind_warning,
+    kind_caution, kind_notice;
 
 #endif

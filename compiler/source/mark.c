@@ -13,6 +13,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/entry.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <string.h>
@@ -252,7 +253,7 @@ static bool is_unknown_word(struct compile *c, const struct scope *scope,
     if (word.len == 0 || rest.len == 0 || !is_letter(rest.start[0]))
         return false;
     for (size_t i = 0; i < word.len; i++)
-        if (!is_letter(word.start[i]))
+        if (!is_letter(word.start[i]) && (unsigned char)word.start[i] < 0x80)
             return false;
     struct text second = first_word(rest, &rest);
     if (text_is(word, "SAE") || text_is(word, "AWG") || text_is(second, "in") ||
@@ -263,10 +264,9 @@ static bool is_unknown_word(struct compile *c, const struct scope *scope,
     for (size_t i = 0; i < ROW_COUNT; i++)
         if (rows[i].word != NULL)
             nearest_offer(&n, text_of(rows[i].word));
-    diag_add(c->diags, DIAG_MARK_UNKNOWN, place_in(scope, word), "'%.*s'%s%s%s",
+    diag_add(c->diags, DIAG_MARK_UNKNOWN, place_in(scope, word), "'%.*s'%s",
              (int)word.len, word.start,
-             n.best != NULL ? " (did you mean '" : "",
-             n.best != NULL ? n.best : "", n.best != NULL ? "'?)" : "");
+             suggest(c->arena, word, (struct text){n.best, n.best_len}));
     return true;
 }
 

@@ -14,6 +14,7 @@
 #include "source/kind.h"
 #include "source/list.h"
 #include "source/mark.h"
+#include "source/suggest.h"
 #include "stages.h"
 
 #include <string.h>
@@ -62,9 +63,8 @@ static bool known_column(struct compile *c, const struct scope *scope,
         return true;
     const char *near = kind_nearest_column(b->kind, name);
     diag_add(c->diags, DIAG_COLUMN_UNKNOWN, place_of(scope->src, name),
-             "'%.*s' in '%s'%s%s%s", (int)name.len, name.start, b->kind->name,
-             near != NULL ? " (did you mean '" : "", near != NULL ? near : "",
-             near != NULL ? "'?)" : "");
+             "'%.*s' in '%s'%s", (int)name.len, name.start, b->kind->name,
+             suggest(c->arena, name, text_of(near)));
     return false;
 }
 
