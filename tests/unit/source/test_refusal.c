@@ -134,6 +134,32 @@ static void settings(void **state) {
     check_rows(rows);
 }
 
+/* Letters that look like others: Cyrillic a, c, i. */
+static void look_alikes(void **state) {
+    (void)state;
+    static const struct bad rows[] = {
+        {"```w\u0456re feed\n```\n", "9:4: error: unknown kind of block: "
+                                     "'w\u0456re' (did you mean 'wire'?); "
+                                     "'\u0456' is U+0456"},
+        {"```wire feed\n\u0430mbient: 3 degC\n```\n",
+         "10:1: error: unknown setting: '\u0430mbient' in 'wire' (did you mean "
+         "'ambient'?); '\u0430' is U+0430"},
+        {"```limits\nid | \u0441haracteristic | limit\n```\n",
+         "10:6: error: unknown column: '\u0441haracteristic' in 'limits' (did "
+         "you mean 'characteristic'?); '\u0441' is U+0441"},
+        {"1. {tou\u0441hes LPG} Go.\n",
+         "9:5: error: unknown mark: 'tou\u0441hes' (did you mean 'touches'?); "
+         "'\u0441' is U+0441"},
+        {"```wire feed\nduty: \u0441ontinuous\n```\n",
+         "10:7: error: not one of the choices: '\u0441ontinuous' (did you mean "
+         "'continuous'?); '\u0441' is U+0441"},
+        {"```wire feed\nbundle: \uff13\n```\n",
+         "10:9: error: not a whole number: '\uff13'; write a whole number from "
+         "1 to 999999"},
+    };
+    check_rows(rows);
+}
+
 static void rows_and_columns(void **state) {
     (void)state;
     static const struct bad rows[] = {
@@ -363,6 +389,7 @@ static void dates(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {cmocka_unit_test(blocks),
                                        cmocka_unit_test(settings),
+                                       cmocka_unit_test(look_alikes),
                                        cmocka_unit_test(rows_and_columns),
                                        cmocka_unit_test(marks),
                                        cmocka_unit_test(prose),
