@@ -16,7 +16,8 @@
 #include <math.h>
 
 static const double inch = 72, millimetre = 72 / 25.4;
-static const double usual_dpi = 150, most_dpi = 300;
+/* Common practice, no source. */
+static const double least_dpi = 100, usual_dpi = 150, most_dpi = 300;
 static const double highest = 430; /* leaves room for caption and key */
 static const double narrowest = 10, gap = 16, key_least = 150;
 
@@ -99,6 +100,15 @@ static double checked_width(struct leaf *l, const struct image *im,
     return 0;
 }
 
+static void warn_coarse(struct leaf *l, const struct image *im, double width,
+                        struct span at) {
+    double dpi = image_width(im) / (width / inch);
+    if (dpi < least_dpi)
+        diag_add(l->composer.diags, DIAG_IMAGE_COARSE, at,
+                 "%.0f pixels an inch; it prints well from %.0f", dpi,
+                 usual_dpi);
+}
+
 /* The image and all that belongs to it: one slab, which no page break parts. */
 static struct slab *draw(struct leaf *l, const struct plate *p,
                          struct text words, double x, struct span at) {
@@ -156,8 +166,8 @@ static void set_figure(struct leaf *l, const struct block *b,
     if (spot->variants != all)
         leaf_add(
             l, &caption, words.type, FACE_BOLD,
-            arena_printf(
-                a, "%s: ", values_variant_names(l->values, a, spot->variants)));
+            arena_printf(a, "%s only: ",
+                         values_variant_names(l->values, a, spot->variants)));
     if (e != NULL)
         prose_add_choices(l, &title, e->choices, e->choice_count, &words);
     for (size_t i = 0; i < title.count; i++)
@@ -232,6 +242,8 @@ static void set_alike(struct leaf *l, const struct block *b, struct spot spot,
                              : checked_width(l, im, wanted, spot.width, e->at);
     if (width == 0)
         return;
+    if (e != NULL)
+        warn_coarse(l, im, width, e->at);
     const struct plate *p = plate_of(l, im, width, path, b->at);
     if (p->picture != NULL)
         set_figure(l, b, p, &spot, all);
