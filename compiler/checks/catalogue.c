@@ -81,20 +81,23 @@ static bool is_complete(const struct hazard *h) {
     return h->hazard != NULL && h->consequence != NULL && h->avoidance != NULL;
 }
 
-/* The library's own catalogue, else the one that is linked in. */
-static const struct guide *read_file(struct compile *c) {
-    const char *own =
-        arena_printf(c->arena, "%s/templates/hazards.md", c->library);
-    struct stat status;
-    if (stat(own, &status) == 0)
-        return source_read_catalogue(c, own);
+static const struct guide *read_shipped(struct compile *c) {
     struct text shipped = {shipped_hazards,
                            (size_t)(shipped_hazards_end - shipped_hazards)};
     return source_read_catalogue_text(c, "templates/hazards.md", shipped);
 }
 
-const struct catalogue *catalogue_read(struct compile *c) {
-    const struct guide *g = read_file(c);
+/* The library's own catalogue, else the one that is linked in. */
+static const struct guide *read_file(struct compile *c) {
+    const char *own =
+        arena_printf(c->arena, "%s/templates/hazards.md", c->library);
+    struct stat status;
+    return stat(own, &status) == 0 ? source_read_catalogue(c, own)
+                                   : read_shipped(c);
+}
+
+static const struct catalogue *rows_of(struct compile *c,
+                                       const struct guide *g) {
     if (g == NULL)
         return NULL;
     struct catalogue *k = arena_alloc(c->arena, 1, sizeof *k);
@@ -114,6 +117,14 @@ const struct catalogue *catalogue_read(struct compile *c) {
             k->row[k->count++] = h;
     }
     return k;
+}
+
+const struct catalogue *catalogue_read(struct compile *c) {
+    return rows_of(c, read_file(c));
+}
+
+const struct catalogue *catalogue_shipped(struct compile *c) {
+    return rows_of(c, read_shipped(c));
 }
 
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id) {

@@ -30,6 +30,8 @@ struct catalogue {
 /* The library's own templates/hazards.md, else the one that is linked in. NULL
  * after a message. */
 const struct catalogue *catalogue_read(struct compile *c);
+/* The one that is linked in. */
+const struct catalogue *catalogue_shipped(struct compile *c);
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id);
 
 #endif

@@ -31,6 +31,11 @@ static const char *const does_words[] = {
     "wait",       "chock",     "stands",      "lower",
     "air out",    "cool",      "depressurise"};
 
+const char *hazards_deed(size_t index) {
+    return index < sizeof does_words / sizeof does_words[0] ? does_words[index]
+                                                            : NULL;
+}
+
 static bool is_does_word(struct text word) {
     for (size_t i = 0; i < sizeof does_words / sizeof does_words[0]; i++)
         if (text_is(word, does_words[i]))

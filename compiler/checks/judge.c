@@ -154,6 +154,8 @@ static void word_numbers(struct judge *j, struct judgment *one) {
     if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
         u = limit_unit;
     int decimals = figure_decimals(r->left, u);
+    if (figure_decimals(r->right, u) > decimals)
+        decimals = figure_decimals(r->right, u);
     const char *difference;
     if (one->holds) {
         one->value =

@@ -208,9 +208,11 @@ struct values *values_evaluate_with(struct compile *c, const struct guide *g,
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
+    needs_check(v);
     collect_checks(v);
     marks_check(v);
     cells_check(v);
+    instrument_require(v);
     if (!c->single)
         stands_require(v);
     return v;

@@ -102,6 +102,10 @@ const struct entry *evaluate_entry(const struct values *v,
 void marks_check(struct values *v);
 void cells_check(struct values *v);
 
+/* needs.c: values passed to a shared file fit what it needs. */
+void needs_check(struct values *v);
+/* instrument.c: the instrument of a limit is finer than its band. */
+void instrument_require(struct values *v);
 /* stands.c: a raised vehicle needs stands that carry its axle load. */
 void stands_require(struct values *v);
 /* protection.c: a wire on a supply that no fuse protects counts as unfused. */
