@@ -149,6 +149,20 @@ static void passed(void **state) {
         "procedures/lamp.md:9:12: note: named here\n");
 }
 
+static void many_needs(void **state) {
+    struct desk *d = *state;
+    desk_library(d);
+    struct buf b = buf_in(d->c.arena);
+    buf_puts(&b, "```needs\n");
+    for (int i = 0; i < 101; i++)
+        buf_printf(&b, "a%d: m\n", i);
+    buf_puts(&b, "```\n");
+    desk_write(d, "procedures/shared/many.md", buf_cstr(&b));
+    read_guide(d, "```include many\n```\n");
+    assert_non_null(strstr(desk_local(d), "many.md:1:4: error: too many needs: "
+                                          "more than 100\n"));
+}
+
 static void missing_and_cyclic(void **state) {
     struct desk *d = *state;
     desk_library(d);
@@ -245,13 +259,11 @@ static void other_files(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {desk_test(between_steps),
-                                       desk_test(in_a_step),
-                                       desk_test(facts_first),
-                                       desk_test(passed),
-                                       desk_test(missing_and_cyclic),
-                                       desk_test(doubling),
-                                       desk_test(shape_of_a_shared_file),
-                                       desk_test(other_files)};
+    const struct CMUnitTest tests[] = {
+        desk_test(between_steps), desk_test(in_a_step),
+        desk_test(facts_first),   desk_test(passed),
+        desk_test(many_needs),    desk_test(missing_and_cyclic),
+        desk_test(doubling),      desk_test(shape_of_a_shared_file),
+        desk_test(other_files)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -277,6 +277,7 @@ static void prose(void **state) {
         {"1. a\n\n   ## b\n", "11:4: error: heading in the wrong place: a "
                               "heading stands at the left margin"},
         {"1.\n2. b\n", "9:1: error: empty step: a step says what to do"},
+        {"1. {hold}\n2. b\n", "9:1: error: empty step: a step says what to do"},
         {"1. a\n   1. b\n      1. c\n         1. d\n",
          "12:10: error: steps nested too deeply: steps have at most 3 levels"},
         {"A &#x202E; B\n",
