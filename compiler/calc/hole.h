@@ -1,5 +1,4 @@
-/* hole.h - what belongs to a thread at the bench: clearance hole, tap drill,
- * and the torque that the FAA prints for it. */
+/* hole.h - the holes that belong to a thread: clearance and tap drill. */
 #ifndef HOLE_H
 #define HOLE_H
 
@@ -21,15 +20,5 @@ double hole_tap(const struct thread *t, const char **drill,
                 const char **source);
 /* Share of a full thread that a hole leaves: (D - hole) n/1.299. */
 double hole_thread_share(const struct thread *t, double hole);
-
-/* A standard torque for a thread, N m. A figure to compare a maker's with,
- * never to interpolate. */
-struct bolt_torque {
-    double low, high; /* recommended */
-    double most;      /* allowed */
-};
-bool bolt_torque_faa(const struct thread *t, bool shear_nut,
-                     struct bolt_torque *out);
-const char *bolt_torque_source(void);
 
 #endif

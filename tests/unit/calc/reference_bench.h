@@ -3,6 +3,7 @@
 #ifndef REFERENCE_BENCH_H
 #define REFERENCE_BENCH_H
 
+#include "calc/bolt_torque.h"
 #include "calc/galvanic.h"
 #include "calc/hole.h"
 #include "calc/screw.h"

@@ -1,6 +1,7 @@
 /* test_bench.c - what belongs to a thread or screw at the bench: holes, drills,
  * the FAA's torques, tapping and wood screws. The tables are compared row by
  * row in test_reference.c. */
+#include "calc/bolt_torque.h"
 #include "calc/hole.h"
 #include "calc/screw.h"
 

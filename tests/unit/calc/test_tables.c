@@ -5,6 +5,7 @@
  * figure in its source and change the line of tables.txt too. The run writes
  * what the tables hold now to the file named by BAYLEAF_TABLES. */
 #include "calc/ampacity.h"
+#include "calc/bolt_torque.h"
 #include "calc/conductor.h"
 #include "calc/contact.h"
 #include "calc/fuse.h"
