@@ -6,6 +6,8 @@
 #   make SAN=1 check     only the sanitized half
 #   make unit-FOLDER     unit tests of one folder; later folders may be broken
 #   make accept TEST=topic/name    write a golden test's expected files
+#   make install | uninstall PREFIX=/usr/local DESTDIR=
+#   make docs            the tables of docs/language.md
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
 CC = gcc
@@ -35,8 +37,13 @@ NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  zlib1g-dev fonts-dejavu-core fonts-dejavu-extra
 TEST_NEEDS = libcmocka-dev qpdf poppler-utils units
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
+PREFIX = /usr/local
+DESTDIR =
+TO = $(DESTDIR)$(PREFIX)
+INSTALL = install -D -m 644
+PAGES = docs/language.md docs/messages.md docs/tutorial.md LICENSE
 RUN = tests/tools/run-tests
-STARTS := $(shell find templates/start -name '*.md')
+TEMPLATES := $(shell find templates -name '*.md')
 PROC = $(wildcard /proc/self/exe)
 
 all: $(BUILD)/bayleaf
@@ -67,7 +74,7 @@ $(BUILD)/obj/%.o: compiler/%.S Makefile
 	@echo $@
 	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
 $(BUILD)/obj/checks/shipped.o: templates/hazards.md
-$(BUILD)/obj/command/start.o: $(STARTS)
+$(BUILD)/obj/command/start.o: $(TEMPLATES)
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@
 	@ar rcsD $@ $(filter %.o,$^)
@@ -82,6 +89,33 @@ $(BUILD)/tests/%: tests/%.c Makefile
 $(BUILD)/tests/bench/replay $(patsubst %.c,$(BUILD)/%,$(wildcard \
  tests/fuzz/*.c)): $(LOWER)
 archives: $(LOWER)
+
+# Made by the program from the tables that it reads with.
+$(BUILD)/bayleaf.1: $(BUILD)/bayleaf
+	$(Q)$< help --as=manual >$@
+$(BUILD)/bayleaf.bash: $(BUILD)/bayleaf
+	$(Q)$< help --as=completion >$@
+install: $(BUILD)/bayleaf $(BUILD)/bayleaf.1 $(BUILD)/bayleaf.bash
+	install -D -m 755 $(BUILD)/bayleaf "$(TO)/bin/bayleaf"
+	$(INSTALL) $(BUILD)/bayleaf.1 "$(TO)/share/man/man1/bayleaf.1"
+	$(INSTALL) $(BUILD)/bayleaf.bash \
+	 "$(TO)/share/bash-completion/completions/bayleaf"
+	for f in $(TEMPLATES); do \
+	 $(INSTALL) $$f "$(TO)/share/bayleaf/$$f" || exit; done
+	for f in $(PAGES); do \
+	 $(INSTALL) $$f "$(TO)/share/doc/bayleaf/$${f##*/}" || exit; done
+uninstall:
+	rm -f "$(TO)/bin/bayleaf" "$(TO)/share/man/man1/bayleaf.1" \
+	 "$(TO)/share/bash-completion/completions/bayleaf"
+	for f in $(TEMPLATES); do rm -f "$(TO)/share/bayleaf/$$f" || exit; done
+	for f in $(PAGES); do \
+	 rm -f "$(TO)/share/doc/bayleaf/$${f##*/}" || exit; done
+	-find "$(TO)/share/bayleaf" "$(TO)/share/doc/bayleaf" -depth -type d \
+	 -empty -delete
+docs: $(BUILD)/bayleaf
+	{ sed '/^<!-- tables/q' docs/language.md; $< help --as=reference; \
+	 sed -n '/^<!-- end of tables/,$$p' docs/language.md; } >$(BUILD)/language.md
+	cp $(BUILD)/language.md docs/language.md
 
 guides:
 	$(SETUP) $(NEEDS)
@@ -123,4 +157,4 @@ clean:
 
 -include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
 .PHONY: all archives guides suite names check unit accept bench fuzz format headers \
- deps-check clean $(FOLDERS:%=unit-%)
+ deps-check clean install uninstall docs $(FOLDERS:%=unit-%)

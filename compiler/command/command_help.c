@@ -1,5 +1,7 @@
 /* command_help.c - help: the commands, or one kind of block from the table. */
+#include "base/arena.h"
 #include "command/command.h"
+#include "command/forms.h"
 #include "source/kind.h"
 
 #include <stdio.h>
@@ -75,7 +77,31 @@ static void print_kinds(void) {
     }
 }
 
+/* All of the tables at once, for a file. */
+static int print_form(const struct request *r) {
+    struct buf b = buf_in(r->arena);
+    if (r->word_count > 0)
+        return command_usage("--as tells of all kinds; write no KIND");
+    switch (r->form) {
+    case FORM_PLAIN:
+        break;
+    case FORM_MANUAL:
+        manual_write(&b);
+        break;
+    case FORM_COMPLETION:
+        completion_write(&b);
+        break;
+    case FORM_REFERENCE:
+        reference_write(&b);
+        break;
+    }
+    fwrite(b.bytes, 1, b.len, stdout);
+    return STATUS_GOOD;
+}
+
 int command_help(const struct request *r) {
+    if (r->form != FORM_PLAIN)
+        return print_form(r);
     if (r->word_count == 0) {
         print_kinds();
         return STATUS_GOOD;
