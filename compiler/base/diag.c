@@ -216,12 +216,24 @@ static void print_one(const struct diag *one, FILE *out, bool colour) {
     }
 }
 
+enum { SHOWN_MESSAGES = 100 }; /* enough to mend before the next run */
+
 void diag_print(struct diags *d, FILE *out, bool colour) {
+    size_t shown = 0, more = 0;
     if (d->count > 1)
         qsort(d->list, d->count, sizeof *d->list, compare);
-    for (size_t i = 0; i < d->count; i++)
-        if (i == 0 || !same_message(&d->list[i - 1], &d->list[i]))
-            print_one(&d->list[i], out, colour);
+    for (size_t i = 0; i < d->count; i++) {
+        if (i > 0 && same_message(&d->list[i - 1], &d->list[i]))
+            continue;
+        if (shown == SHOWN_MESSAGES) {
+            more++;
+            continue;
+        }
+        print_one(&d->list[i], out, colour);
+        shown++;
+    }
+    if (more > 0)
+        fprintf(out, "bayleaf: and %zu more messages\n", more);
 }
 
 const char *diag_wording(enum diag_id id) {

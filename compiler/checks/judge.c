@@ -154,8 +154,9 @@ static void word_numbers(struct judge *j, struct judgment *one) {
     if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
         u = limit_unit;
     int decimals = figure_decimals(r->left, u);
-    if (figure_decimals(r->right, u) > decimals)
-        decimals = figure_decimals(r->right, u);
+    /* A limit as written needs its own digits; a computed one does not. */
+    if (r->right->decimals > decimals && u == limit_unit)
+        decimals = r->right->decimals;
     const char *difference;
     if (one->holds) {
         one->value =
