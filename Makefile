@@ -5,7 +5,7 @@
 #   make check           set up, build, run every test, plain and sanitized
 #   make SAN=1 check     only the sanitized half
 #   make unit-FOLDER     unit tests of one folder; later folders may be broken
-#   make accept TEST=topic/name    write a golden test's expected files
+#   make accept [TEST=topic/name]  write expected files of golden tests
 #   make install | uninstall PREFIX=/usr/local DESTDIR=
 #   make docs            the tables of docs/language.md
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean

@@ -9,8 +9,8 @@
  *
  * tests/golden is the library: guides find facts and shared steps in its
  * procedures/. The program runs there, so that messages hold short names.
- * `golden --accept TOPIC[/NAME]` writes the files instead (NAME.err where there
- * is none); read the diff before committing it. */
+ * `golden --accept [TOPIC[/NAME]]` writes the files instead (NAME.err where
+ * there is none); read the diff before committing it. */
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/text.h"
@@ -321,8 +321,8 @@ static int accept(const struct goldens *g, const char *wanted) {
     size_t len = strlen(wanted), accepted = 0;
     for (size_t i = 0; i < g->count; i++) {
         const struct golden *t = &g->list[i];
-        if (strncmp(t->stem, wanted, len) != 0 ||
-            (t->stem[len] != '\0' && t->stem[len] != '/'))
+        if (len > 0 && (strncmp(t->stem, wanted, len) != 0 ||
+                        (t->stem[len] != '\0' && t->stem[len] != '/')))
             continue;
         struct buf b = produce(g, t);
         if (!command_write(t->expected, buf_as_text(&b))) {
@@ -353,8 +353,8 @@ int main(int argc, char **argv) {
     find_all(&g);
     make_folders(&g);
     int status;
-    if (argc == 3 && strcmp(argv[1], "--accept") == 0) {
-        status = accept(&g, argv[2]);
+    if (argc >= 2 && argc <= 3 && strcmp(argv[1], "--accept") == 0) {
+        status = accept(&g, argc == 3 ? argv[2] : "");
     } else if (argc == 1) {
         produce_all(&g);
         struct CMUnitTest *tests =
@@ -373,7 +373,7 @@ int main(int argc, char **argv) {
         status =
             _cmocka_run_group_tests("golden", tests, g.count + 2, NULL, NULL);
     } else {
-        fprintf(stderr, "usage: golden [--accept TOPIC[/NAME]]\n");
+        fprintf(stderr, "usage: golden [--accept [TOPIC[/NAME]]]\n");
         status = 2;
     }
     arena_free(g.arena);
