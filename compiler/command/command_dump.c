@@ -7,20 +7,10 @@
 #include "library/guidework.h"
 #include "library/shelf.h"
 #include "source/dump.h"
+#include "values/figure.h"
 
 #include <stdio.h>
 #include <string.h>
-
-static void write_plain(const char *s) {
-    for (; *s != '\0'; s++) {
-        if (strncmp(s, "\xC2\xA0", 2) == 0) {
-            putchar(' ');
-            s++;
-        } else {
-            putchar(*s);
-        }
-    }
-}
 
 /* name [variant] = printed with its range; equal variants once. */
 static void dump_values(const struct request *r, const struct guidework *w) {
@@ -42,7 +32,8 @@ static void dump_values(const struct request *r, const struct guidework *w) {
             if (list[k].name.len > 0)
                 printf(" [%.*s]", (int)list[k].name.len, list[k].name.start);
             fputs(" = ", stdout);
-            write_plain(values_print(w->values, r->arena, n, k, PRINT_RANGE));
+            figure_write(stdout,
+                         values_print(w->values, r->arena, n, k, PRINT_RANGE));
             putchar('\n');
         }
     }

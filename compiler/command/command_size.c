@@ -12,6 +12,7 @@
 #include "source/read.h"
 #include "source/tree.h"
 #include "stages.h"
+#include "values/figure.h"
 #include "values/working.h"
 
 #include <stdio.h>
@@ -92,22 +93,11 @@ static struct text write_guide(const struct request *r, struct writing *w) {
     return buf_as_text(&b);
 }
 
-static void print_plain(const char *s) {
-    for (; *s != '\0'; s++) {
-        if (strncmp(s, "\xC2\xA0", 2) == 0) {
-            putchar(' ');
-            s++;
-        } else {
-            putchar(*s);
-        }
-    }
-}
-
 static void print_line(const char *label, const char *text) {
     if (text == NULL || text[0] == '\0')
         return;
     printf("    %s", label);
-    print_plain(text);
+    figure_write(stdout, text);
     putchar('\n');
 }
 
@@ -125,7 +115,7 @@ static void print_fields(const struct request *r, const struct values *v,
         if (n == NULL || !n->computed)
             continue;
         printf("%-12s ", f->name);
-        print_plain(values_print(v, r->arena, n, 0, PRINT_RANGE));
+        figure_write(stdout, values_print(v, r->arena, n, 0, PRINT_RANGE));
         putchar('\n');
     }
 }
@@ -136,16 +126,16 @@ static void print_verdicts(const struct findings *f) {
     for (size_t i = 0; i < f->verdict_count; i++) {
         const struct verdict *one = &f->verdict[i];
         printf("  %s  ", one->holds ? "holds " : "FAILS ");
-        print_plain(one->what);
+        figure_write(stdout, one->what);
         fputs(": ", stdout);
-        print_plain(one->value == NULL ? "" : one->value);
+        figure_write(stdout, one->value == NULL ? "" : one->value);
         if (one->limit != NULL) {
             fputs(" against ", stdout);
-            print_plain(one->limit);
+            figure_write(stdout, one->limit);
         }
         if (one->margin != NULL && one->margin[0] != '\0') {
             fputs(one->holds ? ", margin " : ", short by ", stdout);
-            print_plain(one->margin);
+            figure_write(stdout, one->margin);
         }
         putchar('\n');
         print_line("", one->source);
@@ -160,7 +150,7 @@ static void print_working(const struct request *r, const struct values *v,
         puts("\nworking");
     for (size_t i = 0; i < count; i++) {
         printf("  %s = ", row[i].what);
-        print_plain(row[i].result);
+        figure_write(stdout, row[i].result);
         putchar('\n');
         print_line("", row[i].formula);
         print_line("with ", row[i].numbers);
@@ -172,7 +162,7 @@ static void print_working(const struct request *r, const struct values *v,
         puts("\nassumed, because it was not said");
     for (size_t i = 0; i < count; i++) {
         printf("  %s: ", assumed[i].what);
-        print_plain(assumed[i].value);
+        figure_write(stdout, assumed[i].value);
         printf(" (%s)\n", assumed[i].source);
     }
 }

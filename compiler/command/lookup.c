@@ -79,17 +79,6 @@ static void add_length(struct answer *a, const char *name, double si,
     add_quantity(a, name, q);
 }
 
-static void print_plain(const char *s) {
-    for (; *s != '\0'; s++) {
-        if (strncmp(s, "\xC2\xA0", 2) == 0) {
-            putchar(' ');
-            s++;
-        } else {
-            putchar(*s);
-        }
-    }
-}
-
 static int finish(struct answer *a) {
     struct records *records = a->r->json ? record_begin() : NULL;
     for (size_t i = 0; i < a->count; i++) {
@@ -99,7 +88,8 @@ static int finish(struct answer *a) {
             continue;
         }
         printf("%-16.*s ", (int)n->name.len, n->name.start);
-        print_plain(values_print(a->values, a->arena, n, 0, PRINT_RANGE));
+        figure_write(stdout,
+                     values_print(a->values, a->arena, n, 0, PRINT_RANGE));
         putchar('\n');
     }
     if (records != NULL)

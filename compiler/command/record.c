@@ -40,22 +40,8 @@ void record_guide(struct records *r, const char *guide, const char *pdf,
     json_array_append_new(r->list, o);
 }
 
-/* Blanks in place of U+00A0: what is printed, as a person would type it. */
-static const char *plain(struct arena *a, const char *s) {
-    if (s == NULL)
-        return NULL;
-    char *out = arena_copy(a, s, strlen(s));
-    char *to = out;
-    for (const char *from = out; *from != '\0'; from++) {
-        if (strncmp(from, "\xC2\xA0", 2) == 0) {
-            *to++ = ' ';
-            from++;
-        } else {
-            *to++ = *from;
-        }
-    }
-    *to = '\0';
-    return out;
+static json_t *printed(struct arena *a, const char *s) {
+    return s == NULL ? json_null() : json_string(figure_plain(a, s));
 }
 
 static double in_unit(double si, const struct unit *u) {
@@ -109,10 +95,8 @@ void record_value(struct records *r, const struct values *v,
         put_quantity(a, o, value->quantity);
     else
         put(o, "value",
-            text_or_null(
-                plain(a, values_print(v, a, n, variant, PRINT_PLAIN))));
-    put(o, "printed",
-        text_or_null(plain(a, values_print(v, a, n, variant, PRINT_RANGE))));
+            printed(a, values_print(v, a, n, variant, PRINT_PLAIN)));
+    put(o, "printed", printed(a, values_print(v, a, n, variant, PRINT_RANGE)));
     json_array_append_new(r->list, o);
     arena_free(a);
 }

@@ -7,7 +7,7 @@
 #include "base/arena.h"
 #include "calc/size.h"
 #include "values/literal.h"
-#include "values/range.h"
+#include "values/operate.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -32,106 +32,6 @@ struct expression expression_over(struct values *v, const struct scope *scope,
                                .variant = variant,
                                .conductor = WIRE_UNDECLARED,
                                .scan = scan};
-}
-
-static const char *type_name(enum value_type t) {
-    switch (t) {
-    case VALUE_BAD:
-    case VALUE_ABSENT:
-        return "nothing";
-    case VALUE_QUANTITY:
-        return "a quantity";
-    case VALUE_SIZE:
-        return "a wire size";
-    case VALUE_TEXT:
-        return "a text";
-    case VALUE_TRUTH:
-        return "yes or no";
-    case VALUE_LIMIT:
-        return "a limit";
-    }
-    return "nothing";
-}
-
-/* Not a number in the nominal, or undefined somewhere over the ranges. */
-static struct value checked(struct expression *x, const struct quantity *q,
-                            size_t from) {
-    struct ends ends = range_ends(q);
-    struct quantity *at = (struct quantity *)(uintptr_t)q;
-    at->at = scan_span(&x->scan, from, x->scan.at);
-    if (isfinite(q->nominal) && isfinite(ends.low) && isfinite(ends.high))
-        return of_quantity(q);
-    scan_fail(&x->scan, DIAG_RESULT_NOT_FINITE, from, x->scan.at, NULL);
-    return bad;
-}
-
-static bool both_quantities(struct expression *x, const struct value *left,
-                            const struct value *right, size_t from,
-                            const char *doing) {
-    if (left->type == VALUE_BAD || right->type == VALUE_BAD)
-        return false;
-    const struct value *odd = left->type != VALUE_QUANTITY ? left : right;
-    if (odd->type == VALUE_QUANTITY)
-        return true;
-    scan_fail(&x->scan, DIAG_VALUE_TYPE, from, x->scan.at, "%s %s", doing,
-              type_name(odd->type));
-    return false;
-}
-
-static bool same_dimension(struct expression *x, const struct quantity *left,
-                           const struct quantity *right, size_t from,
-                           const char *doing) {
-    if (dim_same(left->dim, right->dim))
-        return true;
-    char a[UNIT_TEXT], b[UNIT_TEXT];
-    scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at, "%s %s and %s", doing,
-              dim_name(left->dim, a), dim_name(right->dim, b));
-    return false;
-}
-
-static struct value add(struct expression *x, enum quantity_op op,
-                        struct value left, struct value right, size_t from) {
-    const char *doing = op == QUANTITY_ADD ? "adding" : "subtracting";
-    if (!both_quantities(x, &left, &right, from, doing) ||
-        !same_dimension(x, left.quantity, right.quantity, from, doing))
-        return bad;
-    bool points = left.quantity->dim.point && right.quantity->dim.point;
-    bool lost = right.quantity->dim.point && !left.quantity->dim.point;
-    if ((points && op == QUANTITY_ADD) || (lost && op == QUANTITY_SUBTRACT)) {
-        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
-                  "%s temperatures; one of them must be a difference, in K",
-                  doing);
-        return bad;
-    }
-    struct quantity *q =
-        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
-    return checked(x, q, from);
-}
-
-static struct value multiply(struct expression *x, enum quantity_op op,
-                             struct value left, struct value right,
-                             size_t from) {
-    bool divide = op == QUANTITY_DIVIDE;
-    const char *doing = divide ? "dividing" : "multiplying";
-    if (!both_quantities(x, &left, &right, from, doing))
-        return bad;
-    if (left.quantity->dim.point || right.quantity->dim.point) {
-        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
-                  "subtract another temperature first");
-        return bad;
-    }
-    if (divide) {
-        struct ends e = range_ends(right.quantity);
-        if (e.low <= 0 && e.high >= 0) {
-            scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at,
-                      e.low == e.high ? NULL
-                                      : "the divisor's range has 0 in it");
-            return bad;
-        }
-    }
-    struct quantity *q =
-        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
-    return checked(x, q, from);
 }
 
 /* name: the value of a slot, copied so that the use has its own place. */
@@ -165,38 +65,12 @@ static struct value read_name(struct expression *x, struct text word) {
     return v;
 }
 
-static struct value read_call(struct expression *x, enum quantity_op op,
-                              size_t from) {
+static struct value read_extreme(struct expression *x, enum quantity_op op,
+                                 size_t from) {
     struct value result = expression_sum(x);
-    while (scan_take(&x->scan, ",")) {
-        struct value next = expression_sum(x);
-        const char *doing = op == QUANTITY_MIN ? "comparing" : "comparing";
-        if (!both_quantities(x, &result, &next, from, doing) ||
-            !same_dimension(x, result.quantity, next.quantity, from, doing))
-            return bad;
-        result = of_quantity(quantity_binary(&x->values->maker, op,
-                                             result.quantity, next.quantity));
-    }
+    while (scan_take(&x->scan, ","))
+        result = operate_extreme(x, op, result, expression_sum(x), from);
     return result;
-}
-
-static struct value read_root(struct expression *x, struct value of,
-                              size_t from) {
-    if (!both_quantities(x, &of, &of, from, "taking the root of"))
-        return bad;
-    if (range_ends(of.quantity).low < 0) {
-        scan_fail(&x->scan, DIAG_ROOT_NEGATIVE, from, x->scan.at, NULL);
-        return bad;
-    }
-    struct dim dim;
-    if (of.quantity->dim.point || !dim_power(of.quantity->dim, 1, 2, &dim)) {
-        char name[UNIT_TEXT];
-        scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at,
-                  "square root of %s", dim_name(of.quantity->dim, name));
-        return bad;
-    }
-    return checked(x, quantity_power(&x->values->maker, of.quantity, 1, 2),
-                   from);
 }
 
 static struct value read_function(struct expression *x, struct text word) {
@@ -205,9 +79,9 @@ static struct value read_function(struct expression *x, struct text word) {
     s->at += word.len + 1; /* the name and its parenthesis */
     struct value v;
     if (text_is(word, "min"))
-        v = read_call(x, QUANTITY_MIN, from);
+        v = read_extreme(x, QUANTITY_MIN, from);
     else if (text_is(word, "max"))
-        v = read_call(x, QUANTITY_MAX, from);
+        v = read_extreme(x, QUANTITY_MAX, from);
     else
         v = expression_sum(x);
     if (v.type == VALUE_BAD)
@@ -218,13 +92,8 @@ static struct value read_function(struct expression *x, struct text word) {
         return bad;
     }
     if (text_is(word, "sqrt"))
-        return read_root(x, v, from);
-    if (text_is(word, "abs")) {
-        if (!both_quantities(x, &v, &v, from, "taking the amount of"))
-            return bad;
-        return checked(x, quantity_abs(&x->values->maker, v.quantity), from);
-    }
-    return checked(x, v.quantity, from);
+        return operate_root(x, v, from);
+    return text_is(word, "abs") ? operate_abs(x, v, from) : v;
 }
 
 static bool is_function(struct text word) {
@@ -368,23 +237,7 @@ static struct value power(struct expression *x) {
                   "the exponent is a whole number from 1 to 12, or below 0");
         return bad;
     }
-    if (!both_quantities(x, &base, &base, from, "raising"))
-        return bad;
-    struct dim dim;
-    if (base.quantity->dim.point ||
-        !dim_power(base.quantity->dim, minus ? -exponent : exponent, 1, &dim)) {
-        scan_fail(s, DIAG_POINT_ARITHMETIC, from, s->at, NULL);
-        return bad;
-    }
-    struct ends e = range_ends(base.quantity);
-    if (minus && e.low <= 0 && e.high >= 0) {
-        scan_fail(s, DIAG_DIVISION_BY_ZERO, from, s->at, NULL);
-        return bad;
-    }
-    return checked(x,
-                   quantity_power(&x->values->maker, base.quantity,
-                                  minus ? -exponent : exponent, 1),
-                   from);
+    return operate_power(x, base, minus ? -exponent : exponent, from);
 }
 
 static struct value product(struct expression *x) {
@@ -394,9 +247,9 @@ static struct value product(struct expression *x) {
     struct value left = power(x);
     while (left.type != VALUE_BAD) {
         if (scan_take_operator(s, "*") || scan_take_operator(s, "\xC3\x97"))
-            left = multiply(x, QUANTITY_MULTIPLY, left, power(x), from);
+            left = operate_multiply(x, QUANTITY_MULTIPLY, left, power(x), from);
         else if (scan_take_operator(s, "/"))
-            left = multiply(x, QUANTITY_DIVIDE, left, power(x), from);
+            left = operate_multiply(x, QUANTITY_DIVIDE, left, power(x), from);
         else
             break;
     }
@@ -415,10 +268,10 @@ struct value expression_sum(struct expression *x) {
     struct value left = product(x);
     while (left.type != VALUE_BAD) {
         if (scan_take_operator(s, "+"))
-            left = add(x, QUANTITY_ADD, left, product(x), from);
+            left = operate_add(x, QUANTITY_ADD, left, product(x), from);
         else if (scan_take_operator(s, "-") ||
                  scan_take_operator(s, "\xE2\x88\x92"))
-            left = add(x, QUANTITY_SUBTRACT, left, product(x), from);
+            left = operate_add(x, QUANTITY_SUBTRACT, left, product(x), from);
         else
             break;
     }
@@ -448,7 +301,7 @@ static struct value read_limit(struct expression *x, bool at_least) {
     struct value v = expression_sum(x);
     if (v.type == VALUE_BAD)
         return bad;
-    if (!both_quantities(x, &v, &v, 0, "a limit of"))
+    if (!operate_is_quantity(x, &v, 0, "a limit of"))
         return bad;
     struct value limit = {.type = VALUE_LIMIT, .at = v.at};
     if (at_least)
@@ -528,8 +381,7 @@ bool expression_comparison(struct expression *x, struct value *left,
     }
     if (left->type == VALUE_SIZE && right->type == VALUE_SIZE)
         return true;
-    return both_quantities(x, left, right, 0, "comparing") &&
-           same_dimension(x, left->quantity, right->quantity, 0, "comparing");
+    return operate_comparable(x, left, right, 0);
 }
 
 bool expression_fits(struct expression *x, const struct value *value,
@@ -540,7 +392,7 @@ bool expression_fits(struct expression *x, const struct value *value,
     if (value->type != VALUE_QUANTITY) {
         scan_fail(s, DIAG_VALUE_TYPE, 0, s->text.len,
                   "%s wants a quantity, this is %s", what,
-                  type_name(value->type));
+                  operate_type_name(value->type));
         return false;
     }
     const struct unit *u = unit == NULL ? NULL : unit_find(unit, strlen(unit));

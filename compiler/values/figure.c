@@ -227,3 +227,28 @@ void figure_apart(struct arena *a, double left_si, double right_si,
             return;
     }
 }
+
+void figure_write(FILE *out, const char *text) {
+    for (const char *s = text; *s != '\0'; s++) {
+        if (strncmp(s, NBSP, 2) == 0) {
+            fputc(' ', out);
+            s++;
+        } else {
+            fputc(*s, out);
+        }
+    }
+}
+
+const char *figure_plain(struct arena *a, const char *text) {
+    char *out = arena_copy(a, text, strlen(text)), *to = out;
+    for (const char *from = out; *from != '\0'; from++) {
+        if (strncmp(from, NBSP, 2) == 0) {
+            *to++ = ' ';
+            from++;
+        } else {
+            *to++ = *from;
+        }
+    }
+    *to = '\0';
+    return out;
+}

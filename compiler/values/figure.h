@@ -10,6 +10,8 @@
 #include "calc/rounding.h"
 #include "values/quantity.h"
 
+#include <stdio.h>
+
 enum figure_form {
     FIGURE_PLAIN, /* 0.31 V */
     FIGURE_RANGE, /* 0.31 V (0.28 V to 0.35 V); plain when it has no width */
@@ -34,6 +36,9 @@ const char *figure_in(struct arena *a, const struct quantity *q,
 /* Number and unit of any SI value, with this many decimals. */
 const char *figure_text(struct arena *a, double si, const struct unit *unit,
                         struct dim dim, int decimals, enum round_way way);
+/* A printed text with ordinary blanks, for a terminal. */
+void figure_write(FILE *out, const char *text);
+const char *figure_plain(struct arena *a, const char *text);
 /* The unit and the decimals that figure_of() uses. */
 const struct unit *figure_unit(const struct quantity *q);
 int figure_decimals(const struct quantity *q, const struct unit *unit);

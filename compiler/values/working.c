@@ -124,23 +124,12 @@ static const char *root_kind(const struct quantity *q) {
     return "";
 }
 
-static void write_plain(FILE *out, const char *text) {
-    for (const char *s = text; *s != '\0'; s++) {
-        if (strncmp(s, NBSP, 2) == 0) {
-            fputc(' ', out);
-            s++;
-        } else {
-            fputc(*s, out);
-        }
-    }
-}
-
 static void write_line(FILE *out, int depth, const char *label,
                        const char *text) {
     if (text[0] == '\0')
         return;
     fprintf(out, "%*s%s", depth * 2 + 2, "", label);
-    write_plain(out, text);
+    figure_write(out, text);
     fputc('\n', out);
 }
 
@@ -188,7 +177,7 @@ static void write_quantity(struct arena *a, const struct quantity *q,
         fprintf(out, "%s: ", role);
     if (q->name.len > 0)
         fprintf(out, "%.*s = ", (int)q->name.len, q->name.start);
-    write_plain(out, figure_of(a, q, FIGURE_RANGE));
+    figure_write(out, figure_of(a, q, FIGURE_RANGE));
     bool known = was_told(a, told, q);
     fputs(known && q->op != QUANTITY_ROOT ? "  (above)\n" : "\n", out);
     if (known || depth > WHY_DEPTH)
@@ -220,9 +209,9 @@ static void write_requirements(const struct values *v, struct arena *a,
             r->relation != RELATION_AT_MOST || r->sizes != NULL)
             continue;
         fprintf(out, "  check: %s ", r->what);
-        write_plain(out, figure_of(a, r->left, FIGURE_HIGH));
+        figure_write(out, figure_of(a, r->left, FIGURE_HIGH));
         fputs(" \xE2\x89\xA4 ", out);
-        write_plain(out, figure_of(a, r->right, FIGURE_AT_MOST));
+        figure_write(out, figure_of(a, r->right, FIGURE_AT_MOST));
         fputc('\n', out);
     }
 }
@@ -236,7 +225,7 @@ void working_explain(const struct values *v, struct arena *a,
                 v->variant[variant].name.start);
     fputs(" = ", out);
     const char *printed = values_print(v, a, n, variant, PRINT_RANGE);
-    write_plain(out, printed == NULL ? "no value" : printed);
+    figure_write(out, printed == NULL ? "no value" : printed);
     fputc('\n', out);
     if (value->type == VALUE_QUANTITY) {
         struct told told = {0};

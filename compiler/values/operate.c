@@ -1,0 +1,178 @@
+/* operate.c - arithmetic on values: units checked, ranges finite, or a message.
+ */
+#include "values/operate.h"
+
+#include "values/range.h"
+
+#include <math.h>
+#include <stdint.h>
+
+static const struct value bad = {.type = VALUE_BAD};
+
+static struct value of_quantity(const struct quantity *q) {
+    return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = q->at};
+}
+
+const char *operate_type_name(enum value_type t) {
+    switch (t) {
+    case VALUE_BAD:
+    case VALUE_ABSENT:
+        return "nothing";
+    case VALUE_QUANTITY:
+        return "a quantity";
+    case VALUE_SIZE:
+        return "a wire size";
+    case VALUE_TEXT:
+        return "a text";
+    case VALUE_TRUTH:
+        return "yes or no";
+    case VALUE_LIMIT:
+        return "a limit";
+    }
+    return "nothing";
+}
+
+/* Not a number in the nominal, or undefined somewhere over the ranges. */
+static struct value checked(struct expression *x, const struct quantity *q,
+                            size_t from) {
+    struct ends ends = range_ends(q);
+    struct quantity *at = (struct quantity *)(uintptr_t)q;
+    at->at = scan_span(&x->scan, from, x->scan.at);
+    if (isfinite(q->nominal) && isfinite(ends.low) && isfinite(ends.high))
+        return of_quantity(q);
+    scan_fail(&x->scan, DIAG_RESULT_NOT_FINITE, from, x->scan.at, NULL);
+    return bad;
+}
+
+static bool both_quantities(struct expression *x, const struct value *left,
+                            const struct value *right, size_t from,
+                            const char *doing) {
+    if (left->type == VALUE_BAD || right->type == VALUE_BAD)
+        return false;
+    const struct value *odd = left->type != VALUE_QUANTITY ? left : right;
+    if (odd->type == VALUE_QUANTITY)
+        return true;
+    scan_fail(&x->scan, DIAG_VALUE_TYPE, from, x->scan.at, "%s %s", doing,
+              operate_type_name(odd->type));
+    return false;
+}
+
+static bool same_dimension(struct expression *x, const struct quantity *left,
+                           const struct quantity *right, size_t from,
+                           const char *doing) {
+    if (dim_same(left->dim, right->dim))
+        return true;
+    char a[UNIT_TEXT], b[UNIT_TEXT];
+    scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at, "%s %s and %s", doing,
+              dim_name(left->dim, a), dim_name(right->dim, b));
+    return false;
+}
+
+struct value operate_add(struct expression *x, enum quantity_op op,
+                         struct value left, struct value right, size_t from) {
+    const char *doing = op == QUANTITY_ADD ? "adding" : "subtracting";
+    if (!both_quantities(x, &left, &right, from, doing) ||
+        !same_dimension(x, left.quantity, right.quantity, from, doing))
+        return bad;
+    bool points = left.quantity->dim.point && right.quantity->dim.point;
+    bool lost = right.quantity->dim.point && !left.quantity->dim.point;
+    if ((points && op == QUANTITY_ADD) || (lost && op == QUANTITY_SUBTRACT)) {
+        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
+                  "%s temperatures; one of them must be a difference, in K",
+                  doing);
+        return bad;
+    }
+    struct quantity *q =
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
+    return checked(x, q, from);
+}
+
+struct value operate_multiply(struct expression *x, enum quantity_op op,
+                              struct value left, struct value right,
+                              size_t from) {
+    bool divide = op == QUANTITY_DIVIDE;
+    const char *doing = divide ? "dividing" : "multiplying";
+    if (!both_quantities(x, &left, &right, from, doing))
+        return bad;
+    if (left.quantity->dim.point || right.quantity->dim.point) {
+        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
+                  "subtract another temperature first");
+        return bad;
+    }
+    if (divide) {
+        struct ends e = range_ends(right.quantity);
+        if (e.low <= 0 && e.high >= 0) {
+            scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at,
+                      e.low == e.high ? NULL
+                                      : "the divisor's range has 0 in it");
+            return bad;
+        }
+    }
+    struct quantity *q =
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
+    return checked(x, q, from);
+}
+
+struct value operate_root(struct expression *x, struct value of, size_t from) {
+    if (!both_quantities(x, &of, &of, from, "taking the root of"))
+        return bad;
+    if (range_ends(of.quantity).low < 0) {
+        scan_fail(&x->scan, DIAG_ROOT_NEGATIVE, from, x->scan.at, NULL);
+        return bad;
+    }
+    struct dim dim;
+    if (of.quantity->dim.point || !dim_power(of.quantity->dim, 1, 2, &dim)) {
+        char name[UNIT_TEXT];
+        scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at,
+                  "square root of %s", dim_name(of.quantity->dim, name));
+        return bad;
+    }
+    return checked(x, quantity_power(&x->values->maker, of.quantity, 1, 2),
+                   from);
+}
+
+struct value operate_power(struct expression *x, struct value base,
+                           int exponent, size_t from) {
+    if (!both_quantities(x, &base, &base, from, "raising"))
+        return bad;
+    struct dim dim;
+    if (base.quantity->dim.point ||
+        !dim_power(base.quantity->dim, exponent, 1, &dim)) {
+        scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at, NULL);
+        return bad;
+    }
+    struct ends e = range_ends(base.quantity);
+    if (exponent < 0 && e.low <= 0 && e.high >= 0) {
+        scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at, NULL);
+        return bad;
+    }
+    return checked(
+        x, quantity_power(&x->values->maker, base.quantity, exponent, 1), from);
+}
+
+struct value operate_abs(struct expression *x, struct value of, size_t from) {
+    if (!both_quantities(x, &of, &of, from, "taking the amount of"))
+        return bad;
+    return checked(x, quantity_abs(&x->values->maker, of.quantity), from);
+}
+
+bool operate_comparable(struct expression *x, const struct value *left,
+                        const struct value *right, size_t from) {
+    return both_quantities(x, left, right, from, "comparing") &&
+           same_dimension(x, left->quantity, right->quantity, from,
+                          "comparing");
+}
+
+bool operate_is_quantity(struct expression *x, const struct value *value,
+                         size_t from, const char *doing) {
+    return both_quantities(x, value, value, from, doing);
+}
+
+struct value operate_extreme(struct expression *x, enum quantity_op op,
+                             struct value left, struct value right,
+                             size_t from) {
+    if (!operate_comparable(x, &left, &right, from))
+        return bad;
+    return of_quantity(
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity));
+}
