@@ -21,10 +21,9 @@ struct xobjects *xobject_new(struct arena *a) {
 
 /* The turn is not the object's but of the place where it is shown. */
 static bool same(const struct picture *a, const struct picture *b) {
-    return a == b ||
-           (a->coding == b->coding && a->width == b->width &&
-            a->height == b->height && a->channels == b->channels &&
-            a->len == b->len && memcmp(a->bytes, b->bytes, a->len) == 0);
+    return a == b || (a->coding == b->coding && a->width == b->width &&
+                      a->height == b->height && a->len == b->len &&
+                      memcmp(a->bytes, b->bytes, a->len) == 0);
 }
 
 size_t xobject_number(struct xobjects *x, const struct picture *p) {

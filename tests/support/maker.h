@@ -166,7 +166,9 @@ struct maker_jpeg {
     unsigned width, height;
     int channels;                      /* 1, 3; 4 is CMYK */
     bool progressive, arithmetic, rgb; /* rgb: not turned into YCbCr */
-    const unsigned char *exif;         /* the data of APP1, or NULL */
+    bool adobe;                        /* with Adobe's segment */
+    int fine; /* one channel, progressive: 1 for 64 scans, 2 for 127 */
+    const unsigned char *exif; /* the data of APP1, or NULL */
     unsigned exif_len;
     const char *remark; /* in COM, or NULL */
 };
@@ -180,6 +182,16 @@ static inline void maker_jpeg_row(const struct maker_jpeg *p, unsigned y,
                                                   (unsigned)c) *
                                          255 +
                                      0.5);
+}
+
+/* One scan for each coefficient, and another for the last bit of each. */
+static inline int maker_scans(jpeg_scan_info out[127], int fine) {
+    int count = 0;
+    for (int pass = 0; pass < fine; pass++)
+        for (int k = pass; k < 64; k++)
+            out[count++] = (jpeg_scan_info){
+                1, {0}, k, k, pass, k > 0 && pass + 1 < fine ? 1 : 0};
+    return count;
 }
 
 static inline struct text maker_jpeg(struct arena *a, struct maker_jpeg p) {
@@ -204,6 +216,12 @@ static inline struct text maker_jpeg(struct arena *a, struct maker_jpeg p) {
     info.arith_code = p.arithmetic;
     if (p.progressive)
         jpeg_simple_progression(&info);
+    jpeg_scan_info scans[127];
+    if (p.fine > 0) {
+        info.num_scans = maker_scans(scans, p.fine);
+        info.scan_info = scans;
+    }
+    info.write_Adobe_marker = p.adobe || p.rgb;
     jpeg_start_compress(&info, TRUE);
     if (p.exif != NULL)
         jpeg_write_marker(&info, JPEG_APP0 + 1, p.exif, p.exif_len);

@@ -216,7 +216,7 @@ static void test_jpeg_passes_as_it_is(void **state) {
     struct maker_jpeg form = {.width = 40, .height = 24};
     for (int i = 0; i < 4; i++) {
         form.channels = i % 2 == 0 ? 1 : 3;
-        form.progressive = i >= 2;
+        form.progressive = form.adobe = i >= 2;
         form.exif = NULL;
         form.remark = NULL;
         struct text bare = maker_jpeg(*state, form);
