@@ -86,7 +86,7 @@ static struct text write_guide(const struct request *r, struct writing *w) {
                  "status: draft\n```\n\n");
     if (w->kind->id == KIND_FUSE)
         buf_printf(&b, "```wire run\n%s```\n\n", buf_cstr(&w->run));
-    buf_printf(&b, "```%s it\n", w->kind->name);
+    buf_printf(&b, "```%s %s\n", w->kind->name, w->kind->name);
     if (w->kind->id == KIND_FUSE)
         buf_puts(&b, "protects: run\n");
     buf_printf(&b, "%s```\n", buf_cstr(&w->block));
@@ -103,7 +103,7 @@ static void print_line(const char *label, const char *text) {
 
 static const struct block *main_block(const struct guide *g) {
     for (size_t i = 0; i < g->block_count; i++)
-        if (text_is(g->blocks[i]->name, "it"))
+        if (text_is(g->blocks[i]->name, g->blocks[i]->kind->name))
             return g->blocks[i];
     return NULL;
 }
@@ -171,8 +171,11 @@ static void print_json(const struct values *v, const struct block *b) {
     struct records *records = record_begin();
     for (const struct field *f = b->kind->fields; f->name != NULL; f++) {
         const struct named *n = values_of(v, b, f->name);
-        if (n != NULL && n->computed)
-            record_value(records, v, n, 0);
+        if (n == NULL || !n->computed)
+            continue;
+        struct named field = *n; /* "drop": the block has no name here */
+        field.name = text_of(f->name);
+        record_value(records, v, &field, 0);
     }
     record_end(records, stdout);
 }

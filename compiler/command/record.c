@@ -91,11 +91,16 @@ void record_value(struct records *r, const struct values *v,
     put(o, "variant",
         name.len == 0 ? json_null() : json_stringn(name.start, name.len));
     put(o, "kind", json_string(kind_of(value)));
-    if (value->type == VALUE_QUANTITY)
+    if (value->type == VALUE_QUANTITY) {
         put_quantity(a, o, value->quantity);
-    else
+    } else { /* the same keys in every record */
         put(o, "value",
             printed(a, values_print(v, a, n, variant, PRINT_PLAIN)));
+        put(o, "unit", json_null());
+        put(o, "low", json_null());
+        put(o, "high", json_null());
+        put(o, "roots", json_array());
+    }
     put(o, "printed", printed(a, values_print(v, a, n, variant, PRINT_RANGE)));
     json_array_append_new(r->list, o);
     arena_free(a);

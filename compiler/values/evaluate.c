@@ -63,8 +63,13 @@ static void label(const struct slot *s, struct value *value) {
     if (value->type != VALUE_QUANTITY)
         return;
     struct quantity *q = (struct quantity *)(uintptr_t)value->quantity;
-    if (q->name.len == 0)
-        q->name = s->named.name;
+    if (q->name.len == 0) {
+        /* A setting that hides behind a field of its name has a blank in it. */
+        size_t len = 0;
+        while (len < s->named.name.len && s->named.name.start[len] != ' ')
+            len++;
+        q->name = text_part(s->named.name, 0, len);
+    }
     if (q->note.len == 0 && s->entry != NULL)
         q->note = s->entry->note;
 }
