@@ -5,6 +5,7 @@
 #include "image/image.h"
 #include "source/file.h"
 #include "source/kind.h"
+#include "source/link.h"
 #include "source/list.h"
 #include "stages.h"
 
@@ -32,21 +33,24 @@ static const struct hanging *find(const struct guide *g, struct text path) {
 static const struct image *open_image(struct compile *c, struct text path,
                                       struct span at) {
     size_t len;
-    const char *bytes = file_read_bytes(c, path, at, IMAGE_BYTES_MAX, &len);
+    const char *full =
+        arena_printf(c->arena, "procedures/%s", text_cstr(c->arena, path));
+    const char *bytes =
+        file_read_bytes(c, text_of(full), at, IMAGE_BYTES_MAX, &len);
     if (bytes == NULL)
         return NULL;
     struct image_report report;
     const struct image *im =
         image_open(c->arena, (const unsigned char *)bytes, len, &report);
     if (im == NULL)
-        image_tell(c->diags, at, text_cstr(c->arena, path), &report);
+        image_tell(c->diags, at, full, &report);
     return im;
 }
 
 static void add(struct reader *r, struct text written, struct span at) {
     struct guide *g = r->guide;
     struct text path = bare(written);
-    if (path.len == 0 || find(g, path) != NULL)
+    if (!file_is_within(path) || find(g, path) != NULL)
         return;
     g->hangings = list_grown(r->c->arena, g->hangings, g->hanging_count,
                              &r->room, sizeof *g->hangings);
@@ -58,7 +62,9 @@ static void add_figure(struct reader *r, const struct block *b) {
     const struct entry *e = tree_setting(b, "image");
     for (size_t i = 0; e != NULL && !e->bad && i < e->choice_count; i++) {
         struct text path = e->choices[i].text;
-        add(r, path, place_of(b->scope->src, path));
+        struct span at = place_of(b->scope->src, path);
+        link_check_image(r->c, bare(path), at);
+        add(r, path, at);
     }
 }
 
@@ -67,7 +73,7 @@ void gallery_read(struct compile *c, struct guide *g) {
     for (size_t i = 0; i < g->node_count; i++) {
         const struct node *n = g->nodes[i];
         const struct inlines *image = tree_image(n);
-        if (image != NULL && file_is_within(image->url)) /* else reported */
+        if (image != NULL)
             add(&r, image->url, image->at);
         if (n->block != NULL && n->block->kind->id == KIND_FIGURE)
             add_figure(&r, n->block);

@@ -120,8 +120,8 @@ const struct kind kind_faults = {
 };
 
 static const struct setting figure_settings[] = {
-    {"image", SETTING_TEXT, NULL, NULL, "a PNG or JPEG file of the library",
-     .required = true},
+    {"image", SETTING_TEXT, NULL, NULL,
+     "a PNG or JPEG file, by its path from procedures/", .required = true},
     {"title", SETTING_PROSE, NULL, NULL, "printed below it", .required = true},
     {"width", SETTING_QUANTITY, "m", NULL, "on the page", false, false},
     {0},

@@ -42,7 +42,8 @@ void link_check(struct compile *c, struct text url, struct span at) {
 void link_check_image(struct compile *c, struct text url, struct span at) {
     if (file_is_within(url))
         return;
-    diag_add(c->diags, DIAG_FILE_OUTSIDE, at,
-             "'%.*s'; an image is named by its path from the library's root",
-             (int)url.len, url.start);
+    diag_add(
+        c->diags, DIAG_FILE_OUTSIDE, at,
+        "'%.*s'; an image is named by its path from the library's procedures/",
+        (int)url.len, url.start);
 }

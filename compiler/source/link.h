@@ -9,7 +9,7 @@ struct compile;
 
 /* http, https, mailto, or #name within the guide; a message otherwise. */
 void link_check(struct compile *c, struct text url, struct span at);
-/* The path of a file from the library's root. */
+/* The path of a file from the library's procedures/. */
 void link_check_image(struct compile *c, struct text url, struct span at);
 
 #endif

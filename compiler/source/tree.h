@@ -182,7 +182,7 @@ struct node {
 };
 
 struct hanging { /* an image of the library */
-    struct text path;          /* from its root, as the guide names it */
+    struct text path;          /* from its procedures/, as the guide names it */
     const struct image *image; /* NULL after a message */
 };
 

@@ -312,9 +312,9 @@ static const struct op *image_on(const struct page *page) {
  * ask. */
 static void test_figures(void **state) {
     static const char body[] =
-        "## Purpose\n\n%s\n![A plain one](procedures/a.png)\n\n"
+        "## Purpose\n\n%s\n![A plain one](a.png)\n\n"
         "## Procedure\n\n1. Turn to the board.\n\n"
-        "   ```figure board\n   image: procedures/a.png\n"
+        "   ```figure board\n   image: a.png\n"
         "   title: The board\n   width: 4 in\n"
         "   mark | across | down | part\n   7 | 25 %% | 50 %% | the fuse\n"
         "   ```\n2. See {see board}.\n";

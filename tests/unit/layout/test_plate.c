@@ -75,7 +75,7 @@ static void test_usual_size(void **state) {
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         write_image(w, sizes[i].width, sizes[i].height);
         const struct pages *p = pages_with(
-            w, "```figure\nimage: procedures/a.png\ntitle: A\n```\n");
+            w, "```figure\nimage: a.png\ntitle: A\n```\n");
         const struct op *op = nth(p, OP_IMAGE, 0);
         assert_near(op->width, sizes[i].wide);
         assert_near(op->height, sizes[i].high);
@@ -88,9 +88,9 @@ static void test_brought_down(void **state) {
     struct workshop *w = *state;
     write_image(w, 1200, 600);
     const struct pages *p =
-        pages_with(w, "```figure\nimage: procedures/a.png\ntitle: A\n"
+        pages_with(w, "```figure\nimage: a.png\ntitle: A\n"
                       "width: 2 in\n```\n\n```figure\n"
-                      "image: procedures/a.png\ntitle: B\nwidth: 5 in\n```\n");
+                      "image: a.png\ntitle: B\nwidth: 5 in\n```\n");
     const struct op *small = nth(p, OP_IMAGE, 0), *large = nth(p, OP_IMAGE, 1);
     assert_int_equal(small->picture->width, 600);
     assert_int_equal(small->picture->height, 300);
@@ -105,7 +105,7 @@ static void test_key_beside_or_below(void **state) {
     for (int i = 0; i < 2; i++) {
         const struct pages *p =
             pages_with(w, arena_printf(w->compile.arena,
-                                       "```figure\nimage: procedures/a.png\n"
+                                       "```figure\nimage: a.png\n"
                                        "title: Panel\nwidth: %s\n"
                                        "mark | across | down | part\n"
                                        "1 | 25 %% | 1/2 * 100 %% | relay\n"
@@ -136,7 +136,7 @@ static void test_marks_stay_on_the_image(void **state) {
     struct workshop *w = *state;
     write_image(w, 300, 150);
     const struct pages *p =
-        pages_with(w, "```figure\nimage: procedures/a.png\ntitle: A\n"
+        pages_with(w, "```figure\nimage: a.png\ntitle: A\n"
                       "mark | across | down | part\n"
                       "1 | 0 % | 0 % | a\n2 | 100 % | 100 % | b\n```\n");
     const struct op *image = nth(p, OP_IMAGE, 0);
@@ -158,7 +158,7 @@ static void test_rows(void **state) {
     write_image(w, 300, 150);
     const char *guide = workshop_guide(
         w, "applies: mark 1, mark 2\n",
-        "## Purpose\n\n```figure\nimage: procedures/a.png\ntitle: A\n"
+        "## Purpose\n\n```figure\nimage: a.png\ntitle: A\n"
         "mark | across | down | part\n7 | 20 % | 20 % | screw\n"
         "7 | 80 % | 20 % | screw\n7 | 20 % | 80 % | screw\n"
         "8 | 80 % | 80 % | strut [mark 3]\n"
@@ -182,8 +182,8 @@ static void test_image_by_variant(void **state) {
     assert_int_equal(rename(from, to), 0);
     write_image(w, 300, 75);
     const struct pages *p = pages_with(
-        w, "```figure loom\nimage: procedures/a.png [mark 2] "
-           "procedures/b.png [others]\ntitle: The loom\n"
+        w, "```figure loom\nimage: a.png [mark 2] "
+           "b.png [others]\ntitle: The loom\n"
            "mark | across | down | part\n1 | 50 % | 50 % | clip\n```\n\n"
            "See {see loom}.\n");
     const char *all = workshop_all(w, p);
@@ -199,10 +199,10 @@ static void test_image_by_variant(void **state) {
 static void test_coarse_is_said(void **state) {
     struct workshop *w = *state;
     write_image(w, 300, 150);
-    pages_with(w, "```figure\nimage: procedures/a.png\ntitle: A\n"
+    pages_with(w, "```figure\nimage: a.png\ntitle: A\n"
                   "width: 3 in\n```\n");
     assert_int_equal(diag_count(w->compile.diags, LEVEL_WARNING), 0);
-    pages_with(w, "```figure\nimage: procedures/a.png\ntitle: A\n"
+    pages_with(w, "```figure\nimage: a.png\ntitle: A\n"
                   "width: 4 in\n```\n");
     assert_non_null(strstr(workshop_messages(w),
                            "guide.md:15:1: warning: image coarse: 75 pixels "
@@ -212,7 +212,7 @@ static void test_coarse_is_said(void **state) {
 /* An image changes the code that is printed. */
 static void test_code_depends_on_the_image(void **state) {
     static const char body[] =
-        "```figure\nimage: procedures/a.png\ntitle: A\nwidth: 1 in\n```\n";
+        "```figure\nimage: a.png\ntitle: A\nwidth: 1 in\n```\n";
     struct workshop *w = *state;
     write_image(w, 300, 150);
     const struct pages *one = pages_with(w, body), *two = pages_with(w, body);

@@ -269,10 +269,10 @@ static void prose(void **state) {
          "mailto, or to #name in the guide"},
         {"See ![it](../a.png).\n",
          "9:7: error: file outside the library: '../a.png'; an image is named "
-         "by its path from the library's root"},
+         "by its path from the library's procedures/"},
         {"See ![it](/a.png).\n",
          "9:7: error: file outside the library: '/a.png'; an image is named "
-         "by its path from the library's root"},
+         "by its path from the library's procedures/"},
         {"# Again\n", "9:1: error: second title: a section begins with '##'"},
         {"1. a\n\n   ## b\n", "11:4: error: heading in the wrong place: a "
                               "heading stands at the left margin"},
