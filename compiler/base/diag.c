@@ -138,6 +138,18 @@ static bool same_message(const struct diag *a, const struct diag *b) {
     return strcmp(a->detail, b->detail) == 0;
 }
 
+/* The same message at the same place, as from each variant of a guide. */
+static bool was_given(const struct diags *d, size_t at) {
+    for (size_t i = at; i-- > 0;) {
+        if (d->list[i].at.src != d->list[at].at.src ||
+            d->list[i].at.start != d->list[at].at.start)
+            return false;
+        if (same_message(&d->list[i], &d->list[at]))
+            return true;
+    }
+    return false;
+}
+
 static void print_place(struct span at, FILE *out) {
     if (at.src == NULL) {
         fputs("bayleaf: ", out);
@@ -216,14 +228,14 @@ static void print_one(const struct diag *one, FILE *out, bool colour) {
     }
 }
 
-enum { SHOWN_MESSAGES = 100 }; /* enough to mend before the next run */
+enum { SHOWN_MESSAGES = 200 }; /* enough to mend before the next run */
 
 void diag_print(struct diags *d, FILE *out, bool colour) {
     size_t shown = 0, more = 0;
     if (d->count > 1)
         qsort(d->list, d->count, sizeof *d->list, compare);
     for (size_t i = 0; i < d->count; i++) {
-        if (i > 0 && same_message(&d->list[i - 1], &d->list[i]))
+        if (was_given(d, i))
             continue;
         if (shown == SHOWN_MESSAGES) {
             more++;

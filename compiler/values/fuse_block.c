@@ -241,6 +241,8 @@ static const struct quantity *require_place(struct values *v,
                     .rule = "H05",
                     .what = "distance from the source",
                     .trouble = "no place is stated: the wire counts as unfused",
+                    .source = "33 CFR 183.455: overcurrent protection at the "
+                              "source",
                     .cure = "write place: 5 in from battery +",
                     .at = f->block->at});
         return NULL;

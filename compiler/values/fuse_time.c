@@ -79,7 +79,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
         v, (struct requirement){
                .block = f->block,
                .variant = f->variant,
-               .rule = "fault heat",
+               .rule = "fault-heat",
                .what = arena_printf(
                    v->c->arena,
                    "time that wire %.*s stands, over the longest opening time",

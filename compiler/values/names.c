@@ -173,6 +173,27 @@ static int compare_keys(const void *left, const void *right) {
     return a->slot < b->slot ? -1 : a->slot > b->slot;
 }
 
+/* Two blocks of one name are told once, not for each of their fields. */
+static void report_block_twice(struct values *v, const struct block *b) {
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count && g->blocks[i] != b; i++) {
+        const struct block *other = g->blocks[i];
+        if (other->scope->index != b->scope->index || !has_names(other) ||
+            !text_equal(other->name, b->name))
+            continue;
+        diag_add(v->c->diags, DIAG_NAME_TWICE, b->at, "'%.*s'",
+                 (int)b->name.len, b->name.start);
+        diag_note(v->c->diags, other->at, "the other one is here");
+        return;
+    }
+}
+
+static bool same_block_name(const struct slot *a, const struct slot *b) {
+    bool fields = (a->setting != NULL || a->field != NULL) &&
+                  (b->setting != NULL || b->field != NULL);
+    return fields && text_equal(a->named.block->name, b->named.block->name);
+}
+
 static void report_twice(struct values *v, const struct slot *first,
                          const struct slot *second) {
     /* A written line is the better place than a block's heading. */
@@ -212,7 +233,9 @@ static void sort_slots(struct values *v) {
         v->sorted[i] = keys[i].slot;
     for (size_t i = 1; i < count; i++)
         if (keys[i].scope == keys[i - 1].scope &&
-            text_equal(keys[i].name, keys[i - 1].name))
+            text_equal(keys[i].name, keys[i - 1].name) &&
+            !same_block_name(&v->slot[keys[i - 1].slot],
+                             &v->slot[keys[i].slot]))
             report_twice(v, &v->slot[keys[i - 1].slot], &v->slot[keys[i].slot]);
     for (size_t i = 0; i < count; i++)
         report_hidden(v, &v->slot[keys[i].slot]);
@@ -236,6 +259,7 @@ void names_collect(struct values *v) {
         add_setting_slots(v, b);
         if (has_names(b)) {
             check_name(v, b, b->name);
+            report_block_twice(v, b);
             add_field_slots(v, b);
         }
         own->count = v->slot_count - own->first;

@@ -94,7 +94,7 @@ static struct ends node_value(const struct graph *g, size_t i) {
         return arg[0] == arg[1] ? interval_power(a, 2, 1)
                                 : interval_multiply(a, b);
     case QUANTITY_DIVIDE:
-        return interval_divide(a, b);
+        return arg[0] == arg[1] ? (struct ends){1, 1} : interval_divide(a, b);
     case QUANTITY_POWER:
         return interval_power(a, q->numerator, q->denominator);
     case QUANTITY_ABS:

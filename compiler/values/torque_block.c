@@ -280,7 +280,8 @@ static void require(struct values *v, const struct torque_inputs *t,
                     struct requirement r) {
     r.block = t->block;
     r.variant = t->variant;
-    r.at = place_of_setting(v, t->block, "wrench");
+    if (r.at.src == NULL)
+        r.at = place_of_setting(v, t->block, "wrench");
     block_require(v, r);
 }
 
@@ -370,6 +371,7 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                     t->factor->condition),
                 .source = t->factor->source,
                 .cure = "check thread, grade and condition against the figure",
+                .at = place_of_setting(v, t->block, "figure"),
                 .flag = load->nominal < 0.1});
 }
 

@@ -132,12 +132,31 @@ variant_set values_tagged(const struct values *v, const struct tags *t) {
     return s;
 }
 
+/* Whether an alternative holds for a variant; `taken` are those that some
+ * alternative of the entry names. */
+static bool holds_for(const struct values *v, const struct choice *c,
+                      variant_set taken, size_t variant) {
+    bool others = false;
+    variant_set s = named_set(v, &c->tags, &others, false);
+    return c->tags.count == 0 || (s & bit(variant)) != 0 ||
+           (others && (taken & bit(variant)) == 0);
+}
+
+/* Once for the entry, with all variants that lack a value. */
 static void report_gap(const struct values *v, const struct entry *e,
-                       size_t variant) {
-    struct text name = v->variant[variant].name;
+                       variant_set taken) {
+    variant_set without = 0;
+    for (size_t i = 0; i < v->variant_count; i++) {
+        bool any = (v->applies & bit(i)) == 0;
+        for (size_t k = 0; k < e->choice_count && !any; k++)
+            any = holds_for(v, &e->choices[k], taken, i);
+        if (!any)
+            without |= bit(i);
+    }
     diag_add(v->c->diags, DIAG_VARIANT_GAP, e->at,
-             "'%.*s' has no value for %.*s; add one, or [others]",
-             (int)e->key.len, e->key.start, (int)name.len, name.start);
+             "'%.*s' has no value for %s; add one, or [others]",
+             (int)e->key.len, e->key.start,
+             values_variant_names(v, v->c->arena, without));
 }
 
 static void report_overlap(const struct values *v, const struct entry *e,
@@ -155,6 +174,8 @@ static void report_overlap(const struct values *v, const struct entry *e,
 
 const struct choice *variant_choose(struct values *v, const struct entry *e,
                                     size_t variant) {
+    if (e->bad)
+        return NULL; /* it has its message */
     variant_set taken = 0;
     for (size_t i = 0; i < e->choice_count; i++) {
         bool others = false;
@@ -163,11 +184,7 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
     const struct choice *found = NULL;
     for (size_t i = 0; i < e->choice_count; i++) {
         const struct choice *one = &e->choices[i];
-        bool others = false;
-        variant_set s = named_set(v, &one->tags, &others, false);
-        bool holds = one->tags.count == 0 || (s & bit(variant)) != 0 ||
-                     (others && (taken & bit(variant)) == 0);
-        if (!holds)
+        if (!holds_for(v, one, taken, variant))
             continue;
         if (found != NULL) {
             report_overlap(v, e, one, variant);
@@ -176,7 +193,7 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
         found = one;
     }
     if (found == NULL)
-        report_gap(v, e, variant);
+        report_gap(v, e, taken);
     return found;
 }
 
