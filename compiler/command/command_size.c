@@ -120,6 +120,20 @@ static void print_fields(const struct request *r, const struct values *v,
     }
 }
 
+static void print_rejected(const struct request *r, const struct values *v,
+                           const struct block *b) {
+    const char *s = working_rejected(v, b, 0);
+    if (*s != '\0')
+        puts("\nsmaller sizes fail");
+    while (*s != '\0') {
+        size_t len = strcspn(s, "\n");
+        fputs("  ", stdout);
+        figure_write(stdout, arena_copy(r->arena, s, len));
+        putchar('\n');
+        s += len + (s[len] == '\n');
+    }
+}
+
 static void print_verdicts(const struct findings *f) {
     if (f->verdict_count > 0)
         puts("\nchecks");
@@ -195,6 +209,7 @@ static int calculate(const struct request *r, struct text source) {
             print_json(v, b);
         } else {
             print_fields(r, v, b);
+            print_rejected(r, v, b);
             print_verdicts(f);
             print_working(r, v, b);
         }

@@ -90,6 +90,13 @@ static const struct setting wire_settings[] = {
      "table of allowed currents", false, false},
     {"terminals", SETTING_QUANTITY, "A", NULL,
      "what the weaker of its two terminals carries", false, false},
+    {"tab", SETTING_CHOICE, NULL, "2.8 mm|4.8 mm|6.3 mm",
+     "quick-connect tab in the run", false, false},
+    {"stud", SETTING_CHOICE, NULL, "M4|M5|M6|M8|M10|M12|M16",
+     "stud that presses its ring terminals", false, false},
+    {"contact", SETTING_QUANTITY, "A", NULL,
+     "resistive rating at 12 V of the relay or switch in the run", false,
+     false},
     {"use", SETTING_SIZE, NULL, NULL,
      "size to fit; absent: the smallest that passes", false, false},
     {0},
@@ -106,6 +113,7 @@ static const struct field wire_fields[] = {
     {"ampacity", "A", "allowed current after all factors"},
     {"temperature", "degC", "of the conductor under its load"},
     {"heat", "W", "given off by the loop"},
+    {"pull", "lbf", "least pull that its crimp must hold"},
     {0},
 };
 

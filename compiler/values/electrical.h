@@ -32,6 +32,7 @@ struct wire_outcome {
     const struct quantity *ambient, *temperature;       /* of the conductor */
     const struct wire_run *run;
     const struct wire_size *size;
+    const char *rejected; /* why smaller sizes fail, a line each */
     enum material material;
     double insulation; /* K */
     bool continuous, cranking, chassis, ambient_assumed;
@@ -41,5 +42,9 @@ struct wire_outcome {
 /* Computes the wire block where that was not done; false when it failed. */
 bool electrical_wire(struct values *v, const struct block *wire, size_t variant,
                      struct wire_outcome *out);
+
+/* Requirements and the field `pull`, once the size is known. */
+void weak_link_require(struct values *v, const struct block *b, size_t variant,
+                       const struct wire_outcome *o);
 
 #endif

@@ -4,28 +4,11 @@
 #include "base/diag.h"
 #include "calc/conductor.h"
 #include "calc/heating.h"
-#include "values/electrical.h"
 #include "values/range.h"
+#include "values/wire_input.h"
 
 #include <stdint.h>
 #include <string.h>
-
-/* What the block says, before a size is known. */
-struct wire_inputs {
-    const struct block *block;
-    size_t variant;
-    enum wire_system system;
-    enum material material;
-    enum ampacity_table table;
-    double insulation; /* K */
-    int bundle;
-    bool engine_space, cranking, ambient_assumed, chassis;
-    const struct quantity *current, *ambient, *length, *joints, *limit;
-    const struct quantity *terminals, *cranking_time;
-    struct feed feed;
-    bool has_feed;
-    struct span use_at; /* where a failed check points: `use`, or the block */
-};
 
 /* The same with a size put in. */
 struct wire_trial {
@@ -34,195 +17,6 @@ struct wire_trial {
     const struct quantity *per_metre, *ampacity, *drop, *hot, *temperature;
     const char *why; /* the table has no row for this size; NULL: it has */
 };
-
-static void missing(struct values *v, const struct block *b,
-                    const char *setting, const char *cure) {
-    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
-             "wire %.*s says no %s; %s", (int)b->name.len, b->name.start,
-             setting, cure);
-}
-
-static struct text text_setting(struct values *v, const struct wire_inputs *w,
-                                const char *name) {
-    const struct value *value = block_setting(v, w->block, name, w->variant);
-    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
-}
-
-static bool is_bad(struct values *v, const struct wire_inputs *w,
-                   const char *name) {
-    return block_setting(v, w->block, name, w->variant)->type == VALUE_BAD;
-}
-
-static bool read_conductor(struct values *v, struct wire_inputs *w) {
-    struct text name = text_setting(v, w, "conductor");
-    w->system = size_system_find(name.start, name.len);
-    if (name.len == 0 || w->system == WIRE_UNDECLARED) {
-        if (!is_bad(v, w, "conductor"))
-            missing(v, w->block, "conductor",
-                    "write `conductor: AWG stranded` (or AWG solid, SAE, ISO "
-                    "6722, class 2, class 5, JIS, AU) once, in the facts or "
-                    "the guide: their sizes differ");
-        return false;
-    }
-    struct text material = text_setting(v, w, "material");
-    w->material = MATERIAL_COPPER;
-    if (material.len > 0)
-        material_find(material.start, material.len, &w->material);
-    return true;
-}
-
-/* Length of conductor: there and back, or one way and the chassis. */
-static bool read_length(struct values *v, struct wire_inputs *w) {
-    const struct value *loop = block_setting(v, w->block, "loop", w->variant);
-    const struct value *length =
-        block_setting(v, w->block, "length", w->variant);
-    const struct dim none = {{0}, false};
-    w->joints = quantity_exact(&v->maker, 0, unit_find("ohm", 3)->dim,
-                               unit_find("mohm", 4));
-    if (loop->type == VALUE_QUANTITY && length->type == VALUE_QUANTITY) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE, loop->at,
-                 "loop and length both say how long the wire is");
-        return false;
-    }
-    if (loop->type == VALUE_QUANTITY) {
-        w->length = loop->quantity;
-    } else if (length->type != VALUE_QUANTITY) {
-        if (loop->type != VALUE_BAD && length->type != VALUE_BAD)
-            missing(v, w->block, "length",
-                    "write length (one way) and return, or loop");
-        return false;
-    } else {
-        struct text way = text_setting(v, w, "return");
-        if (way.len == 0) {
-            if (!is_bad(v, w, "return"))
-                missing(v, w->block, "return",
-                        "how does the current come back: own wire, chassis, "
-                        "or none (this wire is one way only)");
-            return false;
-        }
-        w->length = length->quantity;
-        if (text_is(way, "own wire"))
-            w->length = quantity_binary(
-                &v->maker, QUANTITY_MULTIPLY,
-                quantity_exact(&v->maker, 2, none, NULL), length->quantity);
-        w->chassis = text_is(way, "chassis");
-    }
-    if (w->chassis)
-        w->joints = block_assumed(v, w->block, w->variant,
-                                  "chassis return with its two joints", 0.005,
-                                  (struct ends){0.001, 0.01}, "mohm",
-                                  "common practice, no source");
-    if (range_ends(w->length).low > 0)
-        return true;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE,
-             loop->type == VALUE_QUANTITY ? loop->at : length->at,
-             "a wire's length is above 0");
-    return false;
-}
-
-static bool read_current(struct values *v, struct wire_inputs *w) {
-    w->current = electrical_current(v, w->block, w->variant);
-    if (w->current == NULL) {
-        if (block_setting(v, w->block, "load", w->variant)->type ==
-            VALUE_ABSENT)
-            missing(v, w->block, "load",
-                    "write `load:` and a load block or a current");
-        return false;
-    }
-    if (range_ends(w->current).low >= 0)
-        return true;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, w->block->at,
-             "the current of a load is not below 0");
-    return false;
-}
-
-/* Insulation, ambient, bundle, table: what is not said is taken at its worst
- * or at the table's own, and listed. */
-static bool read_surroundings(struct values *v, struct wire_inputs *w) {
-    const struct block *b = w->block;
-    const struct value *insulation =
-        block_setting(v, b, "insulation", w->variant);
-    const struct value *ambient = block_setting(v, b, "ambient", w->variant);
-    const struct value *bundle = block_setting(v, b, "bundle", w->variant);
-    const struct value *engine =
-        block_setting(v, b, "engine space", w->variant);
-    if (insulation->type == VALUE_BAD || ambient->type == VALUE_BAD ||
-        bundle->type == VALUE_BAD || engine->type == VALUE_BAD)
-        return false;
-    struct text table = text_setting(v, w, "ampacity");
-    w->table = AMPACITY_33CFR;
-    if (table.len == 0 ||
-        !ampacity_table_find(table.start, table.len, &w->table))
-        block_assume(v, b, w->variant, "ampacity table",
-                     ampacity_table_name(w->table),
-                     "the library's default table");
-    w->insulation = 273.15 + 60;
-    if (insulation->type == VALUE_QUANTITY)
-        w->insulation = range_ends(insulation->quantity).low;
-    else
-        block_assume(v, b, w->variant, "insulation", "60\xC2\xA0°C",
-                     "the lowest class: none is stated");
-    w->bundle = 1;
-    if (bundle->type == VALUE_QUANTITY)
-        w->bundle = (int)bundle->quantity->nominal;
-    else
-        block_assume(v, b, w->variant, "bundle", "the wire runs alone",
-                     "none is stated");
-    w->engine_space = engine->type == VALUE_TRUTH && engine->truth;
-    if (ambient->type == VALUE_QUANTITY)
-        w->ambient = ambient->quantity;
-    return true;
-}
-
-static bool read_limit(struct values *v, struct wire_inputs *w) {
-    const struct value *limit =
-        block_setting(v, w->block, "drop limit", w->variant);
-    if (limit->type == VALUE_BAD)
-        return false;
-    if (limit->type != VALUE_QUANTITY)
-        return true; /* no limit: only ampacity decides */
-    if (!dim_none(limit->quantity->dim)) {
-        w->limit = limit->quantity;
-        return true;
-    }
-    const struct quantity *of = limit->with != NULL ? limit->with
-                                : w->has_feed       ? w->feed.base
-                                                    : NULL;
-    if (of == NULL) {
-        missing(v, w->block, "supply",
-                "a drop limit in per cent needs the voltage that it refers to");
-        return false;
-    }
-    w->limit =
-        quantity_binary(&v->maker, QUANTITY_MULTIPLY, limit->quantity, of);
-    struct quantity *q = (struct quantity *)(uintptr_t)w->limit;
-    q->unit = unit_find("V", 1);
-    q->name = text_of("drop limit");
-    return true;
-}
-
-static bool read_inputs(struct values *v, const struct block *b, size_t variant,
-                        struct wire_inputs *w) {
-    *w = (struct wire_inputs){.block = b, .variant = variant};
-    bool ok = read_conductor(v, w);
-    ok &= read_current(v, w);
-    ok &= read_length(v, w);
-    ok &= read_surroundings(v, w);
-    w->has_feed = electrical_feed(v, b, variant, &w->feed);
-    if (is_bad(v, w, "supply"))
-        ok = false;
-    else
-        ok &= read_limit(v, w);
-    const struct value *terminals = block_setting(v, b, "terminals", variant);
-    if (terminals->type == VALUE_QUANTITY)
-        w->terminals = terminals->quantity;
-    w->cranking = text_is(text_setting(v, w, "duty"), "cranking");
-    if (w->cranking)
-        w->cranking_time = block_assumed(
-            v, b, variant, "length of one cranking", 15, (struct ends){10, 30},
-            "s", "common practice, no source");
-    return ok && !is_bad(v, w, "use");
-}
 
 static const struct quantity *table_root(struct values *v, double nominal,
                                          struct ends range, const char *unit,
@@ -297,23 +91,52 @@ static bool passes(struct values *v, const struct wire_inputs *w,
            (w->limit == NULL || at_most(v, t->drop, w->limit));
 }
 
-/* The smallest usual size that passes; *largest is the last one tried. */
-static bool smallest(struct values *v, struct wire_inputs *w,
-                     struct wire_trial *found, struct wire_trial *largest) {
+/* Why a size does not do: "14 AWG loses 0.61 V, over 0.40 V". */
+static const char *why_not(struct values *v, const struct wire_inputs *w,
+                           const struct wire_trial *t) {
+    struct arena *a = v->c->arena;
+    if (!carries(v, w, t))
+        return w->cranking
+                   ? arena_printf(a,
+                                  "%s gets hotter than its insulation stands",
+                                  t->size->label)
+                   : arena_printf(a, "%s carries %s, not %s", t->size->label,
+                                  figure_of(a, t->ampacity, FIGURE_LOW),
+                                  figure_of(a, w->current, FIGURE_HIGH));
+    return arena_printf(a, "%s loses %s, more than %s", t->size->label,
+                        figure_of(a, t->drop, FIGURE_HIGH),
+                        figure_of(a, w->limit, FIGURE_AT_MOST));
+}
+
+/* What the search for a size found. */
+struct wire_search {
+    struct wire_trial found, largest;
+    bool any;
+    const char *rejected; /* why the sizes below the found one fail */
+};
+
+static void search_sizes(struct values *v, struct wire_inputs *w,
+                         struct wire_search *out) {
+    *out = (struct wire_search){0};
+    struct buf rejected = buf_in(v->c->arena);
     const struct wire_size *size;
     for (size_t i = 0; (size = size_at(w->system, i)) != NULL; i++) {
         if (!size->usual)
             continue;
         struct wire_trial t;
         try_size(v, w, size, &t);
-        if (t.why == NULL)
-            *largest = t;
-        if (!passes(v, w, &t))
-            continue;
-        *found = t;
-        return true;
+        if (t.why != NULL)
+            continue; /* the table has no row for it */
+        out->largest = t;
+        if (passes(v, w, &t)) {
+            out->found = t;
+            out->any = true;
+            break;
+        }
+        buf_printf(&rejected, "%s%s", rejected.len > 0 ? "\n" : "",
+                   why_not(v, w, &t));
     }
-    return false;
+    out->rejected = buf_cstr(&rejected);
 }
 
 static void require(struct values *v, const struct wire_inputs *w,
@@ -416,13 +239,13 @@ static void no_size(struct values *v, const struct wire_inputs *w,
 bool wire_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct wire_inputs w;
-    if (!read_inputs(v, b, variant, &w))
+    if (!wire_input_read(v, b, variant, &w))
         return false;
-    struct wire_trial found = {0}, largest = {0};
-    bool any = smallest(v, &w, &found, &largest);
+    struct wire_search search;
+    search_sizes(v, &w, &search);
     const struct value *use = block_setting(v, b, "use", variant);
     w.use_at = use->type == VALUE_SIZE ? use->at : b->at;
-    struct wire_trial chosen = found;
+    struct wire_trial chosen = search.found;
     const char *cure = NULL;
     const struct wire_size *stated = v->trial != NULL && v->trial->wire == b
                                          ? v->trial->size
@@ -430,13 +253,14 @@ bool wire_block_compute(struct values *v, const struct block *b,
                                                                : NULL;
     if (stated != NULL) {
         try_size(v, &w, stated, &chosen);
-        if (any)
-            cure = arena_printf(v->c->arena, "%s passes", found.size->label);
-    } else if (!any) {
-        no_size(v, &w, &largest);
-        if (largest.size == NULL)
+        if (search.any)
+            cure = arena_printf(v->c->arena, "%s passes",
+                                search.found.size->label);
+    } else if (!search.any) {
+        no_size(v, &w, &search.largest);
+        if (search.largest.size == NULL)
             return false;
-        chosen = largest;
+        chosen = search.largest;
     }
     if (chosen.why != NULL) {
         block_require(v, (struct requirement){.block = b,
@@ -456,7 +280,7 @@ bool wire_block_compute(struct values *v, const struct block *b,
         block_assume(v, b, variant, "ampacity", "unverified table",
                      chosen.run->ampacity.source);
     set_fields(v, &w, &chosen);
-    if (stated != NULL || any)
+    if (stated != NULL || search.any)
         set_requirements(v, &w, &chosen, cure);
     struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
     *o = (struct wire_outcome){
@@ -468,15 +292,17 @@ bool wire_block_compute(struct values *v, const struct block *b,
         .temperature = chosen.temperature,
         .run = chosen.run,
         .size = chosen.size,
+        .rejected = search.rejected,
         .material = w.material,
         .insulation = w.insulation,
         .ambient_assumed = w.ambient_assumed,
         .cranking = w.cranking,
-        .continuous = !text_is(text_setting(v, &w, "duty"), "intermittent"),
+        .continuous = !text_is(wire_input_text(v, &w, "duty"), "intermittent"),
         .chassis = w.chassis,
         .feed = w.feed,
         .has_feed = w.has_feed};
     v->of_block[b->index].outcome[variant] = o;
+    weak_link_require(v, b, variant, o);
     return true;
 }
 

@@ -2,7 +2,7 @@
 #include "values/working.h"
 
 #include "base/arena.h"
-#include "values/model.h"
+#include "values/electrical.h"
 #include "values/range.h"
 
 #include <string.h>
@@ -216,6 +216,13 @@ static void write_requirements(const struct values *v, struct arena *a,
     }
 }
 
+const char *working_rejected(const struct values *v, const struct block *b,
+                             size_t variant) {
+    const struct wire_outcome *o =
+        b == NULL ? NULL : v->of_block[b->index].outcome[variant];
+    return o == NULL ? "" : o->rejected;
+}
+
 void working_explain(const struct values *v, struct arena *a,
                      const struct named *n, size_t variant, FILE *out) {
     const struct value *value = &n->by_variant[variant];
@@ -232,6 +239,14 @@ void working_explain(const struct values *v, struct arena *a,
         write_quantity(a, value->quantity, NULL, 1, &told, out);
     } else if (value->decision) {
         fputs("  chosen for the worst end of every range, then kept\n", out);
+        const char *rejected = working_rejected(v, n->block, variant);
+        for (const char *s = rejected; *s != '\0';) {
+            size_t len = strcspn(s, "\n");
+            fputs("  ", out);
+            figure_write(out, arena_copy(a, s, len));
+            fputc('\n', out);
+            s += len + (s[len] == '\n');
+        }
     }
     if (n->computed && n->block != NULL)
         write_requirements(v, a, n->block, variant, out);

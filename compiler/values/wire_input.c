@@ -1,0 +1,199 @@
+/* wire_input.c - what a `wire` block says, before a size is known. */
+#include "values/wire_input.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "calc/conductor.h"
+#include "values/range.h"
+
+#include <stdint.h>
+#include <string.h>
+
+static void missing(struct values *v, const struct block *b,
+                    const char *setting, const char *cure) {
+    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
+             "wire %.*s says no %s; %s", (int)b->name.len, b->name.start,
+             setting, cure);
+}
+
+struct text wire_input_text(struct values *v, const struct wire_inputs *w,
+                            const char *name) {
+    const struct value *value = block_setting(v, w->block, name, w->variant);
+    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
+}
+
+static bool is_bad(struct values *v, const struct wire_inputs *w,
+                   const char *name) {
+    return block_setting(v, w->block, name, w->variant)->type == VALUE_BAD;
+}
+
+static bool read_conductor(struct values *v, struct wire_inputs *w) {
+    struct text name = wire_input_text(v, w, "conductor");
+    w->system = size_system_find(name.start, name.len);
+    if (name.len == 0 || w->system == WIRE_UNDECLARED) {
+        if (!is_bad(v, w, "conductor"))
+            missing(v, w->block, "conductor",
+                    "write `conductor: AWG stranded` (or AWG solid, SAE, ISO "
+                    "6722, class 2, class 5, JIS, AU) once, in the facts or "
+                    "the guide: their sizes differ");
+        return false;
+    }
+    struct text material = wire_input_text(v, w, "material");
+    w->material = MATERIAL_COPPER;
+    if (material.len > 0)
+        material_find(material.start, material.len, &w->material);
+    return true;
+}
+
+/* Length of conductor: there and back, or one way and the chassis. */
+static bool read_length(struct values *v, struct wire_inputs *w) {
+    const struct value *loop = block_setting(v, w->block, "loop", w->variant);
+    const struct value *length =
+        block_setting(v, w->block, "length", w->variant);
+    const struct dim none = {{0}, false};
+    w->joints = quantity_exact(&v->maker, 0, unit_find("ohm", 3)->dim,
+                               unit_find("mohm", 4));
+    if (loop->type == VALUE_QUANTITY && length->type == VALUE_QUANTITY) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, loop->at,
+                 "loop and length both say how long the wire is");
+        return false;
+    }
+    if (loop->type == VALUE_QUANTITY) {
+        w->length = loop->quantity;
+    } else if (length->type != VALUE_QUANTITY) {
+        if (loop->type != VALUE_BAD && length->type != VALUE_BAD)
+            missing(v, w->block, "length",
+                    "write length (one way) and return, or loop");
+        return false;
+    } else {
+        struct text way = wire_input_text(v, w, "return");
+        if (way.len == 0) {
+            if (!is_bad(v, w, "return"))
+                missing(v, w->block, "return",
+                        "how does the current come back: own wire, chassis, "
+                        "or none (this wire is one way only)");
+            return false;
+        }
+        w->length = length->quantity;
+        if (text_is(way, "own wire"))
+            w->length = quantity_binary(
+                &v->maker, QUANTITY_MULTIPLY,
+                quantity_exact(&v->maker, 2, none, NULL), length->quantity);
+        w->chassis = text_is(way, "chassis");
+    }
+    if (w->chassis)
+        w->joints = block_assumed(v, w->block, w->variant,
+                                  "chassis return with its two joints", 0.005,
+                                  (struct ends){0.001, 0.01}, "mohm",
+                                  "common practice, no source");
+    if (range_ends(w->length).low > 0)
+        return true;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE,
+             loop->type == VALUE_QUANTITY ? loop->at : length->at,
+             "a wire's length is above 0");
+    return false;
+}
+
+static bool read_current(struct values *v, struct wire_inputs *w) {
+    w->current = electrical_current(v, w->block, w->variant);
+    if (w->current == NULL) {
+        if (block_setting(v, w->block, "load", w->variant)->type ==
+            VALUE_ABSENT)
+            missing(v, w->block, "load",
+                    "write `load:` and a load block or a current");
+        return false;
+    }
+    if (range_ends(w->current).low >= 0)
+        return true;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, w->block->at,
+             "the current of a load is not below 0");
+    return false;
+}
+
+/* Insulation, ambient, bundle, table: what is not said is taken at its worst
+ * or at the table's own, and listed. */
+static bool read_surroundings(struct values *v, struct wire_inputs *w) {
+    const struct block *b = w->block;
+    const struct value *insulation =
+        block_setting(v, b, "insulation", w->variant);
+    const struct value *ambient = block_setting(v, b, "ambient", w->variant);
+    const struct value *bundle = block_setting(v, b, "bundle", w->variant);
+    const struct value *engine =
+        block_setting(v, b, "engine space", w->variant);
+    if (insulation->type == VALUE_BAD || ambient->type == VALUE_BAD ||
+        bundle->type == VALUE_BAD || engine->type == VALUE_BAD)
+        return false;
+    struct text table = wire_input_text(v, w, "ampacity");
+    w->table = AMPACITY_33CFR;
+    if (table.len == 0 ||
+        !ampacity_table_find(table.start, table.len, &w->table))
+        block_assume(v, b, w->variant, "ampacity table",
+                     ampacity_table_name(w->table),
+                     "the library's default table");
+    w->insulation = 273.15 + 60;
+    if (insulation->type == VALUE_QUANTITY)
+        w->insulation = range_ends(insulation->quantity).low;
+    else
+        block_assume(v, b, w->variant, "insulation", "60\xC2\xA0°C",
+                     "the lowest class: none is stated");
+    w->bundle = 1;
+    if (bundle->type == VALUE_QUANTITY)
+        w->bundle = (int)bundle->quantity->nominal;
+    else
+        block_assume(v, b, w->variant, "bundle", "the wire runs alone",
+                     "none is stated");
+    w->engine_space = engine->type == VALUE_TRUTH && engine->truth;
+    if (ambient->type == VALUE_QUANTITY)
+        w->ambient = ambient->quantity;
+    return true;
+}
+
+static bool read_limit(struct values *v, struct wire_inputs *w) {
+    const struct value *limit =
+        block_setting(v, w->block, "drop limit", w->variant);
+    if (limit->type == VALUE_BAD)
+        return false;
+    if (limit->type != VALUE_QUANTITY)
+        return true; /* no limit: only ampacity decides */
+    if (!dim_none(limit->quantity->dim)) {
+        w->limit = limit->quantity;
+        return true;
+    }
+    const struct quantity *of = limit->with != NULL ? limit->with
+                                : w->has_feed       ? w->feed.base
+                                                    : NULL;
+    if (of == NULL) {
+        missing(v, w->block, "supply",
+                "a drop limit in per cent needs the voltage that it refers to");
+        return false;
+    }
+    w->limit =
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, limit->quantity, of);
+    struct quantity *q = (struct quantity *)(uintptr_t)w->limit;
+    q->unit = unit_find("V", 1);
+    q->name = text_of("drop limit");
+    return true;
+}
+
+bool wire_input_read(struct values *v, const struct block *b, size_t variant,
+                     struct wire_inputs *w) {
+    *w = (struct wire_inputs){.block = b, .variant = variant};
+    bool ok = read_conductor(v, w);
+    ok &= read_current(v, w);
+    ok &= read_length(v, w);
+    ok &= read_surroundings(v, w);
+    w->has_feed = electrical_feed(v, b, variant, &w->feed);
+    if (is_bad(v, w, "supply"))
+        ok = false;
+    else
+        ok &= read_limit(v, w);
+    const struct value *terminals = block_setting(v, b, "terminals", variant);
+    if (terminals->type == VALUE_QUANTITY)
+        w->terminals = terminals->quantity;
+    w->cranking = text_is(wire_input_text(v, w, "duty"), "cranking");
+    if (w->cranking)
+        w->cranking_time = block_assumed(
+            v, b, variant, "length of one cranking", 15, (struct ends){10, 30},
+            "s", "common practice, no source");
+    return ok && !is_bad(v, w, "use");
+}

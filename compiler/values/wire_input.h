@@ -1,0 +1,30 @@
+/* wire_input.h - what a `wire` block says, before a size is known. */
+#ifndef WIRE_INPUT_H
+#define WIRE_INPUT_H
+
+#include "values/electrical.h"
+
+struct wire_inputs {
+    const struct block *block;
+    size_t variant;
+    enum wire_system system;
+    enum material material;
+    enum ampacity_table table;
+    double insulation; /* K */
+    int bundle;
+    bool engine_space, cranking, ambient_assumed, chassis;
+    const struct quantity *current, *ambient, *length, *joints, *limit;
+    const struct quantity *terminals, *cranking_time;
+    struct feed feed;
+    bool has_feed;
+    struct span use_at; /* where a failed check points: `use`, or the block */
+};
+
+/* Reads the settings; what is not said is assumed at its worst and listed.
+ * false after a message. */
+bool wire_input_read(struct values *v, const struct block *b, size_t variant,
+                     struct wire_inputs *w);
+struct text wire_input_text(struct values *v, const struct wire_inputs *w,
+                            const char *setting);
+
+#endif
