@@ -88,9 +88,8 @@ bool fuse_opening(const struct fuse_style *s, double multiple, double *shortest,
      * allows, and need not open before that point is reached. */
     *shortest = between(multiple, a->multiple, a->shortest, b->multiple,
                         b->shortest, b->shortest);
-    if (multiple > a->multiple)
-        *longest = between(multiple, a->multiple, a->longest, b->multiple,
-                           b->longest, a->longest);
+    *longest = between(multiple, a->multiple, a->longest, b->multiple,
+                       b->longest, a->longest);
     return true;
 }
 

@@ -256,13 +256,9 @@ static enum thread_found read_unified(struct rest r, struct thread *t) {
     double size, per_inch = 0;
     bool gauge = take(&r, "#") || take(&r, "NO.") || take(&r, "NO ");
     skip_blanks(&r);
-    bool whole = r.len > 0 && digit(*r.at);
-    for (size_t i = 0; i < r.len && r.at[i] != '-' && r.at[i] != ' '; i++)
-        whole = whole && digit(r.at[i]);
     if (gauge ? !take_number(&r, &size) : !take_inches(&r, &size))
         return THREAD_UNREADABLE;
-    if (take(&r, "\""))
-        whole = false;
+    bool inches = take(&r, "\"");
     skip_blanks(&r);
     if (take(&r, "-")) {
         skip_blanks(&r);
@@ -277,7 +273,7 @@ static enum thread_found read_unified(struct rest r, struct thread *t) {
      * but 1-8. */
     enum thread_found found = THREAD_UNKNOWN;
     const struct unified_row *u;
-    bool maybe = whole && per_inch > 0 && wanted != THREAD_SPECIAL;
+    bool maybe = !inches && per_inch > 0 && wanted != THREAD_SPECIAL;
     if ((gauge || maybe) && (u = unified_row(size, true)))
         found = set_unified(t, u, per_inch, wanted);
     if (!gauge && found != THREAD_FOUND && (u = unified_row(size, false)))

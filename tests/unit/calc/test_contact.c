@@ -126,6 +126,8 @@ static void test_studs(void **state) {
     double last = 0;
     size_t n = 0;
     for (; stud_at(n); n++) {
+        const char *name = stud_at(n)->name;
+        assert_ptr_equal(stud_find(name, strlen(name)), stud_at(n));
         assert_true(stud_at(n)->hole > last);
         last = stud_at(n)->hole;
         if (!isnan(stud_at(n)->through))

@@ -157,6 +157,29 @@ static void test_wire(void **state) {
                                  CELSIUS(50), CELSIUS(160), 1.35, &margin,
                                  &worst));
     assert_true(margin > 1);
+    /* The worst point may be either end of the curve. */
+    const struct fuse_style *strip = style("strip SF51");
+    struct wire_run mid = {
+        ampacity(AMPACITY_33CFR, awg("8 AWG"), 105, 1, false)};
+    double first, last, at;
+    for (double amp = 40; amp <= 400; amp *= 1.2) {
+        assert_true(fuse_wire_margin(strip, amp, &mid, CELSIUS(60), CELSIUS(50),
+                                     CELSIUS(160), 1.35, &margin, &worst));
+        fuse_opening(strip, 1.35, &first, &last);
+        double begin = wire_time(&mid, 1.35 * amp, CELSIUS(60), CELSIUS(50),
+                                 CELSIUS(160)) /
+                       last;
+        fuse_opening(strip, 6, &first, &last);
+        double end =
+            wire_time(&mid, 6 * amp, CELSIUS(60), CELSIUS(50), CELSIUS(160)) /
+            last;
+        assert_true(margin <= begin && margin <= end);
+        fuse_opening(strip, worst, &first, &last);
+        at = wire_time(&mid, worst * amp, CELSIUS(60), CELSIUS(50),
+                       CELSIUS(160)) /
+             last;
+        assert_near(margin, at, 1e-12);
+    }
     /* A wire that never gets there has no worst point. */
     struct wire_run huge = {
         ampacity(AMPACITY_33CFR, awg("4/0 AWG"), 105, 1, false)};
@@ -211,6 +234,8 @@ static void test_calculations(void **state) {
         bad[k] = k == 0 ? -1 : 0;
         assert_true(isnan(least->value(NULL, bad)));
     }
+    double half[] = {0.5, 0.5};
+    assert_near(fuse_calculation(FUSE_MOST)->value(NULL, half), 0.25, 1e-12);
     double bad[] = {-1, 1.5};
     assert_true(isnan(fuse_calculation(FUSE_MOST)->value(NULL, bad)));
     double worse[] = {1, -1.5};

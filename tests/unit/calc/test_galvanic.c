@@ -49,6 +49,13 @@ static void test_tables(void **state) {
         assert_non_null(exposure_at(n)->source);
     assert_int_equal(n, 3);
     assert_null(metal_find("wood", 4));
+    assert_ptr_equal(metal_find("ZINC", 4), metal_find("zinc", 4));
+    assert_ptr_equal(metal_find("GALVANISED  STEEL ", 18),
+                     metal_find("galvanised-steel", 16));
+    assert_null(metal_find("galvanisedsteel", 15));
+    assert_null(metal_find("zinc.", 5));
+    assert_null(metal_find("", 0));
+    assert_null(metal_find("   ", 3));
     assert_null(exposure_find("moon", 4));
     assert_non_null(metal_source());
     assert_true(exposure_find("harsh", 5)->most == 0.15);

@@ -71,6 +71,17 @@ static void test_insert(void **state) {
     assert_true(insert_length(250e6, 791e6) == 1.5);
     assert_true(insert_length(249e6, 791e6) == 2);
     assert_true(insert_length(1000e6, 100e6) == 1);
+    static const double parent[] = {70, 100, 150, 200, 250, 300, 350};
+    static const double bolt[] = {390, 490, 590, 790, 980, 1180, 1370};
+    for (int p = 1; p < 7; p++)
+        for (int b = 0; b < 6; b++) {
+            double lower = insert_length(parent[p - 1] * 1e6, bolt[b] * 1e6);
+            double got = insert_length((parent[p] - 0.5) * 1e6, bolt[b] * 1e6);
+            assert_true(got == lower || (isnan(got) && isnan(lower)));
+            lower = insert_length(parent[p] * 1e6, bolt[b + 1] * 1e6);
+            got = insert_length(parent[p] * 1e6, (bolt[b] + 0.5) * 1e6);
+            assert_true(got == lower || (isnan(got) && isnan(lower)));
+        }
     assert_true(isnan(insert_length(69e6, 390e6)));
     assert_true(isnan(insert_length(70e6, 790e6)));
     assert_true(isnan(insert_length(350e6, 1400e6)));

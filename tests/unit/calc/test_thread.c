@@ -30,6 +30,7 @@ static void test_read(void **state) {
         {"m8", THREAD_FOUND, "M8 x 1.25"},
         {" M8 ", THREAD_FOUND, "M8 x 1.25"},
         {"M8-6g", THREAD_FOUND, "M8 x 1.25"},
+        {"M8  6g", THREAD_FOUND, "M8 x 1.25"},
         {"M8 x 1", THREAD_FOUND, "M8 x 1"},
         {"M8x1.0-6H", THREAD_FOUND, "M8 x 1"},
         {"M12x1.5", THREAD_FOUND, "M12 x 1.5"},

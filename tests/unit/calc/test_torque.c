@@ -38,6 +38,32 @@ static void test_vdi_by_hand(void **state) {
     assert_near(torque_value(TORQUE_STRESS, &j, at), 576e6, 1e-12);
 }
 
+/* The formulas written out once more, in the units of the bench. */
+static void test_by_hand(void **state) {
+    (void)state;
+    struct torque_joint j = joint_of("M8", "8.8", TARGET_90_YIELD);
+    double pi = acos(-1), mm = 1e-3, d2 = 8 - 0.649519 * 1.25;
+    double d0 = 8 - 0.938194 * 1.25, as = pi / 4 * d0 * d0;
+    double twist = 1.5 * d2 / d0 * (1.25 / (pi * d2) + 1.155 * 0.12);
+    double factor = sqrt(1 + 3 * twist * twist);
+    double stress[] = {10e3, 0.12};
+    assert_near(torque_value(TORQUE_STRESS, &j, stress),
+                10e3 / as * factor * 1e6, 1e-9);
+    double mu[] = {0.12};
+    assert_near(torque_value(PRELOAD_TARGET, &j, mu), 576 * as / factor, 1e-9);
+    double dm = 8 - 1.226869 * 1.25 / 2, lead = 1.25 / (pi * dm);
+    double sec = 1 / cos(pi / 6);
+    double screw[] = {10e3, 0.12, 0.1};
+    assert_near(torque_value(TORQUE_SCREW, &j, screw),
+                10e3 * mm *
+                    (dm / 2 * (lead + 0.12 * sec) / (1 - 0.12 * lead * sec) +
+                     0.625 * 8 * 0.1),
+                1e-9);
+    double reduced[] = {10e3, 0.12};
+    assert_near(torque_value(TORQUE_REDUCED, &j, reduced),
+                10e3 * mm * (0.159 * 1.25 + 1.156 * 0.12 * 8), 1e-12);
+}
+
 /* Four targets, four figures, one name each. */
 static void test_targets(void **state) {
     (void)state;
@@ -124,6 +150,15 @@ static void test_outside(void **state) {
         assert_true(isnan(torque_value(TORQUE_REDUCED, &j, bad[i])));
         assert_true(isnan(torque_value(TORQUE_STRESS, &j, bad[i])));
     }
+    /* A stud without a head rubs in its thread only. */
+    struct torque_joint stud = j;
+    stud.bearing = 0;
+    double turned[] = {1000, 0.1, 0.1};
+    assert_near(torque_value(TORQUE_LONG, &stud, turned),
+                1000 * (0.16 * 1.25e-3 + 0.058 * j.thread.pitch_diameter),
+                1e-12);
+    stud.bearing = -1;
+    assert_true(isnan(torque_value(TORQUE_LONG, &stud, turned)));
     double locked[] = {1, 100, 0.1}; /* 1 - m tan l sec a below 0 */
     assert_true(isnan(torque_value(TORQUE_SCREW, &j, locked)));
     double no_k[] = {0, 100}, no_k_back[] = {100, 0}, back[] = {-1, 0.2};
@@ -212,6 +247,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_forms_agree),
         cmocka_unit_test(test_vdi_by_hand),
+        cmocka_unit_test(test_by_hand),
         cmocka_unit_test(test_targets),
         cmocka_unit_test(test_trends),
         cmocka_unit_test(test_neither),

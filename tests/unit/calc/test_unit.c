@@ -145,6 +145,11 @@ static void test_prefix(void **state) {
         {"%", 1, "%"},
         {"h", 1, "h"},
         {"L/min.", 5, "L/min"},
+        {"V@", 1, "V"},
+        {"V[", 1, "V"},
+        {"V`", 1, "V"},
+        {"V{", 1, "V"},
+        {"V:", 1, "V"},
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         size_t used = 99;
@@ -303,13 +308,29 @@ static void test_compose(void **state) {
         assert_string_equal(u.label, row[i].label);
         assert_true(u.offset == 0 && !u.dim.point);
     }
-    static const char *const none[] = {"",      "/",   "V/", "/m", "V//m",
-                                       "V/m/s", "x/m", "V.", "m5", "2"};
+    static const char *const none[] = {"",      "/",    "V/",  "/m", "V//m",
+                                       "V/m/s", "x/m",  "V.",  "m5", "2",
+                                       "m/s1",  "m/s5", "m/s0"};
     for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
         struct unit u;
         char name[UNIT_TEXT], label[UNIT_TEXT];
         if (unit_compose(none[i], strlen(none[i]), &u, name, label))
             fail_msg("'%s' was read", none[i]);
+    }
+    static const struct {
+        const char *spelling;
+        enum unit_system system;
+    } side[] = {{"lbf/in", UNIT_CUSTOMARY},
+                {"V/ft", UNIT_CUSTOMARY},
+                {"V/m", UNIT_SI},
+                {"V/A", UNIT_BOTH},
+                {"N/in", UNIT_SI}};
+    for (size_t i = 0; i < sizeof side / sizeof side[0]; i++) {
+        struct unit u;
+        char name[UNIT_TEXT], label[UNIT_TEXT];
+        assert_true(unit_compose(side[i].spelling, strlen(side[i].spelling), &u,
+                                 name, label));
+        assert_int_equal(u.system, side[i].system);
     }
     char long_one[200];
     memset(long_one, 0, sizeof long_one);

@@ -114,6 +114,8 @@ static void test_setting(void **state) {
     assert_true(s.step_fine);
     s = wrench_set(&w, 4 * LBF_FT);
     assert_true(!s.in_range && !s.checked);
+    s = wrench_set(&w, 5 * LBF_FT);
+    assert_true(s.in_range);
     s = wrench_set(&w, 75 * LBF_FT);
     assert_true(s.in_range);
     s = wrench_set(&w, 76 * LBF_FT);
