@@ -35,7 +35,7 @@ SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
  zlib1g-dev fonts-dejavu-core fonts-dejavu-extra
-TEST_NEEDS = libcmocka-dev qpdf poppler-utils units
+TEST_NEEDS = libcmocka-dev qpdf poppler-utils units groff-base bash
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 PREFIX = /usr/local
 DESTDIR =
