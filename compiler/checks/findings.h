@@ -38,6 +38,7 @@ struct verdict {
     const char *source; /* the rule's document, or the author's reason */
     bool holds;
     bool overridden;
+    bool flag; /* does not hold, but only questions the guide */
     variant_set variants;
 };
 

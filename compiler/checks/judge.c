@@ -340,6 +340,7 @@ static void add_verdict(struct judge *j, const struct judgment *one,
                          .source = r->source,
                          .holds = one->holds,
                          .overridden = overridden,
+        .flag = r->flag,
                          .variants = one->variants};
 }
 

@@ -139,7 +139,7 @@ static void print_verdicts(const struct findings *f) {
         puts("\nchecks");
     for (size_t i = 0; i < f->verdict_count; i++) {
         const struct verdict *one = &f->verdict[i];
-        printf("  %s  ", one->holds ? "holds " : "FAILS ");
+        printf("  %-7s ", one->holds ? "holds" : one->flag ? "doubt" : "FAILS");
         figure_write(stdout, one->what);
         fputs(": ", stdout);
         figure_write(stdout, one->value == NULL ? "" : one->value);

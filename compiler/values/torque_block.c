@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/torque.h"
+#include "values/joint.h"
 #include "values/model.h"
 #include "values/range.h"
 
@@ -348,6 +349,9 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         &v->maker, torque_calculation(PRELOAD_SHORT), t->joint, of);
     block_quantity(v, t->block, "preload", t->variant,
                    "clamping force of one bolt", preload);
+    struct joint_case joint = {t->block, t->variant, t->joint, t->factor,
+                               preload};
+    joint_require(v, &joint);
     if (!t->has_grade)
         return;
     const struct quantity *proof = quantity_call(
