@@ -1,33 +1,15 @@
 /* torque.c - from torque to preload and back. */
 #include "calc/torque.h"
+#include "calc/seat.h"
 
 #include <math.h>
 
 #define PI 3.14159265358979323846
-#define MM 1e-3
-
-/* Washer face of a hexagon head, least dw of ISO 4014 (from memory), and medium
- * clearance hole dh of ISO 273, mm. */
-static const struct {
-    double diameter, face, hole;
-} heads[] = {
-    {3, 4.57, 3.4},    {4, 5.88, 4.5},    {5, 6.88, 5.5},  {6, 8.88, 6.6},
-    {7, 9.63, 7.6},    {8, 11.63, 9},     {10, 14.63, 11}, {12, 16.63, 13.5},
-    {14, 19.37, 15.5}, {16, 22.49, 17.5}, {18, 25.34, 20}, {20, 28.19, 22},
-    {22, 31.71, 24},   {24, 33.61, 26},   {27, 38, 30},    {30, 42.75, 33},
-    {33, 46.55, 36},   {36, 51.11, 39},
-};
-enum { HEADS = sizeof heads / sizeof heads[0] };
 
 double torque_bearing(const struct thread *t, bool *from_table) {
-    for (size_t i = 0; i < HEADS; i++) {
-        if (!t->unified && fabs(heads[i].diameter * MM - t->diameter) < 1e-7) {
-            *from_table = true;
-            return (heads[i].face + heads[i].hole) / 2 * MM;
-        }
-    }
-    *from_table = false;
-    return 1.3 * t->diameter;
+    struct seated s;
+    *from_table = seat_hexagon(t, &s);
+    return *from_table ? (s.face + s.hole) / 2 : 1.3 * t->diameter;
 }
 
 /* Torque over preload, m. */

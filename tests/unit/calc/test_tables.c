@@ -14,6 +14,7 @@
 #include "calc/hole.h"
 #include "calc/pattern.h"
 #include "calc/screw.h"
+#include "calc/seat.h"
 #include "calc/strip.h"
 
 #include "joints.h"
@@ -244,6 +245,9 @@ static void list_bolts(FILE *f) {
         fprintf(f, "engagement | %s | %g d | torque %g | %s\n",
                 engagement_at(i)->into, engagement_at(i)->diameters,
                 engagement_at(i)->torque, engagement_at(i)->source);
+    for (size_t i = 0; seat_at(i); i++)
+        fprintf(f, "seat | %s | %g MPa | %s\n", seat_at(i)->material,
+                seat_at(i)->pressure / 1e6, seat_at(i)->source);
     for (int count = 1; count <= 18; count++)
         for (int p = 0; p < PATTERNS; p++) {
             int order[PATTERN_MOST];

@@ -185,8 +185,8 @@ static void test_bearing(void **state) {
     assert_false(from_table);
     /* 1/8 inch threads near a metric size stay inch threads. */
     static const char *const sizes[] = {
-        "M3",  "M4",  "M5",  "M6",  "M7",  "M8",  "M10", "M12", "M14",
-        "M16", "M18", "M20", "M22", "M24", "M27", "M30", "M33", "M36"};
+        "M3",  "M4",  "M5",  "M6",  "M7",  "M8",  "M10", "M12", "M14", "M16",
+        "M18", "M20", "M22", "M24", "M27", "M30", "M33", "M36", "M39"};
     double last = 0;
     for (size_t i = 0; i < sizeof sizes / sizeof sizes[0]; i++) {
         struct thread t = thread_of(sizes[i]);
