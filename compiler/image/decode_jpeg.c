@@ -143,7 +143,12 @@ bool decode_jpeg_check(struct arena *a, struct image *im,
     j->arena = a;
     j->im = im;
     j->report = report;
+    size_t whole = im->len;
     if (!begin(j, check))
+        return false;
+    /* With bytes behind the image libjpeg takes a quicker way, which overlooks
+     * what is wrong with its end. */
+    if (im->len < whole && !begin(j, check))
         return false;
     im->turn = segment_turn(im->bytes, im->len);
     return true;
