@@ -40,19 +40,12 @@ void evaluate_block(struct values *v, const struct block *b, size_t variant) {
     }
     *state = SLOT_AT_WORK;
     bool computed = false;
-    switch (b->kind->id) {
-    case KIND_WIRE:
+    if (b->kind->id == KIND_WIRE)
         computed = wire_block_compute(v, b, variant);
-        break;
-    case KIND_FUSE:
+    else if (b->kind->id == KIND_FUSE)
         computed = fuse_block_compute(v, b, variant);
-        break;
-    case KIND_TORQUE:
+    else if (b->kind->id == KIND_TORQUE)
         computed = torque_block_compute(v, b, variant);
-        break;
-    default: /* nothing to compute */
-        break;
-    }
     v->of_block[b->index].failed[variant] = !computed;
     *state = SLOT_DONE;
 }
