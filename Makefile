@@ -46,7 +46,7 @@ RUN = tests/tools/run-tests
 TEMPLATES := $(shell find templates -name '*.md')
 PROC = $(wildcard /proc/self/exe)
 
-all: $(BUILD)/bayleaf
+all: $(BUILD)/bayleaf $(BUILD)/bayleaf.1 $(BUILD)/bayleaf.bash
 
 # For each folder an archive and its tests, which link with the archives so far:
 # a later folder that does not compile stops no test of an earlier one.
@@ -95,7 +95,7 @@ $(BUILD)/bayleaf.1: $(BUILD)/bayleaf
 	$(Q)$< help --as=manual >$@
 $(BUILD)/bayleaf.bash: $(BUILD)/bayleaf
 	$(Q)$< help --as=completion >$@
-install: $(BUILD)/bayleaf $(BUILD)/bayleaf.1 $(BUILD)/bayleaf.bash
+install: all
 	install -D -m 755 $(BUILD)/bayleaf "$(TO)/bin/bayleaf"
 	$(INSTALL) $(BUILD)/bayleaf.1 "$(TO)/share/man/man1/bayleaf.1"
 	$(INSTALL) $(BUILD)/bayleaf.bash \
