@@ -35,6 +35,8 @@ struct verdict {
     const char *value; /* worst end as printed */
     const char *limit;
     const char *margin; /* "0.09 V" or "18 %" */
+    double slack; /* what is left over, as a share of the limit; negative when
+                     it fails; INFINITY where there is no number */
     const char *source; /* the rule's document, or the author's reason */
     bool holds;
     bool overridden;

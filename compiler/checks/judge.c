@@ -21,6 +21,7 @@ struct judgment {
     const struct requirement *r;
     bool holds, by_printing; /* fails only as printed */
     const char *value, *limit, *margin;
+    double slack;
     const char *detail; /* for the message, without the variant */
     variant_set variants;
 };
@@ -151,6 +152,8 @@ static void word_numbers(struct judge *j, struct judgment *one) {
     double limit = at_least(r) ? rr.high : rr.low;
     const struct unit *u = figure_unit(r->left);
     const struct unit *limit_unit = figure_unit(r->right);
+    double left = at_least(r) ? value - limit : limit - value;
+    one->slack = limit != 0 ? left / fabs(limit) : copysign(INFINITY, left);
     if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
         u = limit_unit;
     int decimals = figure_decimals(r->left, u);
@@ -223,7 +226,8 @@ static const char *detail_of(struct judge *j, const struct judgment *one) {
 }
 
 static struct judgment judge_one(struct judge *j, const struct requirement *r) {
-    struct judgment one = {.r = r, .variants = (variant_set)1 << r->variant};
+    struct judgment one = {
+        .r = r, .slack = INFINITY, .variants = (variant_set)1 << r->variant};
     if (r->left != NULL) {
         judge_numbers(j, &one);
         if (r->sizes == NULL)
@@ -250,6 +254,7 @@ static void keep(struct judge *j, struct judgment one) {
     for (size_t i = 0; i < j->count; i++)
         if (same_judgment(&j->list[i], &one)) {
             j->list[i].variants |= one.variants;
+            j->list[i].slack = fmin(j->list[i].slack, one.slack);
             return;
         }
     j->list[j->count++] = one;
@@ -337,6 +342,7 @@ static void add_verdict(struct judge *j, const struct judgment *one,
                                                      : r->trouble,
                          .limit = one->limit,
                          .margin = one->margin,
+                         .slack = one->slack,
                          .source = r->source,
                          .holds = one->holds,
                          .overridden = overridden,
