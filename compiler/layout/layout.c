@@ -152,25 +152,21 @@ static void set_opening(struct leaf *l) {
 
 static void set_all(struct leaf *l) {
     l->flow = (struct flow){.c = &l->composer};
+    l->warned = NULL;
     front_set(l);
     set_opening(l);
     for (size_t i = 0; i < PARTS; i++)
         set_part(l, i);
 }
 
-enum { PASSES_MAX = 6 };
-
-/* Until each "page 3" is right. Figures are equally wide, so that the second
- * pass differs from the first only where a number gains a digit. */
+/* Once, or again until there is room for each "page 10". */
 static size_t break_pages(struct leaf *l, const size_t **starts) {
-    size_t count = 0;
+    size_t count;
     refer_open(l);
-    for (int pass = 0; pass < PASSES_MAX; pass++) {
+    do {
         set_all(l);
         count = paginate_break(&l->flow, starts);
-        if (!refer_next_pass(l))
-            break;
-    }
+    } while (!refer_settle(l));
     return count;
 }
 

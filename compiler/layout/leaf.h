@@ -15,12 +15,14 @@
  * `limits` blocks, then the sections that layout adds. */
 struct targets {
     struct anchor *anchor;
-    int *page;    /* as printed in this pass, from the pass before */
-    bool *wanted; /* a page number was printed for it */
+    size_t *figures; /* of its page number; 0: it is not printed */
     size_t count;
+    struct late **late; /* the page numbers set in this pass */
+    size_t late_count, late_room;
 };
 
 struct plate_store;
+struct warn_store;
 
 struct leaf {
     struct composer composer;
@@ -31,6 +33,7 @@ struct leaf {
     const struct findings *findings;
     struct targets targets;
     struct plate_store *plates; /* images opened so far */
+    struct warn_store *warned;  /* panels printed in full in this pass */
     variant_set applies;
     bool owner; /* inside "For the owner": owner-only parts print */
 };

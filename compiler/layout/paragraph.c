@@ -72,12 +72,32 @@ static bool same_tone(const struct chunk *a, const struct chunk *b) {
            memcmp(&a->tone.colour, &b->tone.colour, sizeof a->tone.colour) == 0;
 }
 
+/* Where the noughts of a page number begin in the op that is open. */
+struct pending {
+    struct late *late;
+    size_t text, glyph;
+};
+
 /* Glyphs of one op, gathered from atoms and blanks. */
 struct gather {
     struct buf text;
     struct glyph *glyph;
     size_t count, room;
+    struct pending *pending;
+    size_t pending_count, pending_room;
 };
+
+static void gather_late(const struct composer *c, struct gather *g,
+                        struct late *late) {
+    if (g->pending_count == g->pending_room) {
+        size_t room = g->pending_room == 0 ? 2 : g->pending_room * 2;
+        g->pending = arena_grow(c->arena, g->pending, g->pending_count, room,
+                                sizeof *g->pending);
+        g->pending_room = room;
+    }
+    g->pending[g->pending_count++] =
+        (struct pending){late, g->text.len, g->count};
+}
 
 static void gather_run(const struct composer *c, struct gather *g,
                        const struct run *run) {
@@ -108,6 +128,11 @@ static void finish_op(const struct composer *c, struct line *l,
     op->text = buf_as_text(&g->text);
     op->glyphs = g->glyph;
     op->glyph_count = g->count;
+    for (size_t i = 0; i < g->pending_count; i++)
+        late_add(c->arena, g->pending[i].late,
+                 (struct late_place){g->text.bytes + g->pending[i].text,
+                                     g->glyph + g->pending[i].glyph,
+                                     k->tone.face});
     *g = (struct gather){.text = buf_in(c->arena)};
 }
 
@@ -154,6 +179,8 @@ static void add_run(struct setter *s, const struct chunk *k,
     if (s->g.count == 0)
         s->op_x = s->x;
     s->open = k;
+    if (k->late != NULL)
+        gather_late(s->c, &s->g, k->late);
     gather_run(s->c, &s->g, run);
     s->x += width;
 }

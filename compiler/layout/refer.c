@@ -1,7 +1,9 @@
 /* refer.c - "step 14 (page 3)": what {see NAME} prints and where it leads.
  *
- * Page numbers are known only after the pages were broken. Each pass prints the
- * pages of the pass before; layout.c repeats until they are the right ones. */
+ * Page numbers are known only after the pages were broken, and are written
+ * then. Layout is done again only where one takes more figures than the one
+ * that was set aside for it, or where the target turned out not to be printed.
+ */
 #include "layout/refer.h"
 
 #include "base/arena.h"
@@ -18,10 +20,9 @@ static size_t row_count(const struct leaf *l) {
 }
 
 static void forget(struct targets *t) {
-    for (size_t i = 0; i < t->count; i++) {
+    t->late_count = 0;
+    for (size_t i = 0; i < t->count; i++)
         t->anchor[i].page = -1;
-        t->wanted[i] = false;
-    }
 }
 
 void refer_open(struct leaf *l) {
@@ -29,21 +30,29 @@ void refer_open(struct leaf *l) {
     struct targets *t = &l->targets;
     t->count = l->guide->node_count + row_count(l);
     t->anchor = arena_alloc(a, t->count + 1, sizeof *t->anchor);
-    t->page = arena_alloc(a, t->count + 1, sizeof *t->page);
-    t->wanted = arena_alloc(a, t->count + 1, sizeof *t->wanted);
+    t->figures = arena_alloc(a, t->count + 1, sizeof *t->figures);
+    for (size_t i = 0; i < t->count; i++)
+        t->figures[i] = 1;
     forget(t);
 }
 
-bool refer_next_pass(struct leaf *l) {
+/* Room only grows, so that this comes to an end. */
+bool refer_settle(struct leaf *l) {
     struct targets *t = &l->targets;
-    bool wrong = false;
-    for (size_t i = 0; i < t->count; i++) {
-        wrong |= t->wanted[i] && t->page[i] != t->anchor[i].page;
-        t->page[i] = t->anchor[i].page;
+    bool settled = true;
+    for (size_t i = 0; i < t->late_count; i++) {
+        size_t *figures = &t->figures[t->late[i]->to - t->anchor];
+        size_t needs = late_needs(t->late[i]);
+        if (needs > 0 && needs <= t->late[i]->figures)
+            continue;
+        *figures = needs;
+        settled = false;
     }
-    if (wrong)
+    for (size_t i = 0; settled && i < t->late_count; i++)
+        late_write(l->composer.shaper, t->late[i]);
+    if (!settled)
         forget(t);
-    return wrong;
+    return settled;
 }
 
 struct anchor *refer_node(struct leaf *l, const struct node *n) {
@@ -80,18 +89,38 @@ const struct entry *refer_reading(const struct leaf *l, struct text id,
     return NULL;
 }
 
+static struct late *add_late(struct leaf *l, const struct anchor *to,
+                             size_t figures) {
+    struct targets *t = &l->targets;
+    struct arena *a = l->composer.arena;
+    if (t->late_count == t->late_room) {
+        size_t room = t->late_room == 0 ? 16 : t->late_room * 2;
+        t->late = arena_grow(a, t->late, t->late_count, room, sizeof(*t->late));
+        t->late_room = room;
+    }
+    struct late *late = arena_alloc(a, 1, sizeof *late);
+    late->to = to;
+    late->figures = figures;
+    t->late[t->late_count++] = late;
+    return late;
+}
+
 /* "WORDS (page N)", linked; no page when it is not printed in this guide. */
 static void add(struct leaf *l, struct rich *r, struct tone tone,
                 const char *words, size_t index, struct span at) {
     struct targets *t = &l->targets;
     struct arena *a = l->composer.arena;
-    const char *text = words;
-    if (t->page[index] >= 0) {
-        text =
-            arena_printf(a, "%s (page\xC2\xA0%d)", words, t->page[index] + 1);
-        t->wanted[index] = true;
-    }
-    rich_add(a, r, tone, text_of(text), at)->to = &t->anchor[index];
+    const struct anchor *to = &t->anchor[index];
+    size_t figures = t->figures[index];
+    rich_add(a, r, tone, text_of(words), at)->to = to;
+    if (figures == 0)
+        return;
+    rich_add(a, r, tone, text_of(" (page\xC2\xA0"), at)->to = to;
+    struct chunk *page =
+        rich_add(a, r, tone, text_of(late_noughts(figures)), at);
+    page->to = to;
+    page->late = add_late(l, to, figures);
+    rich_add(a, r, tone, text_of(")"), at)->to = to;
 }
 
 void refer_step(struct leaf *l, struct rich *r, struct tone tone,

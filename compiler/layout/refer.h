@@ -6,9 +6,9 @@
 
 /* Room for all targets of the guide, nothing placed yet. */
 void refer_open(struct leaf *l);
-/* Forgets the places, keeps the pages for the next pass; true when a page that
- * was printed is no longer the right one. */
-bool refer_next_pass(struct leaf *l);
+/* When the pages are broken: writes all page numbers. False when there is not
+ * room for each: layout is to be done again, with more. */
+bool refer_settle(struct leaf *l);
 
 struct anchor *refer_node(struct leaf *l, const struct node *n);
 struct anchor *refer_row(struct leaf *l, const struct entry *row);

@@ -3,6 +3,7 @@
 #define RICH_H
 
 #include "base/place.h"
+#include "layout/late.h"
 #include "layout/slab.h"
 
 struct tone {
@@ -18,6 +19,7 @@ struct chunk {
     bool line_end;           /* a forced line end; no text */
     struct span at;          /* for messages about its characters */
     const struct anchor *to; /* internal link, or NULL */
+    struct late *late;       /* the text is its noughts; or NULL */
     struct text uri;         /* or absent */
 };
 
