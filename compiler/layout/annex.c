@@ -2,6 +2,8 @@
 #include "layout/annex.h"
 
 #include "base/arena.h"
+#include "layout/cite.h"
+#include "layout/columns.h"
 #include "layout/table.h"
 #include "layout/trace.h"
 
@@ -14,11 +16,23 @@ static struct table *open_table(struct leaf *l, const char *title,
     return t;
 }
 
+static void set_title(struct leaf *l, const char *title) {
+    struct rich r = {0};
+    leaf_add(l, &r, l->style.table, FACE_BOLD, title);
+    flow_space(&l->flow, 7);
+    struct slab *s = flow_paragraph(&l->flow, &r, 0, leaf_width(l),
+                                    l->style.table, l->guide->root->at);
+    s->outline = text_of(title);
+    s->outline_level = 2;
+    flow_bond(&l->flow, BOND_FAST);
+    flow_space(&l->flow, 1);
+}
+
 static void close_table(struct leaf *l, const struct table *t,
                         const char *title) {
     if (t->count == 0)
         return;
-    leaf_subheading(l, text_of(title), 0, t->at);
+    set_title(l, title);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
 }
 
@@ -28,14 +42,6 @@ static void add_words(struct leaf *l, struct rich *r, const char *text) {
 
 static void add_figure(struct leaf *l, struct rich *r, const char *text) {
     leaf_add_value(l, r, l->style.least, FACE_REGULAR, text);
-}
-
-static void add_names(struct leaf *l, struct rich *r, variant_set s) {
-    add_figure(l, r,
-               (s & l->applies) == l->applies
-                   ? "all"
-                   : values_variant_names(l->values, l->composer.arena,
-                                          s & l->applies));
 }
 
 static void add_block(struct leaf *l, struct rich *r, const struct block *b) {
@@ -50,90 +56,121 @@ static bool same_text(const char *a, const char *b) {
     return text_equal(text_of(a), text_of(b));
 }
 
-/* The same check of the same block, in other variants. */
+/* The same check of the same block, in whatever variant. */
 static bool same_check(const struct verdict *a, const struct verdict *b) {
-    return a->block == b->block && same_text(a->what, b->what) &&
-           same_text(a->source, b->source);
+    return a->block == b->block && same_text(a->what, b->what);
 }
 
-static bool is_first(const struct leaf *l, size_t index) {
-    const struct verdict *list = l->findings->verdict;
-    for (size_t i = 0; i < index; i++)
-        if ((list[i].variants & l->applies) != 0 &&
-            same_check(&list[i], &list[index]))
-            return false;
-    return true;
+/* Of the same checks the one with the least margin; NULL: told before. */
+static const struct verdict *tightest(const struct leaf *l, size_t index) {
+    const struct verdict *list = l->findings->verdict, *worst = NULL;
+    for (size_t i = 0; i < l->findings->verdict_count; i++) {
+        if ((list[i].variants & l->applies) == 0 ||
+            !same_check(&list[i], &list[index]))
+            continue;
+        if (i < index)
+            return NULL;
+        if (worst == NULL || list[i].slack < worst->slack)
+            worst = &list[i];
+    }
+    return worst;
 }
 
-/* Names that stay on one line, so that the lines of a row stay level. */
-static const char *unbroken(struct leaf *l, variant_set s) {
+static const char *names_of(struct leaf *l, variant_set s) {
+    return (s & l->applies) == l->applies
+               ? "all"
+               : values_variant_names(l->values, l->composer.arena,
+                                      s & l->applies);
+}
+
+/* The author's <= and >= as the page has them. */
+static const char *comparison(struct leaf *l, const char *what) {
     struct buf b = buf_in(l->composer.arena);
-    if ((s & l->applies) == l->applies)
-        return "all";
-    for (const char *c =
-             values_variant_names(l->values, l->composer.arena, s & l->applies);
-         *c != '\0'; c++) {
-        if (*c == ' ')
-            buf_puts(&b, "\xC2\xA0");
+    for (const char *s = what; *s != '\0'; s++) {
+        bool pair = (s[0] == '<' || s[0] == '>') && s[1] == '=';
+        if (pair)
+            buf_puts(&b, *s++ == '<' ? "≤" : "≥");
         else
-            buf_add(&b, c, 1);
+            buf_add(&b, s, 1);
     }
     return buf_cstr(&b);
 }
 
-/* A line in each of the four columns of figures. */
-static void add_verdict(struct leaf *l, struct table_row *row,
+enum { LINE_LETTERS = 64 }; /* of the check with its basis, on one line */
+
+/* What the check rests on: behind it when both are short, else by number. */
+static void add_basis(struct leaf *l, struct rich *r, struct cited *sources,
+                      const struct verdict *v) {
+    size_t letters =
+        text_columns(text_of(v->what)) + text_columns(text_of(v->source));
+    if (v->source == NULL || v->source[0] == '\0')
+        return;
+    if (letters <= LINE_LETTERS)
+        add_words(l, r, arena_printf(l->composer.arena, ": %s", v->source));
+    else
+        add_words(l, r, cite(l, sources, v->source));
+}
+
+static void add_verdict(struct leaf *l, struct table *t, struct cited *sources,
                         const struct verdict *v) {
-    bool more = row->cell[2].count > 0;
-    for (size_t k = 2; more && k < 6; k++)
-        rich_line_end(l->composer.arena, &row->cell[k]);
-    add_figure(l, &row->cell[2], v->value);
-    add_figure(l, &row->cell[3], v->limit);
-    add_figure(l, &row->cell[4], v->overridden ? "set aside" : v->margin);
-    add_figure(l, &row->cell[5], unbroken(l, v->variants));
+    struct rich *cell =
+        table_add(l->composer.arena, t,
+                  v->block == NULL ? l->guide->root->at : v->block->at)
+            ->cell;
+    add_block(l, &cell[0], v->block);
+    add_words(l, &cell[1], comparison(l, v->what));
+    add_basis(l, &cell[1], sources, v);
+    add_figure(l, &cell[2], v->value);
+    add_figure(l, &cell[3], v->limit);
+    add_figure(l, &cell[4], v->overridden ? "set aside" : v->margin);
+    add_figure(l, &cell[5], names_of(l, v->variants));
 }
 
-static void set_verdicts(struct leaf *l) {
-    static const char *const heads[] = {"block",  "check", "value", "limit",
-                                        "margin", "for",   "basis"};
-    const struct verdict *list = l->findings->verdict;
-    struct table *t = open_table(l, "Checks", heads, 7);
+/* One row a check: where its margin is least. */
+static void set_verdicts(struct leaf *l, struct cited *sources) {
+    static const char *const heads[] = {"block", "check",  "value",
+                                        "limit", "margin", "least in"};
+    struct table *t = open_table(l, "Checks", heads, 6);
     for (size_t i = 0; i < l->findings->verdict_count; i++) {
-        const struct verdict *v = &list[i];
-        if ((v->variants & l->applies) == 0 || !is_first(l, i))
-            continue;
-        struct table_row *row =
-            table_add(l->composer.arena, t,
-                      v->block == NULL ? l->guide->root->at : v->block->at);
-        add_block(l, &row->cell[0], v->block);
-        add_words(l, &row->cell[1], v->what);
-        add_words(l, &row->cell[6], v->source);
-        for (size_t k = i; k < l->findings->verdict_count; k++)
-            if ((list[k].variants & l->applies) != 0 && same_check(v, &list[k]))
-                add_verdict(l, row, &list[k]);
+        const struct verdict *v = tightest(l, i);
+        if (v != NULL)
+            add_verdict(l, t, sources, v);
     }
-    close_table(l, t, "Checks");
+    flow_space(&l->flow, 2);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
 }
 
-static void set_assumptions(struct leaf *l) {
-    static const char *const heads[] = {"block", "not stated", "taken as",
-                                        "for", "basis"};
+/* "F1 share of the rating: 80 % [3]" */
+static void add_assumption(struct leaf *l, struct rich *r,
+                           struct cited *sources,
+                           const struct assumption *one) {
+    struct arena *a = l->composer.arena;
+    struct type type = l->style.least;
+    if (r->count > 0)
+        leaf_add(l, r, type, FACE_REGULAR, "; ");
+    add_block(l, r, one->block);
+    leaf_add(
+        l, r, type, FACE_REGULAR,
+        arena_printf(a, "%s%s: ", one->block == NULL ? "" : " ", one->what));
+    leaf_add_value(l, r, type, FACE_BOLD, one->value);
+    if ((one->variants & l->applies) != l->applies)
+        leaf_add(l, r, type, FACE_REGULAR,
+                 arena_printf(a, ", %s", names_of(l, one->variants)));
+    leaf_add(l, r, type, FACE_REGULAR, cite(l, sources, one->source));
+}
+
+static void set_assumptions(struct leaf *l, struct cited *sources) {
     const struct assumption *list;
     size_t count = values_assumptions(l->values, &list);
-    struct table *t = open_table(l, "Assumptions", heads, 5);
-    for (size_t i = 0; i < count; i++) {
-        if ((list[i].variants & l->applies) == 0)
-            continue;
-        struct table_row *row = table_add(
-            l->composer.arena, t,
-            list[i].block == NULL ? l->guide->root->at : list[i].block->at);
-        add_block(l, &row->cell[0], list[i].block);
-        add_words(l, &row->cell[1], list[i].what);
-        add_figure(l, &row->cell[2], list[i].value);
-        add_names(l, &row->cell[3], list[i].variants);
-        add_words(l, &row->cell[4], list[i].source);
-    }
-    close_table(l, t, "Assumptions");
+    struct rich all = {0};
+    for (size_t i = 0; i < count; i++)
+        if ((list[i].variants & l->applies) != 0)
+            add_assumption(l, &all, sources, &list[i]);
+    if (all.count == 0)
+        return;
+    set_title(l, "Not stated, so assumed");
+    flow_paragraph(&l->flow, &all, 0, leaf_width(l), l->style.least,
+                   l->guide->root->at);
 }
 
 static void set_waivers(struct leaf *l) {
@@ -159,8 +196,18 @@ bool annex_any(const struct leaf *l) {
 }
 
 void annex_set(struct leaf *l) {
+    struct cited sources = {0};
+    struct columns small = {0};
     set_waivers(l);
-    set_verdicts(l);
-    set_assumptions(l);
-    trace_set(l);
+    set_verdicts(l, &sources);
+    set_assumptions(l, &sources);
+    trace_list(l, &sources, &small);
+    cite_list(l, &sources, &small);
+    if (small.count == 0)
+        return;
+    set_title(l, trace_any(l)
+                     ? "Working, in the variant where a margin is least"
+                     : "Sources");
+    columns_set(&l->flow, &small, 0, leaf_width(l), l->style.least,
+                l->guide->root->at);
 }

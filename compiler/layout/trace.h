@@ -1,11 +1,11 @@
-/* trace.h - how each computed figure came about: formula, figures put in,
- * result, source, so that an engineer can follow it by hand. */
+/* trace.h - the working of every computed figure, for the annex. */
 #ifndef TRACE_H
 #define TRACE_H
 
-#include "layout/leaf.h"
+#include "layout/cite.h"
 
 bool trace_any(const struct leaf *l);
-void trace_set(struct leaf *l);
+/* Of each block in the one variant where its margins are least. */
+void trace_list(struct leaf *l, struct cited *sources, struct columns *p);
 
 #endif
