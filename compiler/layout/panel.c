@@ -7,7 +7,12 @@
 
 #include <math.h>
 
-static const double band = 25, word_size = 18, pad = 8, sign_side = 36;
+/* Signs are 12 mm high. The brief form: its cell ends before the text begins,
+ * its hatch is a strip at the right. */
+static const double band = 20, word_size = 18, pad = 4, sign_side = 34;
+static const double brief_size = 11, brief_sign = 15, brief_pad = 3, strip = 13;
+
+enum { BRIEF_LINES = 2 };
 
 enum border { BORDER_DOUBLE, BORDER_THICK, BORDER_PLAIN, BORDER_BROKEN };
 
@@ -82,25 +87,49 @@ static void draw_border(const struct composer *c, struct slab *s,
     }
 }
 
+struct corner {
+    double x, y;
+};
+
+static void draw_bar(const struct composer *c, struct slab *s,
+                     const struct corner corner[4]) {
+    struct path_point *p = arena_alloc(c->arena, 5, sizeof *p);
+    for (int i = 0; i < 5; i++)
+        p[i] = (struct path_point){.verb = i == 0   ? PATH_MOVE
+                                           : i == 4 ? PATH_CLOSE
+                                                    : PATH_LINE,
+                                   .x = corner[i % 4].x,
+                                   .y = corner[i % 4].y};
+    struct op *op = slab_op(c, s, OP_PATH);
+    op->path = p;
+    op->path_count = 5;
+    op->fill = true;
+}
+
+static const double hatch_bar = 7, hatch_pitch = 14;
+
 /* Slanted bars from x to the right edge, each as high as the band. */
 static void draw_hatch(const struct composer *c, struct slab *s, double x,
                        double right, double y, double height) {
-    const double bar = 7, pitch = 14;
-    for (double at = x; at + bar + height <= right + 0.01; at += pitch) {
-        struct path_point *p = arena_alloc(c->arena, 5, sizeof *p);
-        p[0] = (struct path_point){.verb = PATH_MOVE, .x = at, .y = y + height};
-        p[1] = (struct path_point){.verb = PATH_LINE, .x = at + height, .y = y};
-        p[2] = (struct path_point){
-            .verb = PATH_LINE, .x = at + height + bar, .y = y};
-        p[3] = (struct path_point){
-            .verb = PATH_LINE, .x = at + bar, .y = y + height};
-        p[4] =
-            (struct path_point){.verb = PATH_CLOSE, .x = at, .y = y + height};
-        struct op *op = slab_op(c, s, OP_PATH);
-        op->path = p;
-        op->path_count = 5;
-        op->fill = true;
-    }
+    for (double at = x; at + hatch_bar + height <= right + 0.01;
+         at += hatch_pitch)
+        draw_bar(c, s,
+                 (const struct corner[4]){{at, y + height},
+                                          {at + height, y},
+                                          {at + height + hatch_bar, y},
+                                          {at + hatch_bar, y + height}});
+}
+
+/* The same down a strip, each bar as wide as the strip. */
+static void draw_hatch_down(const struct composer *c, struct slab *s, double x,
+                            double width, double y, double bottom) {
+    for (double at = y; at + hatch_bar + width <= bottom + 0.01;
+         at += hatch_pitch)
+        draw_bar(c, s,
+                 (const struct corner[4]){{x, at + width},
+                                          {x + width, at},
+                                          {x + width, at + hatch_bar},
+                                          {x, at + width + hatch_bar}});
 }
 
 static void draw_band(const struct composer *c, struct slab *s,
@@ -120,6 +149,23 @@ static void draw_band(const struct composer *c, struct slab *s,
     slab_rule(c, s, edge, edge + band, right, edge + band, 1);
 }
 
+/* The first sign in the left cell, the others at the right end. Returns the
+ * width that they take there. */
+static double draw_signs(const struct composer *c, struct slab *s,
+                         const struct panel *p, double right, double top) {
+    const double step = sign_side + 5;
+    double taken = 0;
+    for (size_t i = 0; i < p->symbol_count; i++) {
+        double x = (c->style->rail - sign_side) / 2;
+        if (i > 0) {
+            taken += step;
+            x = right - taken;
+        }
+        symbol_draw(c, s, p->symbol[i], x, top, sign_side);
+    }
+    return taken;
+}
+
 void panel_set(struct flow *f, const struct panel *p) {
     const struct composer *c = f->c;
     const struct style *style = c->style;
@@ -128,19 +174,67 @@ void panel_set(struct flow *f, const struct panel *p) {
     struct slab *s = slab_new(c, 0, p->at);
     double top = edge + band + pad, message = 0;
     draw_band(c, s, p, edge, width);
+    double signs = draw_signs(c, s, p, width - edge, top + 1);
     for (size_t i = 0; i < p->paragraph_count; i++) {
         const struct words *w = words_of(c, &p->paragraph[i]);
         const struct lines *l = paragraph_break(
-            c, w, width - style->rail - edge - 14, style->step, 1);
+            c, w, width - style->rail - edge - 6 - signs, style->step, 1);
         message += paragraph_draw_all(c, s, l, style->rail, top + message);
     }
-    double signs = (sign_side + 5) * (double)p->symbol_count - 5;
-    for (size_t i = 0; i < p->symbol_count; i++)
-        symbol_draw(c, s, p->symbol[i], (style->rail - sign_side) / 2,
-                    top + 1 + (sign_side + 5) * (double)i, sign_side);
-    s->height = top + fmax(message, signs + 2) + pad + edge - 1;
+    double high = p->symbol_count > 0 ? sign_side + 2 : 0;
+    s->height = top + fmax(message, high) + pad + edge;
     draw_border(c, s, looks[p->signal].border, width, s->height);
     flow_add(f, s);
+}
+
+/* The cell at the left: symbol over word, on the ground of the signal. */
+static void draw_cell(const struct composer *c, struct slab *s,
+                      enum panel_signal signal, double edge, double height) {
+    const struct look *look = &looks[signal];
+    double right = c->style->rail - pad;
+    double sign = look->triangle ? brief_sign + 3 : 0;
+    double letters_high = brief_size * shape_cap_height(FACE_BOLD);
+    double top = (height - sign - letters_high) / 2;
+    slab_fill(c, s, edge, edge, right - edge, height - 2 * edge,
+              ground(signal));
+    double wide =
+        shape_width(c->shaper, FACE_BOLD, brief_size, text_of(look->word));
+    double middle = (edge + right) / 2;
+    slab_text(c, s, middle - wide / 2, top + sign + letters_high, FACE_BOLD,
+              brief_size, letters(signal), text_of(look->word));
+    if (look->triangle)
+        symbol_draw_alert(c, s, middle - brief_sign / 2, top, brief_sign,
+                          letters(signal), ground(signal));
+    slab_rule(c, s, right, edge, right, height - edge, 1);
+}
+
+bool panel_set_brief(struct flow *f, const struct panel *p) {
+    const struct composer *c = f->c;
+    const struct style *style = c->style;
+    const struct look *look = &looks[p->signal];
+    double width = style->right - style->left;
+    double edge = border_width(look->border);
+    double right = width - edge - (look->hatch ? strip : 0);
+    if (rich_empty(&p->brief))
+        return false;
+    const struct lines *l = paragraph_break(
+        c, words_of(c, &p->brief), right - style->rail - 6, style->step, 1);
+    if (l->count > BRIEF_LINES)
+        return false;
+    double height =
+        2 * (edge + brief_pad) + style->step.leading * (double)BRIEF_LINES;
+    struct slab *s = slab_new(c, height, p->at);
+    draw_cell(c, s, p->signal, edge, height);
+    paragraph_draw_all(c, s, l, style->rail,
+                       (height - paragraph_height(l)) / 2);
+    if (look->hatch) {
+        slab_fill(c, s, right, edge, strip, height - 2 * edge,
+                  ground(p->signal));
+        draw_hatch_down(c, s, right, strip, edge, height - edge);
+    }
+    draw_border(c, s, look->border, width, height);
+    flow_add(f, s);
+    return true;
 }
 
 double panel_tag(const struct composer *c, struct slab *s,

@@ -17,12 +17,17 @@ struct panel {
     size_t symbol_count;
     struct rich *paragraph; /* of the message, in style->step */
     size_t paragraph_count;
+    struct rich brief; /* hazard and avoidance in few words, for one that comes
+                          again; or empty */
     struct span at;
 };
 
 const char *panel_word(enum panel_signal signal); /* "DANGER" */
 /* Over the full width, never split. */
 void panel_set(struct flow *f, const struct panel *p);
+/* The brief form: word and symbol in a cell at the left, two lines of message.
+ * False when there is none or it takes more: nothing was set. */
+bool panel_set_brief(struct flow *f, const struct panel *p);
 /* The signal word as a small tag, for the safety summary; height of a line of
  * `type`. Returns the width. */
 double panel_tag(const struct composer *c, struct slab *s,

@@ -6,6 +6,8 @@
 #include "layout/panel.h"
 #include "layout/prose.h"
 
+/* The signal of a block that the author wrote; false: it is no panel. */
+bool warn_is_panel(const struct block *b, enum panel_signal *signal);
 enum panel_signal warn_signal(enum signal signal);
 /* A panel block of the author, kept with what follows; false: another kind. */
 bool warn_set_block(struct leaf *l, const struct block *b,
