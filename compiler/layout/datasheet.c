@@ -9,6 +9,9 @@
 #include "layout/prose.h"
 #include "layout/refer.h"
 #include "layout/table.h"
+#include "values/range.h"
+
+#include <math.h>
 
 enum { DATA_COLUMNS = 10 };
 
@@ -16,34 +19,39 @@ struct data_column {
     const char *head;
     const char *name; /* setting or field; NULL ends the list */
     enum print_form form;
+    bool highest; /* one figure for all variants: the worst */
 };
 
 static const struct data_column wire_columns[] = {
-    {"size", "size", PRINT_PLAIN},          {"loop", "loop", PRINT_HIGH},
-    {"current", "current", PRINT_HIGH},     {"lost", "drop", PRINT_HIGH},
-    {"limit", "drop limit", PRINT_PLAIN},   {"carries", "ampacity", PRINT_LOW},
-    {"reaches", "temperature", PRINT_HIGH}, {0},
+    {"size", "size", PRINT_PLAIN, false},
+    {"loop", "loop", PRINT_HIGH, false},
+    {"current", "current", PRINT_HIGH, false},
+    {"lost", "drop", PRINT_HIGH, false},
+    {"limit", "drop limit", PRINT_PLAIN, false},
+    {"carries", "ampacity", PRINT_LOW, false},
+    {"reaches", "temperature", PRINT_HIGH, false},
+    {0},
 };
 
 static const struct data_column fuse_columns[] = {
-    {"rating", "rating", PRINT_PLAIN},
-    {"style", "style", PRINT_PLAIN},
-    {"place", "place", PRINT_PLAIN},
-    {"protects", "protects", PRINT_PLAIN},
-    {"into a short", "fault.high", PRINT_HIGH},
-    {"breaks", "interrupt", PRINT_PLAIN},
+    {"rating", "rating", PRINT_PLAIN, false},
+    {"style", "style", PRINT_PLAIN, false},
+    {"place", "place", PRINT_PLAIN, false},
+    {"protects", "protects", PRINT_PLAIN, false},
+    {"fault", "fault.high", PRINT_HIGH, true},
+    {"breaks", "interrupt", PRINT_PLAIN, false},
     {0},
 };
 
 static const struct data_column torque_columns[] = {
-    {"count", "count", PRINT_PLAIN},
-    {"thread", "thread", PRINT_PLAIN},
-    {"grade", "grade", PRINT_PLAIN},
-    {"condition", "condition", PRINT_PLAIN},
-    {"torque", "torque", PRINT_PLAIN},
-    {"set wrench to", "setting", PRINT_PLAIN},
-    {"order", "pattern", PRINT_PLAIN},
-    {"re-check", "re-check", PRINT_PLAIN},
+    {"count", "count", PRINT_PLAIN, false},
+    {"thread", "thread", PRINT_PLAIN, false},
+    {"grade", "grade", PRINT_PLAIN, false},
+    {"condition", "condition", PRINT_PLAIN, false},
+    {"torque", "torque", PRINT_PLAIN, false},
+    {"set wrench to", "setting", PRINT_PLAIN, false},
+    {"order", "pattern", PRINT_PLAIN, false},
+    {"re-check", "re-check", PRINT_PLAIN, false},
     {0},
 };
 
@@ -61,12 +69,33 @@ struct data {
     bool by_variant; /* some block has several rows */
 };
 
+/* Where the quantity reaches highest. */
+static size_t worst_variant(const struct leaf *l, const struct named *n,
+                            size_t variant) {
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    double most = -INFINITY;
+    for (size_t i = 0; i < count; i++) {
+        const struct value *v = &n->by_variant[i];
+        if ((l->applies >> i & 1) == 0 || v->type != VALUE_QUANTITY)
+            continue;
+        double high = range_ends(v->quantity).high;
+        if (high > most) {
+            most = high;
+            variant = i;
+        }
+    }
+    return variant;
+}
+
 static const char *figure(struct leaf *l, const struct block *b,
                           const struct data_column *k, size_t variant) {
     const struct named *n = values_of(l->values, b, k->name);
-    return n == NULL ? NULL
-                     : values_print(l->values, l->composer.arena, n, variant,
-                                    k->form);
+    if (n == NULL)
+        return NULL;
+    return values_print(l->values, l->composer.arena, n,
+                        k->highest ? worst_variant(l, n, variant) : variant,
+                        k->form);
 }
 
 static bool same_row(const struct data *d, const struct data_row *a,
@@ -157,9 +186,9 @@ static void set_data(struct leaf *l, const struct data *d, const char *what,
             leaf_add_value(l, &row->cell[lead + k], type, FACE_REGULAR,
                            one->cell[used[k]]);
     }
-    flow_space(&l->flow, 8);
+    flow_space(&l->flow, 6);
     table_set(&l->flow, t, 0, leaf_width(l), type);
-    flow_space(&l->flow, 12);
+    flow_space(&l->flow, 8);
 }
 
 static bool any(const struct leaf *l, enum kind_id kind) {
@@ -189,28 +218,28 @@ bool datasheet_any_torque(const struct leaf *l) {
 
 /* Below the table: whose figure each torque is. */
 static void set_figure_sources(struct leaf *l) {
-    struct type type = l->style.note;
+    struct type type = l->style.least;
+    struct rich r = {0};
     for (const struct block *b = leaf_next(l, NULL, KIND_TORQUE); b != NULL;
          b = leaf_next(l, b, KIND_TORQUE)) {
         const struct entry *e = tree_setting(b, "figure");
-        struct rich r = {0};
         if (!is_printed(b) || e == NULL || e->note.len == 0)
             continue;
+        leaf_add(l, &r, type, FACE_REGULAR, r.count == 0 ? "Figures: " : "; ");
         rich_add(l->composer.arena, &r, leaf_tone(type, FACE_BOLD), b->name,
                  b->at);
-        leaf_add(l, &r, type, FACE_REGULAR, ": figure from ");
+        leaf_add(l, &r, type, FACE_REGULAR, " ");
         rich_add(l->composer.arena, &r, leaf_tone(type, FACE_REGULAR), e->note,
                  e->at);
-        flow_space(&l->flow, 2);
-        flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, b->at);
     }
+    flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, l->guide->root->at);
 }
 
 void datasheet_set_torque(struct leaf *l) {
     struct data data = {.column = torque_columns};
     collect(l, &data, KIND_TORQUE);
     set_data(l, &data, "joint", "Torque");
-    l->flow.space = 5;
+    l->flow.space = 3;
     flow_bond(&l->flow, BOND_FAST);
     set_figure_sources(l);
 }

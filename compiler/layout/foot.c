@@ -9,7 +9,7 @@
 #include "base/arena.h"
 #include "layout/shape.h"
 
-static const double right_width = 90, above = 10, below_rule = 4;
+static const double right_width = 90, above = 8, below_rule = 3;
 
 struct foot_lines {
     const struct lines *name, *variants;

@@ -3,13 +3,14 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "layout/columns.h"
 #include "layout/prose.h"
 #include "layout/qr.h"
 #include "layout/record.h"
 #include "layout/shape.h"
 #include "layout/table.h"
 
-static const double qr_side = 78; /* a module of 0.9 mm for 29 of them */
+static const double qr_side = 70; /* a module of 0.85 mm for 29 of them */
 
 const char *front_status(const struct leaf *l) {
     struct text status = leaf_setting(l, "status");
@@ -18,6 +19,21 @@ const char *front_status(const struct leaf *l) {
     if (text_is(status, "withdrawn"))
         return "WITHDRAWN";
     return "NOT ISSUED"; /* released, but no revision was frozen */
+}
+
+/* As few lines as the width allows, all about equally long. */
+static const struct lines *balanced(const struct composer *c,
+                                    const struct rich *r, double width,
+                                    struct type type) {
+    const struct words *w = words_of(c, r);
+    const struct lines *best = paragraph_break(c, w, width, type, 1);
+    for (double less = width * 0.96; less > w->widest; less *= 0.96) {
+        const struct lines *l = paragraph_break(c, w, less, type, 1);
+        if (l->count > best->count)
+            break;
+        best = l;
+    }
+    return best;
 }
 
 static const char *cstr(struct leaf *l, struct text t) {
@@ -86,22 +102,32 @@ struct foot front_foot(struct leaf *l) {
     };
 }
 
-static double draw_identity(struct leaf *l, struct slab *s, double y) {
+/* Number, revision, status; behind them the vehicle where there is room, else
+ * it is left to the caller. */
+static double draw_identity(struct leaf *l, struct slab *s, double y,
+                            struct text *vehicle, double width) {
     const struct composer *c = &l->composer;
+    const double gap = 14;
     struct type type = l->style.heading;
     double baseline = y + paragraph_baseline(type);
-    double x = slab_text(c, s, 0, baseline, FACE_BOLD, type.size, style_black(),
-                         leaf_setting(l, "id"));
-    x += slab_text(c, s, x + 12, baseline, FACE_REGULAR, type.size,
-                   style_black(),
+    double x = gap + slab_text(c, s, 0, baseline, FACE_BOLD, type.size,
+                               style_black(), leaf_setting(l, "id"));
+    x += gap +
+         slab_text(c, s, x, baseline, FACE_REGULAR, type.size, style_black(),
                    text_of(arena_printf(c->arena, "revision %s",
                                         cstr(l, leaf_setting(l, "revision")))));
     struct text status = text_of(front_status(l));
     double size = l->style.note.size;
-    double wide = shape_width(c->shaper, FACE_BOLD, size, status);
-    slab_fill(c, s, x + 24, y, wide + 12, type.leading, style_black());
-    slab_text(c, s, x + 30, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
+    double wide = shape_width(c->shaper, FACE_BOLD, size, status) + 12;
+    slab_fill(c, s, x, y, wide, type.leading, style_black());
+    slab_text(c, s, x + 6, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
               size, style_white(), status);
+    x += wide + gap;
+    if (x + shape_width(c->shaper, FACE_BOLD, type.size, *vehicle) <= width) {
+        slab_text(c, s, x, baseline, FACE_BOLD, type.size, style_black(),
+                  *vehicle);
+        *vehicle = (struct text){NULL, 0};
+    }
     return y + type.leading;
 }
 
@@ -121,21 +147,24 @@ static void set_title(struct leaf *l) {
                  l->guide->title, at);
     for (size_t i = 0; i < title.count; i++)
         title.chunk[i].tone.face = FACE_BOLD;
-    leaf_add(l, &vehicle, l->style.heading, FACE_REGULAR, variants_in_words(l));
     struct slab *s = flow_slab(&l->flow, 0, at);
-    slab_fill(c, s, 0, 0, leaf_width(l), 3.5, style_black());
-    double y = draw_identity(l, s, 14) + 7;
-    y += paragraph_draw_all(c, s,
-                            paragraph_break(c, words_of(c, &title), spot.width,
-                                            l->style.title, 1),
-                            0, y) +
-         3;
+    slab_fill(c, s, 0, 0, leaf_width(l), 3, style_black());
+    /* Which variants, the table below says, where there is one. */
+    struct text name =
+        text_of(vehicle_block(l) == NULL ? variants_in_words(l)
+                                         : vehicle_name(l, vehicle_block(l)));
+    double y = draw_identity(l, s, 9, &name, spot.width) + 4;
+    rich_add(c->arena, &vehicle, leaf_tone(l->style.heading, FACE_BOLD), name,
+             at);
+    y += paragraph_draw_all(
+             c, s, balanced(c, &title, spot.width, l->style.title), 0, y) +
+         1;
     y += paragraph_draw_all(c, s,
                             paragraph_break(c, words_of(c, &vehicle),
                                             spot.width, l->style.heading, 1),
                             0, y);
-    s->height = y > qr_side + 10 ? y : qr_side + 10;
-    flow_space(&l->flow, 8);
+    s->height = y > qr_side ? y : qr_side;
+    flow_space(&l->flow, 6);
 }
 
 static void set_particulars(struct leaf *l) {
@@ -155,7 +184,7 @@ static void set_particulars(struct leaf *l) {
         {"approved by", 3, leaf_setting(l, "approver")},
         {"working time", 2, text_of(hours)},
     };
-    record_row(&l->flow, box, sizeof box / sizeof box[0], 0, leaf_width(l), 29,
+    record_row(&l->flow, box, sizeof box / sizeof box[0], 0, leaf_width(l), 26,
                l->guide->root->at);
 }
 
@@ -169,10 +198,9 @@ static bool column_used(const struct leaf *l, size_t k) {
     return false;
 }
 
-static void label_first(struct leaf *l, size_t from, const char *label,
-                        struct type type) {
-    if (l->flow.count > from)
-        leaf_label(l, l->flow.slab[from], label, type);
+/* Loads and the like are facts of the vehicle, nothing to know it by. */
+static bool tells_apart(const struct block *b, size_t k) {
+    return b->column[k] == NULL || b->column[k]->type != SETTING_QUANTITY;
 }
 
 /* The rows of the vehicle that the guide is for. */
@@ -183,12 +211,14 @@ static void set_vehicles(struct leaf *l, const struct block *b) {
     size_t *used = arena_alloc(a, b->column_count + 1, sizeof *used);
     size_t columns = 0;
     for (size_t k = 0; k < b->column_count; k++)
-        if (column_used(l, k))
+        if (column_used(l, k) && tells_apart(b, k))
             used[columns++] = k;
     struct table *t = table_new(a, columns, text_of("Applies to"), b->at);
     for (size_t k = 0; k < columns; k++)
         rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
-                 b->columns[used[k]], b->at);
+                 text_is(b->columns[used[k]], "variant") ? text_of("applies to")
+                                                         : b->columns[used[k]],
+                 b->at);
     const struct variant *list;
     size_t count = values_variants(l->values, &list);
     for (size_t i = 0; i < count; i++) {
@@ -200,32 +230,44 @@ static void set_vehicles(struct leaf *l, const struct block *b) {
             if (used[k] < e->cell_count)
                 prose_add_cell(l, &row->cell[k], &e->cells[used[k]], &cell);
     }
-    flow_space(&l->flow, 16);
-    size_t from = l->flow.count;
-    table_set(&l->flow, t, l->style.rail, leaf_body(l), l->style.table);
-    label_first(l, from, "Applies to", l->style.table);
+    flow_space(&l->flow, 9);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
 }
 
-/* Modification state and changes: a label in the rail, lines beside it. */
-static void set_lines(struct leaf *l, const char *label, const char *setting,
-                      const char *format_none) {
+/* Modification state and changes: all lines of a setting behind its label. */
+static void add_lines(struct leaf *l, struct columns *p, const char *label,
+                      const char *setting, const char *none) {
     struct spot spot = prose_body(l, l->applies);
     const struct block *b = l->guide->identity;
-    size_t from = l->flow.count;
+    struct rich r = {0};
+    spot.type = l->style.note;
     for (size_t i = 0; b != NULL && i < b->entry_count; i++) {
         const struct entry *e = &b->entries[i];
         if (e->setting == NULL || !text_is(e->key, setting))
             continue;
-        struct rich r = {0};
+        leaf_add(l, &r, spot.type, r.count == 0 ? FACE_BOLD : FACE_REGULAR,
+                 r.count == 0 ? label : ";");
+        leaf_add(l, &r, spot.type, FACE_REGULAR, " ");
         prose_add_choices(l, &r, e->choices, e->choice_count, &spot);
-        flow_space(&l->flow, from == l->flow.count ? 8 : 2);
-        flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, e->at);
     }
-    if (from == l->flow.count && format_none != NULL) {
-        flow_space(&l->flow, 8);
-        leaf_say(l, spot.type, text_of(format_none));
+    if (r.count == 0 && none != NULL) {
+        leaf_add(l, &r, spot.type, FACE_BOLD, label);
+        leaf_add(l, &r, spot.type, FACE_REGULAR, none);
     }
-    label_first(l, from, label, spot.type);
+    if (r.count > 0)
+        *columns_add(l->composer.arena, p) = r;
+}
+
+static void set_state(struct leaf *l) {
+    struct columns state = {0};
+    bool first = text_is(leaf_setting(l, "revision"), "1");
+    add_lines(l, &state, "Only after", "after", NULL);
+    add_lines(l, &state, "Only before", "before", NULL);
+    add_lines(l, &state, "Changes", "change",
+              first ? " none, first revision" : NULL);
+    flow_space(&l->flow, 4);
+    columns_set(&l->flow, &state, 0, leaf_width(l), l->style.note,
+                identity_place(l));
 }
 
 void front_set(struct leaf *l) {
@@ -234,11 +276,7 @@ void front_set(struct leaf *l) {
     const struct block *b = vehicle_block(l);
     if (b != NULL)
         set_vehicles(l, b);
-    set_lines(l, "Only after", "after", NULL);
-    set_lines(l, "Only before", "before", NULL);
-    set_lines(l, "Changes", "change",
-              text_is(leaf_setting(l, "revision"), "1") ? "First revision."
-                                                        : NULL);
+    set_state(l);
 }
 
 void front_draw_code(struct leaf *l, struct page *first, const char *code) {
@@ -254,6 +292,6 @@ void front_draw_code(struct leaf *l, struct page *first, const char *code) {
     }
     for (size_t i = 0; i < s->op_count; i++)
         *display_op(c->arena, first, s->ops[i].kind) =
-            slab_moved(c->arena, &s->ops[i], l->style.right - qr_side + 10,
-                       l->style.top + 8);
+            slab_moved(c->arena, &s->ops[i], l->style.right - qr_side + 9,
+                       l->style.top + 2);
 }

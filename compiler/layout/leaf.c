@@ -45,18 +45,18 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
     rich_add(c->arena, &r, leaf_tone(l->style.section, FACE_BOLD), title, at);
     const struct lines *lines =
         paragraph_break(c, words_of(c, &r), leaf_width(l), l->style.section, 1);
-    flow_space(&l->flow, 18);
-    struct slab *s = flow_slab(&l->flow, 7 + paragraph_height(lines), at);
+    flow_space(&l->flow, 9);
+    struct slab *s = flow_slab(&l->flow, 4 + paragraph_height(lines), at);
     slab_rule(c, s, 0, 1.5, l->style.rail - 12, 1.5, 3);
     slab_rule(c, s, l->style.rail - 12, 0.4, leaf_width(l), 0.4, 0.8);
-    paragraph_draw_all(c, s, lines, 0, 6);
+    paragraph_draw_all(c, s, lines, 0, 4);
     s->anchor = anchor;
     s->outline = text_squeezed(c->arena, title);
     s->outline_level = 1;
     if (s->bond == BOND_LIGHT)
         s->bond = BOND_NONE;
     flow_bond(&l->flow, BOND_FAST);
-    flow_space(&l->flow, 6);
+    flow_space(&l->flow, 3);
     return s;
 }
 
@@ -65,7 +65,7 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
     struct rich r = {0};
     rich_add(l->composer.arena, &r, leaf_tone(l->style.heading, FACE_BOLD),
              title, at);
-    flow_space(&l->flow, 14);
+    flow_space(&l->flow, 8);
     struct slab *s = flow_paragraph(&l->flow, &r, x, leaf_width(l) - x,
                                     l->style.heading, at);
     if (s != NULL) {
@@ -73,7 +73,7 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
         s->outline_level = 2;
     }
     flow_bond(&l->flow, BOND_FAST);
-    flow_space(&l->flow, 5);
+    flow_space(&l->flow, 3);
 }
 
 void leaf_label(struct leaf *l, struct slab *s, const char *label,

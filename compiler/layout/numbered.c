@@ -14,7 +14,7 @@
 
 /* From the right: text, tick box, number. */
 static const double tick_gap = 25, number_gap = 33, substep_indent = 40;
-static const double initials_width = 84, initials_height = 29;
+static const double initials_width = 76, initials_height = 25;
 
 static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
                         const struct spot *spot, bool tick) {
@@ -120,7 +120,7 @@ static void set_boxes(struct leaf *l, const struct boxes *boxes,
     for (size_t i = 0; i < boxes->count; i++) {
         struct rich r = {0};
         reading_text(l, boxes->reading[i], &r, spot);
-        flow_space(&l->flow, i == 0 ? 5 : 0);
+        flow_space(&l->flow, i == 0 ? 4 : 0);
         flow_bond(&l->flow, BOND_FAST);
         record_reading(&l->flow, &r, spot->x, width, at);
     }
@@ -147,7 +147,7 @@ static void set_rest(struct leaf *l, const struct node *step,
         struct node alone = *n; /* one node without those behind it */
         alone.next = NULL;
         flow_bond(&l->flow, BOND_FIRM);
-        flow_space(&l->flow, 4);
+        flow_space(&l->flow, 3);
         prose_nodes(l, &alone, inner);
     }
 }
@@ -165,7 +165,7 @@ static void set_step(struct leaf *l, const struct node *step,
     struct spot inner = *spot;
     inner.variants = prose_variants(l, step, spot->variants);
     inner.boxes = &boxes;
-    flow_space(&l->flow, 8);
+    flow_space(&l->flow, 5);
     if (inner.variants == 0) {
         set_skipped(l, step, spot);
         return;
@@ -176,7 +176,7 @@ static void set_step(struct leaf *l, const struct node *step,
     size_t from = l->flow.count;
     if (warn_set_before(l, step, &inner) > 0) {
         flow_bond(&l->flow, BOND_FAST);
-        flow_space(&l->flow, 6);
+        flow_space(&l->flow, 5);
     }
     set_command(l, step, command, spot, &inner);
     flow_together(&l->flow, from, BOND_FAST);
@@ -186,7 +186,7 @@ static void set_step(struct leaf *l, const struct node *step,
     set_boxes(l, &boxes, &inner, step->at);
     const struct mark *hold = hold_of(step);
     if (hold != NULL) {
-        flow_space(&l->flow, 6);
+        flow_space(&l->flow, 4);
         flow_bond(&l->flow, BOND_FAST);
         record_hold(&l->flow, spot->x, leaf_width(l) - spot->x, hold->at);
     }
@@ -204,5 +204,5 @@ void numbered_set(struct leaf *l, const struct node *steps,
     for (const struct node *n = steps->first; n != NULL; n = n->next)
         if (n->kind == NODE_STEP && !prose_hidden(l, n))
             set_step(l, n, &inner);
-    flow_space(&l->flow, 9);
+    flow_space(&l->flow, 8);
 }

@@ -139,7 +139,7 @@ static void choose_columns(struct leaf *l, struct parts *all) {
 static void add_cell(struct leaf *l, struct rich *r, const struct part *p,
                      const char *column, bool whole) {
     struct spot spot = prose_body(l, p->variants);
-    spot.type = l->style.table;
+    spot.type = l->style.least;
     const struct cell *cell = cell_of(p, column);
     size_t from = r->count;
     if (cell != NULL)
@@ -159,14 +159,14 @@ static void add_quantity(struct leaf *l, struct rich *r, const struct part *p) {
         if ((p->variants & (variant_set)1 << i) != 0)
             differs |= !same(one, quantity_in(l, p, i));
     if (!differs) {
-        leaf_add_value(l, r, l->style.table, FACE_REGULAR, one);
+        leaf_add_value(l, r, l->style.least, FACE_REGULAR, one);
         return;
     }
     for (size_t i = 0; i < count; i++) {
         if ((p->variants & (variant_set)1 << i) == 0)
             continue;
         const char *q = quantity_in(l, p, i);
-        leaf_add_value(l, r, l->style.table, FACE_REGULAR,
+        leaf_add_value(l, r, l->style.least, FACE_REGULAR,
                        arena_printf(l->composer.arena, "%s%.*s: %s",
                                     r->count == 0 ? "" : "; ",
                                     (int)list[i].name.len, list[i].name.start,
@@ -177,7 +177,7 @@ static void add_quantity(struct leaf *l, struct rich *r, const struct part *p) {
 static void add_interchange(struct leaf *l, struct rich *r,
                             const struct part *p) {
     struct spot spot = prose_body(l, p->variants);
-    spot.type = l->style.table;
+    spot.type = l->style.least;
     for (const struct cell *cell = cell_of(p, "interchange"); cell != NULL;
          cell = cell->next) {
         if (r->count > 0)
@@ -190,28 +190,42 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
                     const struct part *p) {
     struct table_row *row = table_add(l->composer.arena, t, p->row->at);
     struct rich *cell = row->cell;
-    rich_add(l->composer.arena, cell++, leaf_tone(l->style.table, FACE_BOLD),
+    rich_add(l->composer.arena, cell++, leaf_tone(l->style.least, FACE_BOLD),
              p->item, p->row->at)
         ->whole = true;
     if (all->variant_count == 0)
         add_quantity(l, cell++, p);
     for (size_t i = 0; i < all->variant_count; i++)
-        leaf_add_value(l, cell++, l->style.table, FACE_REGULAR,
+        leaf_add_value(l, cell++, l->style.least, FACE_REGULAR,
                        quantity_in(l, p, all->variant[i]));
     add_cell(l, cell++, p, "description", false);
     add_cell(l, cell, p, "maker", false);
-    if (!rich_empty(cell))
-        rich_line_end(l->composer.arena, cell);
+    leaf_add(l, cell, l->style.least, FACE_REGULAR, " ");
     add_cell(l, cell++, p, "number", true);
     const struct cell *renew = cell_of(p, "renew");
     if (renew != NULL && text_is(renew->text, "yes"))
-        leaf_add(l, cell, l->style.table, FACE_REGULAR, "always");
+        leaf_add(l, cell, l->style.least, FACE_REGULAR, "always");
     cell++;
     add_interchange(l, cell, p);
 }
 
+/* Each word of a name on a line of its own: the columns are narrow. */
+static void add_stacked(struct leaf *l, struct rich *r, struct text name,
+                        struct span at) {
+    struct tone tone = leaf_tone(l->style.least, FACE_BOLD);
+    for (size_t end = 0; name.len > 0; name = text_part(name, end, name.len)) {
+        end = 0;
+        while (end < name.len && name.start[end] != ' ')
+            end++;
+        if (r->count > 0)
+            rich_line_end(l->composer.arena, r);
+        rich_add(l->composer.arena, r, tone, text_part(name, 0, end), at);
+        end += end < name.len;
+    }
+}
+
 static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
-    struct type type = l->style.table;
+    struct type type = l->style.least;
     const struct variant *list;
     values_variants(l->values, &list);
     size_t k = 0;
@@ -220,9 +234,7 @@ static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
         leaf_add(l, &t->head[k++], type, FACE_BOLD, "quantity");
     for (size_t i = 0; i < all->variant_count; i++) {
         t->align[k] = ALIGN_RIGHT;
-        rich_add(l->composer.arena, &t->head[k++], leaf_tone(type, FACE_BOLD),
-                 list[all->variant[i]].name, t->at)
-            ->whole = true;
+        add_stacked(l, &t->head[k++], list[all->variant[i]].name, t->at);
     }
     leaf_add(l, &t->head[k++], type, FACE_BOLD, "description");
     leaf_add(l, &t->head[k++], type, FACE_BOLD, "maker, number");
@@ -247,7 +259,7 @@ void partlist_set(struct leaf *l) {
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
         add_row(l, t, &all, &all.part[i]);
-    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
 }
 
 const char *partlist_renewed(struct leaf *l) {

@@ -18,7 +18,7 @@ struct list { /* one of the seven, while it is set */
 static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
     struct arena *a = l->composer.arena;
-    struct tone tone = leaf_tone(l->style.prose, FACE_REGULAR);
+    struct tone tone = leaf_tone(l->style.note, FACE_REGULAR);
     if (rich_empty(r))
         return;
     if (list->text.count > 0) /* an en space, then the blank that may break */
@@ -30,7 +30,7 @@ static void set_item(struct list *list, const struct rich *r, struct span at) {
 
 static void say(struct list *list, const char *text) {
     struct rich r = {0};
-    leaf_add(list->l, &r, list->l->style.prose, FACE_REGULAR, text);
+    leaf_add(list->l, &r, list->l->style.note, FACE_REGULAR, text);
     set_item(list, &r, list->l->guide->root->at);
 }
 
@@ -44,6 +44,7 @@ static void add_setting(struct list *list, const struct block *b,
             continue;
         for (size_t k = 0; k < e->choice_count; k++) {
             struct spot spot = prose_body(l, l->applies);
+            spot.type = l->style.note;
             spot.variants &= values_tagged(l->values, &e->choices[k].tags);
             for (size_t j = 0; j < e->choices[k].item_count; j++) {
                 const struct cell *item = &e->choices[k].items[j];
@@ -51,7 +52,7 @@ static void add_setting(struct list *list, const struct block *b,
                 if (spot.variants == 0 || text_is(item->text, "none"))
                     continue;
                 prose_add(l, &r, item->prose, &spot);
-                leaf_add(l, &r, spot.type, FACE_REGULAR, behind);
+                leaf_add(l, &r, l->style.note, FACE_REGULAR, behind);
                 set_item(list, &r, item->at);
             }
         }
@@ -66,7 +67,7 @@ static void add_written(struct list *list, const char *setting) {
 
 static void add_personnel(struct list *list) {
     struct leaf *l = list->l;
-    struct tone tone = leaf_tone(l->style.prose, FACE_REGULAR);
+    struct tone tone = leaf_tone(l->style.note, FACE_REGULAR);
     struct rich hold = {0};
     const struct block *b = l->guide->identity;
     const struct named *time =
@@ -81,21 +82,20 @@ static void add_personnel(struct list *list) {
         if (step == NULL || step->number == NULL)
             continue;
         if (m->kind == MARK_HOLD) {
-            leaf_add(l, &hold, l->style.prose, FACE_REGULAR,
-                     hold.count == 0 ? "a second person, to check and sign: "
-                                     : ", ");
+            leaf_add(l, &hold, l->style.note, FACE_REGULAR,
+                     hold.count == 0 ? "a second person to sign at " : ", ");
             refer_step(l, &hold, tone, step);
         } else if (m->kind == MARK_DEFER) {
             struct rich r = {0};
             rich_add(l->composer.arena, &r, tone, text_trim(m->text), m->at);
-            leaf_add(l, &r, l->style.prose, FACE_REGULAR, ", for ");
+            leaf_add(l, &r, l->style.note, FACE_REGULAR, ", for ");
             refer_step(l, &r, tone, step);
             set_item(list, &r, m->at);
         }
     }
     set_item(list, &hold, l->guide->root->at);
     if (hours != NULL)
-        say(list, arena_printf(l->composer.arena, "working time: %s", hours));
+        say(list, arena_printf(l->composer.arena, "%s of work", hours));
 }
 
 static bool contains(struct text t, struct text word) {
@@ -150,8 +150,10 @@ static void add_equipment(struct list *list) {
             n == NULL
                 ? NULL
                 : values_print_over(l->values, a, n, l->applies, PRINT_PLAIN);
-        if (range != NULL && first_time(&seen, text_of(range)))
-            say(list, arena_printf(a, "torque wrench, %s", range));
+        /* Without the step of its scale. */
+        if (range != NULL && first_time(&seen, up_to_comma(text_of(range))))
+            say(list, arena_printf(a, "torque wrench, %s",
+                                   text_cstr(a, up_to_comma(text_of(range)))));
     }
     for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
          b = leaf_next(l, b, KIND_LIMITS))
@@ -160,6 +162,7 @@ static void add_equipment(struct list *list) {
                 tree_cell(b, &b->entries[i], "instrument");
             struct rich r = {0};
             struct spot spot = prose_body(l, l->applies);
+            spot.type = l->style.note;
             if (cell == NULL || is_listed(l, up_to_comma(cell->text)) ||
                 !first_time(&seen, cell->text))
                 continue;
@@ -183,12 +186,12 @@ static void begin(struct list *list, const char *label) {
 static void end(struct list *list) {
     struct leaf *l = list->l;
     if (list->text.count == 0)
-        leaf_add(l, &list->text, l->style.prose, FACE_REGULAR, "none");
-    flow_space(&l->flow, 6);
+        leaf_add(l, &list->text, l->style.note, FACE_REGULAR, "none");
+    flow_space(&l->flow, 2);
     struct slab *s =
         flow_paragraph(&l->flow, &list->text, l->style.rail, leaf_body(l),
-                       l->style.prose, l->guide->root->at);
-    leaf_label(l, s, list->label, l->style.prose);
+                       l->style.note, l->guide->root->at);
+    leaf_label(l, s, list->label, l->style.note);
 }
 
 void prepare_set(struct leaf *l) {

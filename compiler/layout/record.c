@@ -6,7 +6,7 @@
 
 #include <math.h>
 
-static const double line_width = 0.8, inset = 4, pen_height = 27;
+static const double line_width = 0.8, inset = 4, pen_height = 24;
 
 void record_tick(const struct composer *c, struct slab *s, double x, double y,
                  struct type type) {
@@ -74,9 +74,9 @@ void record_hold(struct flow *f, double x, double width, struct span at) {
         {"signature", 3, {NULL, 0}},
         {"date, time", 2, {NULL, 0}}};
     const struct composer *c = f->c;
-    const double head = 21;
+    const double head = 18;
     struct type type = c->style->table;
-    struct slab *s = flow_slab(f, head + pen_height + 3, at);
+    struct slab *s = flow_slab(f, head + pen_height, at);
     slab_fill(c, s, x, 0, width, head, style_black());
     double baseline = (head + type.size * shape_cap_height(FACE_BOLD)) / 2;
     double wide = slab_text(c, s, x + inset + 2, baseline, FACE_BOLD, 12,

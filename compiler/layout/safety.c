@@ -1,7 +1,8 @@
 /* safety.c - the safety summary. */
 #include "layout/safety.h"
 
-#include "base/arena.h"
+#include "layout/columns.h"
+#include "layout/prose.h"
 #include "layout/refer.h"
 #include "layout/warn.h"
 
@@ -13,33 +14,74 @@ static const struct {
     const char *label, *text;
 } standing[] = {
     {"Who", "Only a person who is trained for this work and has read the whole "
-            "guide before the first step."},
+            "guide."},
     {"Rules", "Local codes and the figures of the vehicle's maker win over "
               "this guide."},
-    {"Licence", "Work on gas, line voltage, refrigerant, brakes and restraints "
-                "(belts, airbags) may need a licence. Find out before you "
-                "start."},
-    {"Numbers", "They hold only for the vehicle that this guide applies to."},
+    {"Licence", "Gas, line voltage, refrigerant, brakes, belts and airbags "
+                "may need one. Find out first."},
+    {"Numbers", "They hold only for the vehicles named above."},
 };
 
 static const struct {
     enum panel_signal signal;
     const char *meaning;
 } meanings[] = {
-    {PANEL_DANGER, "A hazard that will kill or seriously injure you."},
-    {PANEL_WARNING, "A hazard that could kill or seriously injure you."},
-    {PANEL_CAUTION, "A hazard that could injure you lightly."},
-    {PANEL_NOTICE, "Something could be damaged; nobody is hurt."},
+    {PANEL_DANGER, "will kill or seriously injure you"},
+    {PANEL_WARNING, "could kill or seriously injure you"},
+    {PANEL_CAUTION, "could injure you lightly"},
+    {PANEL_NOTICE, "damage only; nobody is hurt"},
 };
 
 static void set_standing(struct leaf *l) {
-    size_t from = l->flow.count;
+    struct type type = l->style.note;
+    struct columns words = {0};
     for (size_t i = 0; i < sizeof standing / sizeof standing[0]; i++) {
-        flow_space(&l->flow, i == 0 ? 0 : 3);
-        struct slab *s = leaf_say(l, l->style.prose, text_of(standing[i].text));
-        leaf_label(l, s, standing[i].label, l->style.prose);
+        struct rich *r = columns_add(l->composer.arena, &words);
+        leaf_add(l, r, type, FACE_BOLD, standing[i].label);
+        leaf_add(l, r, type, FACE_REGULAR, " ");
+        leaf_add(l, r, type, FACE_REGULAR, standing[i].text);
     }
-    flow_together(&l->flow, from, BOND_FAST);
+    columns_set(&l->flow, &words, 0, leaf_width(l), type, l->guide->root->at);
+}
+
+/* A kind of hazard, from the catalogue or in the author's words. */
+struct hazard {
+    enum panel_signal signal;
+    struct rich text;
+    const char **symbols;
+    size_t symbol_count;
+    size_t steps; /* named so far */
+};
+
+/* ", before step 3 (page 2), step 9 (page 3)" */
+static void add_place(struct leaf *l, struct hazard *h, const struct node *at) {
+    const struct node *step = at == NULL ? NULL : tree_step(at);
+    if (step == NULL)
+        return;
+    leaf_add(l, &h->text, l->style.note, FACE_REGULAR,
+             h->steps++ == 0 ? ", before " : ", ");
+    refer_step(l, &h->text, leaf_tone(l->style.note, FACE_REGULAR), step);
+}
+
+static void set_hazard(struct leaf *l, const struct hazard *h) {
+    const struct composer *c = &l->composer;
+    const double sign = 18, tag_room = 68;
+    double x = l->style.rail + tag_room;
+    const struct lines *lines = paragraph_break(
+        c, words_of(c, &h->text), leaf_width(l) - x, l->style.note, 1);
+    double text = paragraph_height(lines), height = fmax(text, sign);
+    double top = (height - text) / 2;
+    struct slab *s = flow_slab(&l->flow, height, l->guide->root->at);
+    double signs = 0;
+    for (size_t i = 0; i < h->symbol_count; i++) {
+        const struct symbol *one = symbol_find(h->symbols[i]);
+        if (one == NULL || signs + sign > l->style.rail)
+            continue;
+        symbol_draw(c, s, one, signs, (height - sign) / 2, sign);
+        signs += sign + 3;
+    }
+    panel_tag(c, s, h->signal, l->style.rail, top, l->style.note);
+    paragraph_draw_all(c, s, lines, x, top);
 }
 
 static bool seen_before(const struct leaf *l, size_t index) {
@@ -50,79 +92,101 @@ static bool seen_before(const struct leaf *l, size_t index) {
     return false;
 }
 
-/* ", before step 3 (page 2), step 9 (page 3)" */
-static void add_places(struct leaf *l, struct rich *r, const char *row) {
-    struct tone tone = leaf_tone(l->style.note, FACE_REGULAR);
-    const char *before = ", before ";
+static void set_from_rules(struct leaf *l, const struct caution *k) {
+    struct hazard h = {.signal = warn_signal(k->signal),
+                       .symbols = k->symbols,
+                       .symbol_count = k->symbol_count};
+    leaf_add(l, &h.text, l->style.note, FACE_BOLD, k->title);
     for (size_t i = 0; i < l->findings->caution_count; i++) {
-        const struct caution *k = &l->findings->caution[i];
-        const struct node *step = tree_step(k->before);
-        if (strcmp(k->row, row) != 0 || (k->variants & l->applies) == 0 ||
-            step == NULL)
-            continue;
-        leaf_add(l, r, l->style.note, FACE_REGULAR, before);
-        refer_step(l, r, tone, step);
-        before = ", ";
+        const struct caution *one = &l->findings->caution[i];
+        if (strcmp(one->row, k->row) == 0 && (one->variants & l->applies) != 0)
+            add_place(l, &h, one->before);
     }
+    set_hazard(l, &h);
 }
 
-static void set_hazard(struct leaf *l, const struct caution *k) {
-    const struct composer *c = &l->composer;
-    const double sign = 24, tag_room = 74;
+/* The author's hazard without its full stop. */
+static struct rich hazard_of(struct leaf *l, const struct block *b) {
+    struct spot spot = prose_body(l, l->applies);
+    const struct entry *e = tree_setting(b, "hazard");
     struct rich r = {0};
-    leaf_add(l, &r, l->style.prose, FACE_BOLD, k->title);
-    add_places(l, &r, k->row);
-    double x = l->style.rail + tag_room;
-    const struct lines *lines = paragraph_break(
-        c, words_of(c, &r), leaf_width(l) - x, l->style.prose, 1);
-    double text = paragraph_height(lines), height = fmax(text, sign);
-    double top = (height - text) / 2;
-    struct slab *s = flow_slab(&l->flow, height, l->guide->root->at);
-    double signs = 0;
-    for (size_t i = 0; i < k->symbol_count; i++) {
-        const struct symbol *one = symbol_find(k->symbols[i]);
-        if (one == NULL || signs + sign > l->style.rail)
-            continue;
-        symbol_draw(c, s, one, signs, 0, sign);
-        signs += sign + 3;
+    spot.type = l->style.note;
+    spot.value = FACE_BOLD;
+    if (e != NULL)
+        prose_add_choices(l, &r, e->choices, e->choice_count, &spot);
+    for (size_t i = 0; i < r.count; i++)
+        r.chunk[i].tone.face = FACE_BOLD;
+    struct text *last = r.count == 0 ? NULL : &r.chunk[r.count - 1].text;
+    if (last != NULL && last->len > 0 && last->start[last->len - 1] == '.')
+        last->len--;
+    return r;
+}
+
+static bool is_printed(struct leaf *l, const struct node *n) {
+    variant_set variants = l->applies;
+    for (; n != NULL && variants != 0; n = n->parent) {
+        variants = prose_variants(l, n, variants);
+        if (prose_hidden(l, n))
+            return false;
     }
-    panel_tag(c, s, warn_signal(k->signal), l->style.rail, top, l->style.prose);
-    paragraph_draw_all(c, s, lines, x, top);
+    return variants != 0;
+}
+
+static void set_from_author(struct leaf *l, const struct block *b,
+                            enum panel_signal signal) {
+    struct hazard h = {.signal = signal, .text = hazard_of(l, b)};
+    add_place(l, &h, b->node);
+    set_hazard(l, &h);
+}
+
+static void part_hazards(struct leaf *l, size_t *printed) {
+    flow_space(&l->flow, (*printed)++ == 0 ? 5 : 1);
+    flow_bond(&l->flow, BOND_WEAK);
 }
 
 static void set_hazards(struct leaf *l) {
-    struct type type = l->style.prose;
     size_t printed = 0;
-    for (enum panel_signal word = PANEL_DANGER; word <= PANEL_NOTICE; word++)
+    for (enum panel_signal word = PANEL_DANGER; word <= PANEL_NOTICE; word++) {
+        for (size_t i = 0; i < l->guide->block_count; i++) {
+            const struct block *b = l->guide->blocks[i];
+            enum panel_signal signal;
+            if (b->node == NULL || !warn_is_panel(b, &signal) ||
+                signal != word || !is_printed(l, b->node))
+                continue;
+            part_hazards(l, &printed);
+            set_from_author(l, b, signal);
+        }
         for (size_t i = 0; i < l->findings->caution_count; i++) {
             const struct caution *k = &l->findings->caution[i];
             if (warn_signal(k->signal) != word || seen_before(l, i))
                 continue;
-            flow_space(&l->flow, printed++ == 0 ? 12 : 7);
-            flow_bond(&l->flow, BOND_WEAK);
-            set_hazard(l, k);
+            part_hazards(l, &printed);
+            set_from_rules(l, k);
         }
+    }
     if (printed > 0)
         return;
-    flow_space(&l->flow, 12);
-    struct slab *s = leaf_say(
-        l, type, text_of("No hazard of the catalogue was found in this job."));
-    leaf_label(l, s, "Hazards", type);
+    flow_space(&l->flow, 6);
+    struct slab *s =
+        leaf_say(l, l->style.note,
+                 text_of("No hazard of the catalogue was found in this job."));
+    leaf_label(l, s, "Hazards", l->style.note);
 }
 
 /* The two schools of signal words differ; this guide says which it follows. */
 static void set_meanings(struct leaf *l) {
     const struct composer *c = &l->composer;
     struct type type = l->style.note;
+    const double tag_room = 68;
+    double half = leaf_width(l) / 2;
+    flow_space(&l->flow, 5);
+    struct slab *s =
+        flow_slab(&l->flow, 2 * (type.leading + 2), l->guide->root->at);
     for (size_t i = 0; i < sizeof meanings / sizeof meanings[0]; i++) {
-        flow_space(&l->flow, i == 0 ? 12 : 2);
-        flow_bond(&l->flow, i == 0 ? BOND_NONE : BOND_FAST);
-        struct slab *s =
-            flow_slab(&l->flow, type.leading + 1, l->guide->root->at);
-        if (i == 0)
-            leaf_label(l, s, "Words", type);
-        panel_tag(c, s, meanings[i].signal, l->style.rail, 0, type);
-        slab_text(c, s, l->style.rail + 74, paragraph_baseline(type),
+        double x = i % 2 == 0 ? 0 : half;
+        double y = i / 2 == 0 ? 0 : type.leading + 2;
+        panel_tag(c, s, meanings[i].signal, x, y, type);
+        slab_text(c, s, x + tag_room, y + paragraph_baseline(type),
                   FACE_REGULAR, type.size, style_black(),
                   text_of(meanings[i].meaning));
     }

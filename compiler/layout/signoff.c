@@ -3,22 +3,20 @@
 
 #include "layout/record.h"
 
-static const double box_height = 32, remark_height = 84;
+static const double box_height = 26, remark_height = 36;
 
 static const struct field_box vehicle[] = {
     {"identification number", 5, {NULL, 0}},
     {"plate", 2, {NULL, 0}},
     {"variant", 2, {NULL, 0}},
+    {"work order", 2, {NULL, 0}},
 };
 static const struct field_box state[] = {
-    {"work order", 3, {NULL, 0}},
-    {"odometer", 2, {NULL, 0}},
-    {"engine hours", 2, {NULL, 0}},
-    {"ambient temperature", 2, {NULL, 0}},
-};
-static const struct field_box instruments[] = {
-    {"meter, its number and calibration date", 1, {NULL, 0}},
-    {"torque wrench, its number and calibration date", 1, {NULL, 0}},
+    {"odometer", 4, {NULL, 0}},
+    {"engine hours", 4, {NULL, 0}},
+    {"ambient temperature", 5, {NULL, 0}},
+    {"meter, calibrated until", 7, {NULL, 0}},
+    {"torque wrench, calibrated until", 8, {NULL, 0}},
 };
 static const struct field_box done[] = {
     {"done by", 3, {NULL, 0}},
@@ -45,9 +43,9 @@ void signoff_set(struct leaf *l) {
         size_t count;
         double height;
     } rows[] = {
-        ROW(vehicle, box_height),     ROW(state, box_height),
-        ROW(instruments, box_height), ROW(done, box_height),
-        ROW(inspected, box_height),   ROW(remarks, remark_height),
+        ROW(vehicle, box_height),    ROW(state, box_height),
+        ROW(done, box_height),       ROW(inspected, box_height),
+        ROW(remarks, remark_height),
     };
     size_t from = l->flow.count;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)

@@ -7,9 +7,19 @@
 
 #include <math.h>
 
-/* Between columns; above and below a row; a table up to this height is parted
- * only where the page would else stay half empty. */
-static const double gutter = 12, pad = 3, short_height = 180;
+/* A table up to this height is parted only where the page would else stay half
+ * empty. */
+static const double short_height = 180;
+
+/* Between columns. */
+static double gutter_of(struct type type) {
+    return type.size * 1.1;
+}
+
+/* Above and below a row. */
+static double pad_of(struct type type) {
+    return type.leading * 0.13;
+}
 
 struct table *table_new(struct arena *a, size_t column_count, struct text name,
                         struct span at) {
@@ -69,6 +79,7 @@ static bool choose_widths(const struct flow *f, const struct table *t,
                           struct measured *m, double width) {
     struct grid g = {m->words, t->count + 1, t->column_count};
     m->width = arena_alloc(f->c->arena, t->column_count, sizeof *m->width);
+    double gutter = gutter_of(m->type);
     double room = width - gutter * (double)(t->column_count - 1);
     for (size_t k = 0; t->share != NULL && k < t->column_count; k++)
         m->width[k] = room * t->share[k];
@@ -92,7 +103,7 @@ static double draw_row(const struct flow *f, const struct table *t,
                                l->type.leading * (double)i);
         }
         height = fmax(height, paragraph_height(l));
-        x += m->width[k] + gutter;
+        x += m->width[k] + gutter_of(m->type);
     }
     return height;
 }
@@ -109,7 +120,7 @@ static struct slab *make_head(const struct flow *f, const struct table *t,
                               const struct measured *m, double x, double width,
                               bool continued) {
     struct slab *s = slab_new(f->c, 0, t->at);
-    double y = 0;
+    double y = 0, pad = pad_of(m->type);
     if (continued) {
         const char *text = t->name.len == 0
                                ? "continued"
@@ -138,7 +149,7 @@ static void add_row(struct flow *f, const struct table *t,
         flow_bond(f,
                   index == 1 || index + 1 == t->count ? BOND_FIRM : BOND_WEAK);
     struct slab *s = flow_slab(f, 0, row->at);
-    double top = row->again ? 0 : pad;
+    double pad = pad_of(m->type), top = row->again ? 0 : pad;
     double y = top + draw_row(f, t, m, index + 1, s, x, top);
     if (!joined) {
         y += pad;
@@ -190,8 +201,8 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
     struct measured m = {.scale = 1, .type = type};
     measure_words(f, t, &m);
     if (!choose_widths(f, t, &m, width)) {
-        scale_words(t, &m, f->c->style->least.size / type.size);
         m.type = f->c->style->least;
+        scale_words(t, &m, m.type.size / type.size);
         if (!choose_widths(f, t, &m, width)) {
             diag_add(f->c->diags, DIAG_TOO_WIDE, t->at,
                      "the table does not fit at %g pt: shorten its longest "

@@ -134,8 +134,8 @@ static void check_headings(const struct pages *p, unsigned seed) {
         size_t below = 0;
         for (size_t n = 0; n < page->op_count; n++)
             below += page->ops[n].kind == OP_TEXT &&
-                     page->ops[n].y > p->outline[k].y + 30 &&
-                     page->ops[n].y < 718;
+                     page->ops[n].y > p->outline[k].y + 22 &&
+                     page->ops[n].y < 726;
         if (below == 0)
             fail_msg("guide %u: '%.*s' ends page %d", seed,
                      (int)p->outline[k].title.len, p->outline[k].title.start,

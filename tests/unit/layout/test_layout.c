@@ -78,8 +78,8 @@ static void test_headings_are_not_stranded(void **state) {
             size_t below = 0;
             for (size_t n = 0; n < page->op_count; n++)
                 below += page->ops[n].kind == OP_TEXT &&
-                         page->ops[n].y > p->outline[k].y + 30 &&
-                         page->ops[n].y < 722;
+                         page->ops[n].y > p->outline[k].y + 22 &&
+                         page->ops[n].y < 726;
             assert_true(below > 0);
         }
     }
@@ -158,7 +158,7 @@ static void test_seven_lists_and_standing_words(void **state) {
         "Supplies\n",   "Spares\n",     "Safety\n"};
     static const char *const standing[] = {
         "Local codes and the figures of the vehicle's maker win",
-        "need a licence. Find out", "hold only for the vehicle",
+        "may need one. Find out", "hold only for the vehicle",
         "Only a person who is trained"};
     struct workshop *w = *state;
     const char *all = workshop_all(
@@ -176,9 +176,9 @@ static void test_seven_lists_and_standing_words(void **state) {
     /* Equipment, supplies, spares, safety. */
     assert_int_equal(workshop_times(all, "none\n"), 4);
     assert_non_null(strstr(all, "HB-004: done before this guide"));
-    assert_non_null(strstr(all, "second person, to check and sign: step 1"));
+    assert_non_null(strstr(all, "second person to sign at step 1"));
     assert_non_null(strstr(all, "gas fitter, for step 2"));
-    assert_non_null(strstr(all, "working time: 2.5 h"));
+    assert_non_null(strstr(all, "2.5 h of work"));
     assert_non_null(strstr(all, "Have this done by a gas fitter. "));
     assert_non_null(strstr(all, "HOLD\n"));
 }
@@ -384,9 +384,10 @@ static void test_part_list_meets_the_catalogue(void **state) {
     assert_non_null(strstr(flat(w, all), "Kelby K-88 direct"));
     assert_non_null(strstr(all, "always new: ring"));
     assert_null(strstr(all, "always new: ring, relay"));
-    const struct page *page = &p->page[geometry_find(p, "OS-1208R")];
-    assert_int_equal(geometry_count(page, "mark 1"), 1); /* a column each */
-    assert_int_equal(geometry_count(page, "mark 3"), 1);
+    const struct page *page = &p->page[geometry_find(p, "Ostrand OS-1208R")];
+    const struct op *head = op_with(page, "mark"); /* over "1": a column each */
+    assert_non_null(head);
+    assert_int_equal(workshop_times(all, "mark\n1\nmark\n2\nmark\n3\n"), 1);
 }
 
 int main(void) {
