@@ -9,7 +9,6 @@
 #include "command/wording.h"
 #include "source/kind.h"
 
-#include <stdarg.h>
 #include <string.h>
 
 static void add_word(struct buf *b, struct text word) {
