@@ -96,9 +96,9 @@ static void test_the_longest_name_prints(void **state) {
     (void)state;
     struct arena *a = arena_new();
     const char *folder = empty_folder(a, "longest");
-    char name[33];
-    memset(name, 'W', 32);
-    name[32] = '\0';
+    char name[29];
+    memset(name, 'W', 28);
+    name[28] = '\0';
     mkdir(in(a, folder, "procedures"), 0777);
     expect(a, bayleaf(folder, "start", "guide", name), 0);
     expect(a, bayleaf(folder, "build", name, NULL), 0);
@@ -161,14 +161,10 @@ static void test_a_guide_is_not_overwritten(void **state) {
 static void test_names_that_are_none(void **state) {
     (void)state;
     static const char *const names[] = {
-        "",           ".",
-        "..",         "../x",
-        "/tmp/x",     "a/b",
-        "a.md",       "a b",
-        "_a",         "a\nb",
-        "a\x1b[31mb", "a\\b",
-        "b\xC3",      "\xC3\xA9",
-        "a\x7F",      "WWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWWW"};
+        "",       ".",        "..",         "../x",
+        "/tmp/x", "a/b",      "a.md",       "a b",
+        "_a",     "a\nb",     "a\x1b[31mb", "a\\b",
+        "b\xC3",  "\xC3\xA9", "a\x7F",      "WWWWWWWWWWWWWWWWWWWWWWWWWWWWW"};
     struct arena *a = arena_new();
     const char *folder = empty_folder(a, "names");
     mkdir(in(a, folder, "procedures"), 0777);

@@ -35,7 +35,7 @@ static const struct example {
     {"build", NULL, NULL},
 };
 
-enum { EXAMPLES = sizeof library / sizeof library[0], NAME_MAX_LEN = 32 };
+enum { EXAMPLES = sizeof library / sizeof library[0], NAME_MAX_LEN = 28 };
 
 /* What every file system and every printed page can hold. */
 static bool is_good_name(const char *name) {
