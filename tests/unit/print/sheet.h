@@ -5,6 +5,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "image/picture.h"
 #include "layout/shape.h"
 #include "stages.h"
 
@@ -73,6 +74,18 @@ static inline struct op *add_link(struct sheet *s, struct page *page, int to,
     return op;
 }
 
+/* One grey pixel. */
+static inline void add_image(struct sheet *s, struct page *page) {
+    static const unsigned char bytes[] = {0x78, 0x9C, 0x6B, 0x00, 0x00,
+                                          0x00, 0x81, 0x00, 0x81};
+    static const struct picture pixel = {PICTURE_FLATE, 1,           1, 1, 1,
+                                         bytes,         sizeof bytes};
+    struct op *op = display_op(s->arena, page, OP_IMAGE);
+    op->x = op->y = 200;
+    op->width = op->height = 30;
+    op->picture = &pixel;
+}
+
 static inline void print_sheet(struct sheet *s) {
     s->bytes = print_pdf(&s->compile, s->pages, &s->len);
     if (s->bytes == NULL)
@@ -105,6 +118,7 @@ static inline struct sheet *complete_sheet(void) {
         op->line_width = 1;
         add_link(s, page, 1 - i, NULL);
         add_link(s, page, -1, "https://example.org/a b(c)?ü");
+        add_image(s, page);
     }
     s->pages->page[1].width = 595.276;
     s->pages->page[1].height = 841.89;

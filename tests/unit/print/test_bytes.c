@@ -75,6 +75,9 @@ static void test_bad_pages_are_refused(void **state) {
     s->pages->page[0].ops[2].height = 1e9;
     assert_refused(s, "page 1, rectangle: a number");
     s = complete_sheet();
+    s->pages->page[1].ops[5].width = 1e9;
+    assert_refused(s, "page 2, image: a number");
+    s = complete_sheet();
     s->pages->page[1].height = INFINITY;
     assert_refused(s, "page 2: its size is not finite");
     s = complete_sheet();
