@@ -156,7 +156,10 @@ static void print_place(struct span at, FILE *out) {
         return;
     }
     struct position p = place_position(at.src, at.start);
-    fprintf(out, "%s:%zu:%zu: ", at.src->path, p.line, p.column);
+    /* A file's name may hold anything. */
+    for (const char *s = at.src->path; *s != '\0'; s++)
+        fputc(iscntrl((unsigned char)*s) ? '?' : *s, out);
+    fprintf(out, ":%zu:%zu: ", p.line, p.column);
 }
 
 enum { SHOWN_COLUMNS = 100 };

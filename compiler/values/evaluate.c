@@ -52,7 +52,8 @@ void evaluate_block(struct values *v, const struct block *b, size_t variant) {
 
 /* The quantity behind a name keeps the name and the source in quotes, for the
  * annex and `why`. */
-static void label(const struct slot *s, struct value *value) {
+static void label(const struct values *v, const struct slot *s,
+                  struct value *value) {
     if (value->type != VALUE_QUANTITY)
         return;
     struct quantity *q = (struct quantity *)(uintptr_t)value->quantity;
@@ -65,6 +66,11 @@ static void label(const struct slot *s, struct value *value) {
     }
     if (q->note.len == 0 && s->entry != NULL)
         q->note = s->entry->note;
+    struct quantity *second = (struct quantity *)(uintptr_t)value->with;
+    if (second != NULL && second->name.len == 0)
+        second->name =
+            text_of(arena_printf(v->c->arena, "%.*s %s", (int)q->name.len,
+                                 q->name.start, value->joint));
 }
 
 static struct value entry_value(struct values *v, struct slot *s,
@@ -82,7 +88,7 @@ static struct value entry_value(struct values *v, struct slot *s,
             expression_over(v, s->evaluated, variant, choice->text);
         value = expression_value(&x);
     }
-    label(s, &value);
+    label(v, s, &value);
     return value;
 }
 

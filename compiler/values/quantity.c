@@ -29,7 +29,11 @@ struct quantity *quantity_root(struct quantity_maker *m, enum root_kind kind,
 
 struct quantity *quantity_exact(struct quantity_maker *m, double si,
                                 struct dim dim, const struct unit *unit) {
-    return quantity_root(m, ROOT_LITERAL, si, (struct ends){si, si}, dim, unit);
+    struct quantity *q =
+        quantity_root(m, ROOT_LITERAL, si, (struct ends){si, si}, dim, unit);
+    if (unit == NULL && si == floor(si))
+        q->decimals = 0; /* a bare whole number: 2, not 2.00 */
+    return q;
 }
 
 /* 30 A * 2 still prints in amperes, 0.3 V / 13.5 V has no unit to keep. */

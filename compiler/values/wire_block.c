@@ -283,24 +283,23 @@ bool wire_block_compute(struct values *v, const struct block *b,
     if (stated != NULL || search.any)
         set_requirements(v, &w, &chosen, cure);
     struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
-    *o = (struct wire_outcome){
-        .current = w.current,
-        .ampacity = chosen.ampacity,
-        .length = w.length,
-        .per_metre = chosen.per_metre,
-        .ambient = w.ambient,
-        .temperature = chosen.temperature,
-        .run = chosen.run,
-        .size = chosen.size,
-        .rejected = search.rejected,
-        .material = w.material,
-        .insulation = w.insulation,
-        .ambient_assumed = w.ambient_assumed,
-        .cranking = w.cranking,
-        .continuous = !text_is(wire_input_text(v, &w, "duty"), "intermittent"),
-        .chassis = w.chassis,
-        .feed = w.feed,
-        .has_feed = w.has_feed};
+    *o = (struct wire_outcome){.current = w.current,
+                               .ampacity = chosen.ampacity,
+                               .length = w.length,
+                               .per_metre = chosen.per_metre,
+                               .ambient = w.ambient,
+                               .temperature = chosen.temperature,
+                               .run = chosen.run,
+                               .size = chosen.size,
+                               .rejected = search.rejected,
+                               .material = w.material,
+                               .insulation = w.insulation,
+                               .ambient_assumed = w.ambient_assumed,
+                               .cranking = w.cranking,
+                               .continuous = !w.intermittent,
+                               .chassis = w.chassis,
+                               .feed = w.feed,
+                               .has_feed = w.has_feed};
     v->of_block[b->index].outcome[variant] = o;
     weak_link_require(v, b, variant, o);
     return true;

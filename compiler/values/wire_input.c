@@ -175,6 +175,17 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
     return true;
 }
 
+/* The wire's own duty, else that of the load that it names. */
+static struct text read_duty(struct values *v, const struct wire_inputs *w) {
+    struct text own = wire_input_text(v, w, "duty");
+    const struct block *load =
+        block_named(v, w->block->scope, wire_input_text(v, w, "load"), "load");
+    if (own.len > 0 || load == NULL)
+        return own;
+    const struct value *duty = block_setting(v, load, "duty", w->variant);
+    return duty->type == VALUE_TEXT ? duty->text : own;
+}
+
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,
                      struct wire_inputs *w) {
     *w = (struct wire_inputs){.block = b, .variant = variant};
@@ -190,7 +201,9 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     const struct value *terminals = block_setting(v, b, "terminals", variant);
     if (terminals->type == VALUE_QUANTITY)
         w->terminals = terminals->quantity;
-    w->cranking = text_is(wire_input_text(v, w, "duty"), "cranking");
+    struct text duty = read_duty(v, w);
+    w->intermittent = text_is(duty, "intermittent");
+    w->cranking = text_is(duty, "cranking");
     if (w->cranking)
         w->cranking_time = block_assumed(
             v, b, variant, "length of one cranking", 15, (struct ends){10, 30},

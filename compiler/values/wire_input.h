@@ -12,7 +12,7 @@ struct wire_inputs {
     enum ampacity_table table;
     double insulation; /* K */
     int bundle;
-    bool engine_space, cranking, ambient_assumed, chassis;
+    bool intermittent, engine_space, cranking, ambient_assumed, chassis;
     const struct quantity *current, *ambient, *length, *joints, *limit;
     const struct quantity *terminals, *cranking_time;
     struct feed feed;

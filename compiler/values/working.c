@@ -138,7 +138,7 @@ static void write_root(struct arena *a, const struct quantity *q, int depth,
     write_line(out, depth, "", root_kind(q));
     if (q->note.len > 0)
         write_line(out, depth, "source: ", text_cstr(a, q->note));
-    else if (q->root == ROOT_LITERAL)
+    else if (q->root == ROOT_LITERAL && q->at.src != NULL)
         write_line(out, depth, "source: ", "none stated");
     if (q->at.src != NULL) {
         struct position p = place_position(q->at.src, q->at.start);
@@ -171,17 +171,11 @@ static bool was_told(struct arena *a, struct told *t,
 
 static void write_quantity(struct arena *a, const struct quantity *q,
                            const char *role, int depth, struct told *told,
-                           FILE *out) {
-    fprintf(out, "%*s", depth * 2, "");
-    if (role != NULL)
-        fprintf(out, "%s: ", role);
-    if (q->name.len > 0)
-        fprintf(out, "%.*s = ", (int)q->name.len, q->name.start);
-    figure_write(out, figure_of(a, q, FIGURE_RANGE));
-    bool known = was_told(a, told, q);
-    fputs(known && q->op != QUANTITY_ROOT ? "  (above)\n" : "\n", out);
-    if (known || depth > WHY_DEPTH)
-        return;
+                           FILE *out);
+
+/* What stands below a value: formula, figures, source, and what went in. */
+static void write_below(struct arena *a, const struct quantity *q, int depth,
+                        struct told *told, FILE *out) {
     if (q->op == QUANTITY_ROOT) {
         write_root(a, q, depth, out);
         return;
@@ -198,6 +192,21 @@ static void write_quantity(struct arena *a, const struct quantity *q,
                                   q->calculation->input[i].meaning);
         write_quantity(a, q->arg[i], symbol, depth + 1, told, out);
     }
+}
+
+static void write_quantity(struct arena *a, const struct quantity *q,
+                           const char *role, int depth, struct told *told,
+                           FILE *out) {
+    fprintf(out, "%*s", depth * 2, "");
+    if (role != NULL)
+        fprintf(out, "%s: ", role);
+    if (q->name.len > 0)
+        fprintf(out, "%.*s = ", (int)q->name.len, q->name.start);
+    figure_write(out, figure_of(a, q, FIGURE_RANGE));
+    bool known = was_told(a, told, q);
+    fputs(known && q->op != QUANTITY_ROOT ? "  (above)\n" : "\n", out);
+    if (!known && depth <= WHY_DEPTH)
+        write_below(a, q, depth, told, out);
 }
 
 static void write_requirements(const struct values *v, struct arena *a,
@@ -236,7 +245,8 @@ void working_explain(const struct values *v, struct arena *a,
     fputc('\n', out);
     if (value->type == VALUE_QUANTITY) {
         struct told told = {0};
-        write_quantity(a, value->quantity, NULL, 1, &told, out);
+        was_told(a, &told, value->quantity);
+        write_below(a, value->quantity, 0, &told, out);
     } else if (value->decision) {
         fputs("  chosen for the worst end of every range, then kept\n", out);
         const char *rejected = working_rejected(v, n->block, variant);
