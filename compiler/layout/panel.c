@@ -106,7 +106,8 @@ static void draw_bar(const struct composer *c, struct slab *s,
     op->fill = true;
 }
 
-static const double hatch_bar = 7, hatch_pitch = 14;
+static const double hatch_bar = 7, hatch_pitch = 14, strip_bar = 4.5,
+                    strip_pitch = 9;
 
 /* Slanted bars from x to the right edge, each as high as the band. */
 static void draw_hatch(const struct composer *c, struct slab *s, double x,
@@ -123,13 +124,13 @@ static void draw_hatch(const struct composer *c, struct slab *s, double x,
 /* The same down a strip, each bar as wide as the strip. */
 static void draw_hatch_down(const struct composer *c, struct slab *s, double x,
                             double width, double y, double bottom) {
-    for (double at = y; at + hatch_bar + width <= bottom + 0.01;
-         at += hatch_pitch)
+    for (double at = y; at + strip_bar + width <= bottom + 0.01;
+         at += strip_pitch)
         draw_bar(c, s,
                  (const struct corner[4]){{x, at + width},
                                           {x + width, at},
-                                          {x + width, at + hatch_bar},
-                                          {x, at + width + hatch_bar}});
+                                          {x + width, at + strip_bar},
+                                          {x, at + width + strip_bar}});
 }
 
 static void draw_band(const struct composer *c, struct slab *s,

@@ -48,6 +48,7 @@ static void set_standing(struct leaf *l) {
 struct hazard {
     enum panel_signal signal;
     struct rich text;
+    struct span at;
     const char **symbols;
     size_t symbol_count;
     size_t steps; /* named so far */
@@ -71,7 +72,7 @@ static void set_hazard(struct leaf *l, const struct hazard *h) {
         c, words_of(c, &h->text), leaf_width(l) - x, l->style.note, 1);
     double text = paragraph_height(lines), height = fmax(text, sign);
     double top = (height - text) / 2;
-    struct slab *s = flow_slab(&l->flow, height, l->guide->root->at);
+    struct slab *s = flow_slab(&l->flow, height, h->at);
     double signs = 0;
     for (size_t i = 0; i < h->symbol_count; i++) {
         const struct symbol *one = symbol_find(h->symbols[i]);
@@ -94,6 +95,7 @@ static bool seen_before(const struct leaf *l, size_t index) {
 
 static void set_from_rules(struct leaf *l, const struct caution *k) {
     struct hazard h = {.signal = warn_signal(k->signal),
+                       .at = l->guide->root->at,
                        .symbols = k->symbols,
                        .symbol_count = k->symbol_count};
     leaf_add(l, &h.text, l->style.note, FACE_BOLD, k->title);
@@ -105,7 +107,23 @@ static void set_from_rules(struct leaf *l, const struct caution *k) {
     set_hazard(l, &h);
 }
 
-/* The author's hazard without its full stop. */
+/* The first sentence, without its full stop. */
+static void cut_sentence(struct rich *r) {
+    for (size_t i = 0; i < r->count; i++) {
+        struct text *t = &r->chunk[i].text;
+        for (size_t k = 0; k < t->len; k++) {
+            struct text behind = text_part(*t, k + 1, t->len);
+            if (t->start[k] != '.' ||
+                (behind.len > 0 && !text_starts(behind, " ")))
+                continue;
+            t->len = k;
+            r->count = i + 1;
+            return;
+        }
+    }
+}
+
+/* The author's hazard in a few words. */
 static struct rich hazard_of(struct leaf *l, const struct block *b) {
     struct spot spot = prose_body(l, l->applies);
     const struct entry *e = tree_setting(b, "hazard");
@@ -116,9 +134,7 @@ static struct rich hazard_of(struct leaf *l, const struct block *b) {
         prose_add_choices(l, &r, e->choices, e->choice_count, &spot);
     for (size_t i = 0; i < r.count; i++)
         r.chunk[i].tone.face = FACE_BOLD;
-    struct text *last = r.count == 0 ? NULL : &r.chunk[r.count - 1].text;
-    if (last != NULL && last->len > 0 && last->start[last->len - 1] == '.')
-        last->len--;
+    cut_sentence(&r);
     return r;
 }
 
@@ -134,7 +150,7 @@ static bool is_printed(struct leaf *l, const struct node *n) {
 
 static void set_from_author(struct leaf *l, const struct block *b,
                             enum panel_signal signal) {
-    struct hazard h = {.signal = signal, .text = hazard_of(l, b)};
+    struct hazard h = {.signal = signal, .text = hazard_of(l, b), .at = b->at};
     add_place(l, &h, b->node);
     set_hazard(l, &h);
 }

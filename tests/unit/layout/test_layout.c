@@ -1,5 +1,6 @@
 /* test_layout.c - whole guides: the order of the page, marks, panels with their
  * step, references, foot and code. */
+#include "layout/shape.h"
 #include "workshop.h"
 
 #include <png.h>
@@ -18,6 +19,15 @@ static const struct op *op_with(const struct page *page, const char *start) {
             text_starts(page->ops[k].text, start))
             return &page->ops[k];
     return NULL;
+}
+
+/* Line ends as blanks: words that a line break parts are found too. */
+static const char *flat(const struct workshop *w, const char *text) {
+    char *copy = arena_copy(w->compile.arena, text, strlen(text));
+    for (char *c = copy; *c != '\0'; c++)
+        if (*c == '\n')
+            *c = ' ';
+    return copy;
 }
 
 /* 60 offsets: text of growing length before a step with two panels and a
@@ -111,6 +121,147 @@ static void test_references_name_the_right_page(void **state) {
     }
 }
 
+/* As if the words had been known from the start: each page number has the
+ * glyphs and the room that shaping gives it. */
+static void check_glyphs(const struct workshop *w, const struct op *op) {
+    struct shaper *s = shape_new(w->compile.arena);
+    const struct run *run = shape_text(s, op->face, op->text);
+    assert_int_equal(op->glyph_count, run->glyph_count);
+    for (size_t i = 0; i < run->glyph_count; i++) {
+        assert_int_equal(op->glyphs[i].id, run->glyphs[i].id);
+        assert_int_equal(op->glyphs[i].start, run->glyphs[i].start);
+        assert_true(fabsf(op->glyphs[i].advance - run->glyphs[i].advance) <
+                    1e-6F);
+    }
+    shape_free(s);
+}
+
+static void test_page_numbers_of_two_figures(void **state) {
+    static const char body[] =
+        "## Purpose\n\nOne {see one}, ten {see ten}, none {see none}.\n\n"
+        "## Procedure\n\n1. {step one} First.\n2. {owner only} {step none} "
+        "Nothing.\n\n%s\n3. {step ten} Last.\n";
+    struct workshop *w = *state;
+    for (int i = 400; i < 560; i += 20) {
+        const char *filler = repeat(w, "Look at the loom first.  \n", i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(w, "",
+                              arena_printf(w->compile.arena, body, filler)));
+        int one = geometry_find(p, "First."), ten = geometry_find(p, "Last.");
+        assert_true(ten >= 7 && ten <= 12);
+        const struct op *op = op_with(&p->page[0], "One step 1");
+        assert_non_null(op);
+        assert_string_equal(
+            text_cstr(w->compile.arena, op->text),
+            arena_printf(w->compile.arena,
+                         "One step 1 (page %d), ten step 3 (page %d), none "
+                         "step 2.",
+                         one + 1, ten + 1));
+        check_glyphs(w, op);
+    }
+}
+
+static size_t count_words(const struct pages *p, const char *word,
+                          double size) {
+    size_t count = 0;
+    for (size_t i = 0; i < p->count; i++)
+        for (size_t k = 0; k < p->page[i].op_count; k++) {
+            const struct op *op = &p->page[i].ops[k];
+            count += op->kind == OP_TEXT && text_is(op->text, word) &&
+                     fabs(op->size - size) < 0.01;
+        }
+    return count;
+}
+
+static const double full_word = 18, brief_word = 11;
+
+/* In full once for each vehicle, then in the brief form; other words, or for
+ * vehicles that it was not printed for: in full. */
+static void test_repeated_caution_is_brief(void **state) {
+    static const char panel[] =
+        "```warning\nhazard: Hot pipe.\nconsequence: It burns deeply.\n"
+        "avoidance: Let it cool.\n```\n\n";
+    static const char other[] =
+        "```warning\nhazard: Hot pipe.\nconsequence: It burns.\n"
+        "avoidance: Let it cool.\n```\n\n";
+    struct workshop *w = *state;
+    struct arena *a = w->compile.arena;
+    const struct pages *p = workshop_sound(
+        w, workshop_guide(
+               w, "",
+               arena_printf(a,
+                            "## Procedure\n\n1. Look.\n\n%s2. First.\n\n"
+                            "%s3. Second.\n\n%s4. Third.\n",
+                            panel, other, panel)));
+    assert_int_equal(count_words(p, "WARNING", full_word), 2);
+    assert_int_equal(count_words(p, "WARNING", brief_word), 1);
+    const char *all = flat(w, workshop_all(w, p));
+    assert_int_equal(workshop_times(all, "It burns deeply."), 1);
+    assert_int_equal(workshop_times(all, "Let it cool."), 3);
+    p = workshop_sound(
+        w, workshop_guide(
+               w, "",
+               arena_printf(a,
+                            "## Procedure\n\n1. Look.\n\n%s2. {for mark "
+                            "3} First.\n\n%s3. Second.\n\n%s"
+                            "4. {for mark 1} Third.\n",
+                            panel, panel, panel)));
+    assert_int_equal(count_words(p, "WARNING", full_word), 2);
+    assert_int_equal(count_words(p, "WARNING", brief_word), 1);
+}
+
+/* What the author warns of stands in the summary too, in its first sentence. */
+static void test_summary_lists_the_authors_hazards(void **state) {
+    struct workshop *w = *state;
+    const char *all = flat(
+        w, workshop_all(
+               w, workshop_sound(
+                      w, workshop_guide(
+                             w, "",
+                             "## Procedure\n\n1. Look.\n\n```danger\n"
+                             "hazard: Exhaust gas. It has no smell.\n"
+                             "consequence: It will kill you.\navoidance: Run "
+                             "the engine outdoors.\n```\n\n2. Go.\n\n"
+                             "```notice\nhazard: Thin paint.\nconsequence: "
+                             "It peels.\navoidance: Wait.\n```\n\n"
+                             "3. {owner only} Wash it.\n"))));
+    assert_non_null(strstr(all, "DANGER Exhaust gas , before step 2 (page 1)"));
+    assert_null(strstr(all, "Thin paint")); /* its step is not printed */
+    assert_null(strstr(all, "No hazard of the catalogue"));
+}
+
+/* A row a check, in the variant that is nearest to its limit; the working in
+ * that one; each source once. */
+static void test_annex_shows_the_worst_variant(void **state) {
+    static const char facts[] =
+        "```supply battery\nchemistry: flooded\nresting: 12.6 V\n"
+        "charging: 13.8 V\nresistance: 8 mohm\n```\n\n"
+        "```load lamps\nkind: lamp\ncurrent: 10 A at 12.6 V\n"
+        "starting: 40 A for 20 ms\nduty: continuous\n```\n";
+    static const char body[] =
+        "```wire feed\nload: lamps\n"
+        "length: 2 m [mark 1] 3 m [mark 2] 2.5 m [mark 3]\n"
+        "return: own wire\nsupply: battery\ndrop limit: 5 %\n"
+        "ambient: 30 degC\nconductor: AWG stranded\n"
+        "insulation: 105 degC\nbundle: 3\nengine space: no\n"
+        "use: 10 AWG\n```\n\n"
+        "```fuse F1\nprotects: feed\nplace: 5 in from battery +\n"
+        "style: strip SF30\ninterrupt: 3 kA\nambient: 30 degC\n"
+        "use: 30 A\n```\n\n## Procedure\n\n1. Go.\n";
+    struct workshop *w = *state;
+    workshop_write(
+        w, "facts/fen.md",
+        arena_printf(w->compile.arena, "%s\n%s", workshop_facts, facts));
+    const struct pages *p = workshop_sound(w, workshop_guide(w, "", body));
+    const char *all = workshop_all(w, p);
+    assert_int_equal(workshop_times(all, "voltage drop: drop limit"), 1);
+    assert_non_null(strstr(all, "feed, mark 2: \n"));
+    assert_null(strstr(all, "feed, mark 1: "));
+    assert_int_equal(workshop_times(flat(w, all), "least in"), 1);
+    assert_int_equal(workshop_times(all, "\n[1] "), 1);
+    assert_non_null(strstr(all, "Sources: "));
+}
+
 static void test_order_of_the_page(void **state) {
     static const char *const order[] = {"Purpose",
                                         "Background",
@@ -141,15 +292,6 @@ static void test_order_of_the_page(void **state) {
     const char *all = workshop_all(w, p);
     assert_int_equal(workshop_times(all, "as found\n"), 2);
     assert_int_equal(workshop_times(all, "≥ 11.4"), 3);
-}
-
-/* Line ends as blanks: words that a line break parts are found too. */
-static const char *flat(const struct workshop *w, const char *text) {
-    char *copy = arena_copy(w->compile.arena, text, strlen(text));
-    for (char *c = copy; *c != '\0'; c++)
-        if (*c == '\n')
-            *c = ' ';
-    return copy;
 }
 
 static void test_seven_lists_and_standing_words(void **state) {
@@ -397,6 +539,10 @@ int main(void) {
         TEST(test_panel_stays_with_its_step),
         TEST(test_headings_are_not_stranded),
         TEST(test_references_name_the_right_page),
+        TEST(test_page_numbers_of_two_figures),
+        TEST(test_repeated_caution_is_brief),
+        TEST(test_summary_lists_the_authors_hazards),
+        TEST(test_annex_shows_the_worst_variant),
         TEST(test_order_of_the_page),
         TEST(test_seven_lists_and_standing_words),
         TEST(test_variants),

@@ -25,6 +25,12 @@ static void put_panel(struct bench *b, enum panel_signal signal,
     panel_set(&b->flow, &p);
 }
 
+static bool put_brief(struct bench *b, enum panel_signal signal,
+                      const char *words) {
+    struct panel p = {.signal = signal, .brief = bench_rich(b, words)};
+    return panel_set_brief(&b->flow, &p);
+}
+
 static size_t count_ops(const struct slab *s, enum op_kind kind, bool dashed) {
     size_t count = 0;
     for (size_t i = 0; i < s->op_count; i++)
@@ -52,6 +58,66 @@ static void test_panels_differ_without_colour(void **state) {
     assert_int_equal(mark[PANEL_NOTICE][2], 0); /* never a triangle */
     assert_int_equal(mark[PANEL_NOTICE][1], 1);
     assert_true(mark[PANEL_WARNING][2] > mark[PANEL_CAUTION][2]);
+}
+
+/* The brief form has the same borders, triangle and hatch. */
+static void test_brief_panels_differ_without_colour(void **state) {
+    struct bench *b = *state;
+    size_t mark[4][3];
+    for (int i = 0; i < 4; i++) {
+        put_panel(b, (enum panel_signal)i, 1);
+        assert_true(put_brief(b, (enum panel_signal)i,
+                              "Live battery circuit. Take off rings and watch. "
+                              "Take the grounded cable off first."));
+        const struct slab *full = b->flow.slab[2 * i];
+        const struct slab *brief = b->flow.slab[2 * i + 1];
+        mark[i][0] = count_ops(brief, OP_RECT, false);
+        mark[i][1] = count_ops(brief, OP_RECT, true);
+        mark[i][2] = count_ops(brief, OP_PATH, false);
+        assert_true(
+            text_is(brief->ops[1].text, panel_word((enum panel_signal)i)));
+        assert_true(brief->height < full->height * 0.7);
+    }
+    for (int i = 0; i < 4; i++)
+        for (int k = 0; k < i; k++)
+            assert_memory_not_equal(mark[i], mark[k], sizeof mark[i]);
+    assert_int_equal(mark[PANEL_NOTICE][2], 0); /* never a triangle */
+    assert_int_equal(mark[PANEL_NOTICE][1], 1);
+    assert_int_equal(mark[PANEL_CAUTION][2], 2); /* triangle and its sign */
+    assert_true(mark[PANEL_WARNING][2] > 4);     /* and a hatch */
+    char why[500];
+    const char *fault = geometry_check(bench_pages(b), why, sizeof why);
+    if (fault != NULL)
+        fail_msg("%s", fault);
+}
+
+/* Two lines at most, of one height; else nothing is set. */
+static void test_brief_panel_of_two_lines(void **state) {
+    struct bench *b = *state;
+    struct buf words = buf_in(b->composer.arena);
+    double height = 0;
+    size_t longest = 0;
+    for (size_t i = 1; i < 60; i++) {
+        buf_puts(&words, "danger ");
+        size_t count = b->flow.count;
+        bool set = put_brief(b, PANEL_WARNING, buf_cstr(&words));
+        assert_int_equal(b->flow.count, count + set);
+        if (!set)
+            continue;
+        assert_int_equal(longest, i - 1); /* none behind one that was not */
+        longest = i;
+        const struct slab *s = b->flow.slab[count];
+        assert_true(height == 0 || fabs(s->height - height) < 1e-9);
+        height = s->height;
+        for (size_t k = 0; k < s->op_count; k++) {
+            struct geometry_box box = geometry_of(&s->ops[k]);
+            assert_true(box.top >= -0.01 && box.left >= -0.01);
+            assert_true(box.bottom <= s->height + 0.01);
+            assert_true(box.right <= 504.01);
+        }
+    }
+    assert_true(longest > 12 && longest < 30);
+    assert_false(put_brief(b, PANEL_CAUTION, ""));
 }
 
 static void test_panel_holds_its_content(void **state) {
@@ -210,6 +276,8 @@ int main(void) {
 #define TEST(name)                                                             \
     cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
         TEST(test_panels_differ_without_colour),
+        TEST(test_brief_panels_differ_without_colour),
+        TEST(test_brief_panel_of_two_lines),
         TEST(test_panel_holds_its_content),
         TEST(test_letters_stand_out),
         TEST(test_symbols_stay_in_their_square),

@@ -74,8 +74,8 @@ static void test_usual_size(void **state) {
     struct workshop *w = *state;
     for (size_t i = 0; i < sizeof sizes / sizeof *sizes; i++) {
         write_image(w, sizes[i].width, sizes[i].height);
-        const struct pages *p = pages_with(
-            w, "```figure\nimage: a.png\ntitle: A\n```\n");
+        const struct pages *p =
+            pages_with(w, "```figure\nimage: a.png\ntitle: A\n```\n");
         const struct op *op = nth(p, OP_IMAGE, 0);
         assert_near(op->width, sizes[i].wide);
         assert_near(op->height, sizes[i].high);
@@ -156,13 +156,13 @@ static void test_marks_stay_on_the_image(void **state) {
 static void test_rows(void **state) {
     struct workshop *w = *state;
     write_image(w, 300, 150);
-    const char *guide = workshop_guide(
-        w, "applies: mark 1, mark 2\n",
-        "## Purpose\n\n```figure\nimage: a.png\ntitle: A\n"
-        "mark | across | down | part\n7 | 20 % | 20 % | screw\n"
-        "7 | 80 % | 20 % | screw\n7 | 20 % | 80 % | screw\n"
-        "8 | 80 % | 80 % | strut [mark 3]\n"
-        "9 | 50 % | 50 % | catch [mark 2]\n```\n");
+    const char *guide =
+        workshop_guide(w, "applies: mark 1, mark 2\n",
+                       "## Purpose\n\n```figure\nimage: a.png\ntitle: A\n"
+                       "mark | across | down | part\n7 | 20 % | 20 % | screw\n"
+                       "7 | 80 % | 20 % | screw\n7 | 20 % | 80 % | screw\n"
+                       "8 | 80 % | 80 % | strut [mark 3]\n"
+                       "9 | 50 % | 50 % | catch [mark 2]\n```\n");
     const struct pages *p = workshop_sound(w, guide);
     const char *all = workshop_all(w, p);
     assert_int_equal(workshop_times(all, "\n7\n"), 4);
