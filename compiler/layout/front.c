@@ -261,9 +261,9 @@ static void add_lines(struct leaf *l, struct columns *p, const char *label,
 static void set_state(struct leaf *l) {
     struct columns state = {0};
     bool first = text_is(leaf_setting(l, "revision"), "1");
-    add_lines(l, &state, "Only after", "after", NULL);
-    add_lines(l, &state, "Only before", "before", NULL);
-    add_lines(l, &state, "Changes", "change",
+    add_lines(l, &state, "Only after:", "after", NULL);
+    add_lines(l, &state, "Only before:", "before", NULL);
+    add_lines(l, &state, "Changes:", "change",
               first ? " none, first revision" : NULL);
     flow_space(&l->flow, 4);
     columns_set(&l->flow, &state, 0, leaf_width(l), l->style.note,

@@ -13,13 +13,14 @@
 static const struct {
     const char *label, *text;
 } standing[] = {
-    {"Who", "Only a person who is trained for this work and has read the whole "
-            "guide."},
-    {"Rules", "Local codes and the figures of the vehicle's maker win over "
-              "this guide."},
-    {"Licence", "Gas, line voltage, refrigerant, brakes, belts and airbags "
-                "may need one. Find out first."},
-    {"Numbers", "They hold only for the vehicles named above."},
+    {"Who:",
+     "Only a person who is trained for this work and has read the whole "
+     "guide."},
+    {"Rules:", "Local codes and the figures of the vehicle's maker win over "
+               "this guide."},
+    {"Licence:", "Gas, line voltage, refrigerant, brakes, belts and airbags "
+                 "may need one. Find out first."},
+    {"Numbers:", "They hold only for the vehicles named above."},
 };
 
 static const struct {
