@@ -8,6 +8,8 @@
 #   make accept [TEST=topic/name]  write expected files of golden tests
 #   make install | uninstall PREFIX=/usr/local DESTDIR=
 #   make docs            the tables of docs/language.md
+#   make calc            the calculations alone, build/libbayleafcalc.a
+#   make mutate [COUNT=400]  share of changes to calc/ that a test notices
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
 CC = gcc
@@ -15,6 +17,7 @@ Q = @
 SAN =
 WERROR =
 SECONDS = 60
+COUNT = 400
 FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
 # In the order in which data flows: a folder includes only those before it.
@@ -138,6 +141,11 @@ accept: $(BUILD)/bayleaf $(BUILD)/tests/golden
 	$(BUILD)/tests/golden --accept $(TEST)
 bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench
 	$(BUILD)/tests/bench/bench
+calc: $(BUILD)/libbayleafcalc.a
+$(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
+	$(Q)cp $< $@
+mutate:
+	tests/unit/calc/mutate $(COUNT)
 fuzz:
 	tests/tools/fuzz $(SECONDS)
 format:
@@ -156,5 +164,5 @@ clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 
 -include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
-.PHONY: all archives guides suite names check unit accept bench fuzz format headers \
+.PHONY: calc mutate all archives guides suite names check unit accept bench fuzz format headers \
  deps-check clean install uninstall docs $(FOLDERS:%=unit-%)

@@ -333,20 +333,25 @@ static void add_verdict(struct judge *j, const struct judgment *one,
         out->room = room;
     }
     const struct requirement *r = one->r;
+    /* What has no figures is told in words, where words have room. */
+    const char *words = r->sizes != NULL     ? r->sizes
+                        : one->value == NULL ? r->trouble
+                                             : NULL;
+    const char *worded =
+        words == NULL ? r->what
+                      : arena_printf(j->c->arena, "%s: %s", r->what, words);
     out->list[out->count++] =
         (struct verdict){.block = r->block,
                          .rule = r->rule,
-                         .what = r->what,
-                         .value = one->value != NULL ? one->value
-                                  : r->sizes != NULL ? r->sizes
-                                                     : r->trouble,
+                         .what = worded,
+                         .value = one->value != NULL ? one->value : "",
                          .limit = one->limit,
                          .margin = one->margin,
                          .slack = one->slack,
                          .source = r->source,
                          .holds = one->holds,
                          .overridden = overridden,
-        .flag = r->flag,
+                         .flag = r->flag,
                          .variants = one->variants};
 }
 

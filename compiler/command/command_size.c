@@ -141,8 +141,9 @@ static void print_verdicts(const struct findings *f) {
         const struct verdict *one = &f->verdict[i];
         printf("  %-7s ", one->holds ? "holds" : one->flag ? "doubt" : "FAILS");
         figure_write(stdout, one->what);
-        fputs(": ", stdout);
-        figure_write(stdout, one->value == NULL ? "" : one->value);
+        if (one->value[0] != '\0')
+            fputs(": ", stdout);
+        figure_write(stdout, one->value);
         if (one->limit != NULL) {
             fputs(" against ", stdout);
             figure_write(stdout, one->limit);

@@ -369,6 +369,33 @@ static void require_times(struct values *v, const struct fuse_inputs *f,
         fuse_time_require(v, at, f->wire[i], &f->outcome[i]);
 }
 
+/* Wires behind one fuse that carry the same current are one run: a return that
+ * is thinner than its feed sets the limit of the whole. */
+static void question_thin(struct values *v, const struct fuse_inputs *f) {
+    for (size_t i = 1; i < f->wire_count; i++) {
+        if (f->outcome[i].current != f->outcome[0].current ||
+            size_compare(f->outcome[i].size, f->outcome[0].size) == 0)
+            continue;
+        bool later = size_compare(f->outcome[i].size, f->outcome[0].size) < 0;
+        size_t thin = later ? i : 0, thick = later ? 0 : i;
+        require(
+            v, f,
+            (struct requirement){
+                .rule = "return",
+                .what = "one run, two sizes",
+                .trouble = arena_printf(
+                    v->c->arena,
+                    "%.*s in %s is thinner than %.*s in %s and sets the "
+                    "limit of the whole run",
+                    (int)f->wire[thin]->name.len, f->wire[thin]->name.start,
+                    f->outcome[thin].size->label, (int)f->wire[thick]->name.len,
+                    f->wire[thick]->name.start, f->outcome[thick].size->label),
+                .source = "common practice, no source",
+                .cure = "the same size out and back",
+                .flag = true});
+    }
+}
+
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
@@ -402,6 +429,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
     require_rating(v, &f, least, amp);
+    question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);
     struct fuse_case at = {b, variant, f.style, amp, 0, f.use_at};
     if (!f.has_feed) {

@@ -59,6 +59,30 @@ static void check_nut(struct values *v, const struct joint_case *j) {
                                  .flag = true});
 }
 
+/* A ground ring under a screw that bites only into plastic or glass fibre is no
+ * ground. */
+static bool check_ground(struct values *v, const struct joint_case *j,
+                         struct text material) {
+    static const char *const no_metal[] = {"plastic", "glass fibre",
+                                           "glass-reinforced plastic", "wood"};
+    if (!text_is(text_setting(v, j, "joint"), "electrical"))
+        return false;
+    for (size_t i = 0; i < sizeof no_metal / sizeof no_metal[0]; i++)
+        if (text_is(material, no_metal[i])) {
+            require(v, j, "into",
+                    (struct requirement){
+                        .what = "ground",
+                        .trouble = arena_printf(v->c->arena,
+                                                "a screw into %s is no ground",
+                                                no_metal[i]),
+                        .source = "common practice, no source",
+                        .cure = "clamp the ring to metal: a bolt, a nut and a "
+                                "bright steel face"});
+            return true;
+        }
+    return false;
+}
+
 /* `aluminium, 12 mm`: the material, and how far the bolt is screwed in. */
 static void check_hole(struct values *v, const struct joint_case *j) {
     const struct entry *e = evaluate_entry(v, j->block, "into");
@@ -72,6 +96,8 @@ static void check_hole(struct values *v, const struct joint_case *j) {
     while (comma < t.len && t.start[comma] != ',')
         comma++;
     struct text material = text_trim(text_part(t, 0, comma));
+    if (check_ground(v, j, material))
+        return;
     const struct engagement_rule *rule =
         engagement_find(material.start, material.len);
     if (rule == NULL || comma == t.len) {
@@ -123,8 +149,7 @@ static void check_galling(struct values *v, const struct joint_case *j) {
 
 void joint_require(struct values *v, const struct joint_case *j) {
     check_galling(v, j);
-    if (j->preload == NULL)
-        return;
-    check_nut(v, j);
     check_hole(v, j);
+    if (j->preload != NULL)
+        check_nut(v, j);
 }

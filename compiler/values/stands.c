@@ -88,7 +88,7 @@ static const struct quantity *axle_load(struct values *v, size_t variant) {
 
 void stands_require(struct values *v) {
     const struct mark *mark = lifting_mark(v->guide);
-    if (mark == NULL)
+    if (mark == NULL || v->guide->identity == NULL)
         return;
     const struct block *b = preliminary_of(v->guide);
     for (size_t i = 0; i < v->variant_count; i++) {
