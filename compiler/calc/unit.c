@@ -47,9 +47,16 @@ static const struct {
 };
 enum { TRANSLATIONS = sizeof translation / sizeof translation[0] };
 
+static bool is_plain(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           (c >= '0' && c <= '9') || c == '%';
+}
+
 /* Bytes of text used by one translation, whose plain form is *plain; 0: none.
  */
 static size_t translated(const char *text, size_t len, const char **plain) {
+    if (is_plain(text[0]))
+        return 0; /* most of what is asked: no translation begins so */
     for (size_t i = 0; i < TRANSLATIONS; i++) {
         size_t n = strlen(translation[i].written);
         if (n <= len && memcmp(text, translation[i].written, n) == 0) {

@@ -150,6 +150,10 @@ const char *figure_in(struct arena *a, const struct quantity *q,
     return in_form(a, q, unit, decimals, form);
 }
 
+static bool is_unit(const struct unit *u, const char *name) {
+    return strcmp(u->name, name) == 0;
+}
+
 static const struct unit *partner(const struct unit *u) {
     static const char *const pairs[][2] = {
         {"m", "ft"},       {"mm", "in"}, {"cm", "in"},     {"km", "mile"},
@@ -164,14 +168,13 @@ static const struct unit *partner(const struct unit *u) {
         {"oz", "g"},
     };
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
-        const struct unit *one = find(pairs[i][0]), *two = find(pairs[i][1]);
-        if (u == one)
-            return two;
-        if (u == two)
-            return one;
+        if (is_unit(u, pairs[i][0]))
+            return find(pairs[i][1]);
+        if (is_unit(u, pairs[i][1]))
+            return find(pairs[i][0]);
     }
     for (size_t i = 0; i < sizeof only_back / sizeof only_back[0]; i++)
-        if (u == find(only_back[i][0]))
+        if (is_unit(u, only_back[i][0]))
             return find(only_back[i][1]);
     return NULL;
 }
