@@ -44,7 +44,12 @@ static int computed_decimals(double number, const struct unit *u) {
 int figure_decimals(const struct quantity *q, const struct unit *unit) {
     if (q->decimals >= 0 && unit == figure_unit(q))
         return q->decimals;
-    return computed_decimals(in_unit(q->nominal, unit), unit);
+    double shown = q->nominal;
+    if (shown == 0) { /* a difference that may go either way */
+        struct ends e = range_ends(q);
+        shown = fmax(fabs(e.low), fabs(e.high));
+    }
+    return computed_decimals(in_unit(shown, unit), unit);
 }
 
 /* SI base units for a dimension that the table of units lacks. */
@@ -74,8 +79,9 @@ const char *figure_text(struct arena *a, double si, const struct unit *unit,
     return arena_printf(a, "%s%s" NBSP "%s", minus, digits, label);
 }
 
-/* Decimals that show an end as exactly as it was written: those of the nominal
- * and up to two more. */
+/* Decimals of an end: as many, up to two more than the nominal's, as show it
+ * exactly; else two digits of the range's width. A computed value and a
+ * converted one show all their figures alike. */
 static int end_decimals(const struct quantity *q, double end,
                         const struct unit *u, int decimals) {
     if (q->decimals < 0)
@@ -84,7 +90,11 @@ static int end_decimals(const struct quantity *q, double end,
     for (int more = decimals; more <= decimals + 2; more++)
         if (round_snap(round_value(number, more, ROUND_HALF_EVEN)) == number)
             return more;
-    return decimals;
+    if (u != figure_unit(q))
+        return decimals;
+    struct ends e = range_ends(q);
+    int fine = round_decimals(in_unit(e.high, u) - in_unit(e.low, u), 2);
+    return fine > decimals ? fine : decimals;
 }
 
 static const char *end_text(struct arena *a, const struct quantity *q,
@@ -94,33 +104,47 @@ static const char *end_text(struct arena *a, const struct quantity *q,
                        way);
 }
 
+static bool has_width(const struct quantity *q) {
+    struct ends e = range_ends(q);
+    return round_snap(e.low) != round_snap(e.high);
+}
+
+double figure_shown(const struct quantity *q, double end, enum round_way way) {
+    if (q->fraction && !has_width(q))
+        return end;
+    const struct unit *u = figure_unit(q);
+    int decimals = end_decimals(q, end, u, figure_decimals(q, u));
+    double number = round_value(in_unit(end, u), decimals, way);
+    return u == NULL ? number : unit_to_si(u, number);
+}
+
 static const char *in_form(struct arena *a, const struct quantity *q,
                            const struct unit *u, int decimals,
                            enum figure_form form) {
-    struct ends e = range_ends(q);
+    if (q->fraction && u == figure_unit(q) &&
+        (form == FIGURE_PLAIN || !has_width(q)))
+        return arena_printf(a, "%.*s%s%s", (int)q->written.len,
+                            q->written.start,
+                            u == NULL || u->label[0] == '\0' ? "" : NBSP,
+                            u == NULL ? "" : u->label);
     switch (form) {
     case FIGURE_PLAIN:
         break;
     case FIGURE_LOW:
-        return end_text(a, q, e.low, u, decimals, ROUND_DOWN);
-    case FIGURE_HIGH:
-        return end_text(a, q, e.high, u, decimals, ROUND_UP);
     case FIGURE_AT_MOST:
-        return end_text(a, q, e.low, u, decimals, ROUND_DOWN);
+        return end_text(a, q, range_ends(q).low, u, decimals, ROUND_DOWN);
+    case FIGURE_HIGH:
     case FIGURE_AT_LEAST:
-        return end_text(a, q, e.high, u, decimals, ROUND_UP);
+        return end_text(a, q, range_ends(q).high, u, decimals, ROUND_UP);
     case FIGURE_RANGE: {
         const char *plain = in_form(a, q, u, decimals, FIGURE_PLAIN);
-        const char *low = in_form(a, q, u, decimals, FIGURE_LOW);
-        const char *high = in_form(a, q, u, decimals, FIGURE_HIGH);
-        if (round_snap(e.low) == round_snap(e.high))
+        if (!has_width(q))
             return plain;
-        return arena_printf(a, "%s (%s to %s)", plain, low, high);
+        return arena_printf(a, "%s (%s to %s)", plain,
+                            in_form(a, q, u, decimals, FIGURE_LOW),
+                            in_form(a, q, u, decimals, FIGURE_HIGH));
     }
     }
-    if (q->fraction && u == q->unit)
-        return arena_printf(a, "%.*s" NBSP "%s", (int)q->written.len,
-                            q->written.start, u == NULL ? "" : u->label);
     return figure_text(a, q->nominal, u, q->dim, decimals, ROUND_HALF_EVEN);
 }
 
@@ -189,8 +213,7 @@ const char *figure_both(struct arena *a, const struct quantity *q,
         return first;
     const char *second = in_form(a, q, other, figure_like(q, u, other),
                                  form == FIGURE_RANGE ? FIGURE_PLAIN : form);
-    if (form != FIGURE_RANGE ||
-        round_snap(range_ends(q).low) == round_snap(range_ends(q).high))
+    if (form != FIGURE_RANGE || !has_width(q))
         return arena_printf(a, "%s (%s)", first, second);
     int decimals = figure_like(q, u, other);
     return arena_printf(a, "%s; %s (%s to %s)", first, second,
@@ -199,11 +222,15 @@ const char *figure_both(struct arena *a, const struct quantity *q,
 }
 
 const char *figure_band(struct arena *a, const struct quantity *q) {
-    struct ends e = range_ends(q);
-    if (round_snap(e.low) == round_snap(e.high))
+    if (!has_width(q))
         return figure_both(a, q, FIGURE_PLAIN);
+    struct ends e = range_ends(q);
     const struct unit *u = figure_unit(q);
     int decimals = figure_decimals(q, u);
+    /* A band finer than its figures would turn round. */
+    while (round_value(in_unit(e.low, u), decimals, ROUND_UP) >
+           round_value(in_unit(e.high, u), decimals, ROUND_DOWN))
+        decimals++;
     return arena_printf(a, "%s to %s",
                         end_text(a, q, e.low, u, decimals, ROUND_UP),
                         end_text(a, q, e.high, u, decimals, ROUND_DOWN));

@@ -36,6 +36,8 @@ const char *figure_in(struct arena *a, const struct quantity *q,
 /* Number and unit of any SI value, with this many decimals. */
 const char *figure_text(struct arena *a, double si, const struct unit *unit,
                         struct dim dim, int decimals, enum round_way way);
+/* The SI value that figure_of() shows for an end of q, rounded this way. */
+double figure_shown(const struct quantity *q, double end, enum round_way way);
 /* A printed text with ordinary blanks, for a terminal. */
 void figure_write(FILE *out, const char *text);
 const char *figure_plain(struct arena *a, const char *text);

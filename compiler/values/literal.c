@@ -35,8 +35,8 @@ static size_t digits(const struct scan *s, size_t from) {
     return n;
 }
 
-/* "5/16": the digits, a slash and digits follow at `from`, and then neither a
- * letter of a thread (1/2-20) nor another slash. */
+/* "5/16": bytes of digits, a slash and digits at `from`; 0 when there are none.
+ */
 static size_t fraction_length(const struct scan *s, size_t from) {
     size_t above = digits(s, from);
     if (above == 0 || ahead(s, from + above) != '/')
@@ -45,16 +45,21 @@ static size_t fraction_length(const struct scan *s, size_t from) {
     return below == 0 ? 0 : above + 1 + below;
 }
 
+static double decimal_between(const struct scan *s, size_t from, size_t to) {
+    return strtod(text_cstr(s->arena, text_part(s->text, from, to)), NULL);
+}
+
+static double read_digits(struct scan *s) {
+    size_t from = s->at;
+    s->at += digits(s, 0);
+    return decimal_between(s, from, s->at);
+}
+
 static bool read_fraction(struct scan *s, double whole, double sign,
                           struct number *out, size_t start) {
-    size_t above = digits(s, 0);
-    double top = strtod(
-        text_cstr(s->arena, text_part(s->text, s->at, s->at + above)), NULL);
-    s->at += above + 1;
-    size_t below = digits(s, 0);
-    double bottom = strtod(
-        text_cstr(s->arena, text_part(s->text, s->at, s->at + below)), NULL);
-    s->at += below;
+    double top = read_digits(s);
+    s->at++;
+    double bottom = read_digits(s);
     if (bottom == 0) {
         scan_fail(s, DIAG_NUMBER_FORM, start, s->at, "a fraction over 0");
         return false;
@@ -77,6 +82,29 @@ static bool refuse_comma(struct scan *s, size_t start) {
     return true;
 }
 
+static bool read_decimal(struct scan *s, double sign, struct number *out,
+                         size_t start) {
+    size_t first = s->at;
+    s->at += digits(s, 0);
+    if (refuse_comma(s, start))
+        return false;
+    if (ahead(s, 0) == ' ' && fraction_length(s, 1) > 0) {
+        double whole = decimal_between(s, first, s->at);
+        s->at++;
+        return read_fraction(s, whole, sign, out, start);
+    }
+    if (ahead(s, 0) == '.' && is_digit(ahead(s, 1))) {
+        out->decimals = (int)digits(s, 1);
+        s->at += 1 + (size_t)out->decimals;
+        if (refuse_comma(s, start))
+            return false;
+    }
+    out->value = sign * decimal_between(s, first, s->at);
+    return true;
+}
+
+enum { NUMBER_BYTES = 300 };
+
 static bool read_number(struct scan *s, struct number *out) {
     *out = (struct number){0};
     scan_blanks(s);
@@ -84,42 +112,20 @@ static bool read_number(struct scan *s, struct number *out) {
     double sign = 1;
     if (scan_take(s, "-") || scan_take(s, "\xE2\x88\x92"))
         sign = -1;
-    size_t first = s->at;
     if (scan_peek(s) == '.') {
         scan_fail(s, DIAG_NUMBER_FORM, start, s->at + 1 + digits(s, 1),
                   "write a 0 before the point");
         return false;
     }
-    if (fraction_length(s, 0) > 0) {
-        bool ok = read_fraction(s, 0, sign, out, start);
-        out->written = text_part(s->text, start, s->at);
-        return ok;
-    }
-    s->at += digits(s, 0);
-    if (refuse_comma(s, start))
+    bool ok = fraction_length(s, 0) > 0 ? read_fraction(s, 0, sign, out, start)
+                                        : read_decimal(s, sign, out, start);
+    if (!ok)
         return false;
-    if (ahead(s, 0) == '.' && is_digit(ahead(s, 1))) {
-        out->decimals = (int)digits(s, 1);
-        s->at += 1 + (size_t)out->decimals;
-        if (refuse_comma(s, start))
-            return false;
-    } else if (ahead(s, 0) == ' ' && fraction_length(s, 1) > 0) {
-        double whole =
-            strtod(text_cstr(s->arena, text_part(s->text, first, s->at)), NULL);
-        s->at++;
-        bool ok = read_fraction(s, whole, sign, out, start);
-        out->written = text_part(s->text, start, s->at);
-        return ok;
-    }
-    out->value =
-        sign *
-        strtod(text_cstr(s->arena, text_part(s->text, first, s->at)), NULL);
     out->written = text_part(s->text, start, s->at);
-    if (!isfinite(out->value) || s->at - first > 300) {
-        scan_fail(s, DIAG_NUMBER_RANGE, start, s->at, NULL);
-        return false;
-    }
-    return true;
+    if (isfinite(out->value) && out->written.len <= NUMBER_BYTES)
+        return true;
+    scan_fail(s, DIAG_NUMBER_RANGE, start, s->at, NULL);
+    return false;
 }
 
 /* Words that may follow a number and are no unit. */
@@ -202,46 +208,66 @@ static const struct unit *read_unit(struct scan *s) {
     return NULL;
 }
 
-static struct quantity *root_of(struct quantity_maker *m,
-                                const struct number *n, const struct unit *u) {
-    const struct dim none = {{0}, false};
-    double si = u == NULL ? n->value : unit_to_si(u, n->value);
-    struct quantity *q = quantity_exact(m, si, u == NULL ? none : u->dim, u);
-    q->decimals = n->decimals;
-    q->fraction = n->fraction;
-    q->written = n->written;
-    return q;
+static struct dim dim_of(const struct unit *u) {
+    return u == NULL ? (struct dim){{0}, false} : u->dim;
+}
+
+static double si_of(double number, const struct unit *u) {
+    return u == NULL ? number : unit_to_si(u, number);
+}
+
+/* A literal while it is read. */
+struct reading {
+    struct number number;
+    const struct unit *unit; /* NULL: a bare number */
+    double nominal;
+    struct ends range;
+    size_t start;
+};
+
+/* Nominal and ends are finite, and no colder than can be. */
+static bool is_possible(struct scan *s, const struct reading *r) {
+    if (!isfinite(r->nominal) || !isfinite(r->range.low) ||
+        !isfinite(r->range.high)) {
+        scan_fail(s, DIAG_NUMBER_RANGE, r->start, s->at, NULL);
+        return false;
+    }
+    if (dim_of(r->unit).point && r->range.low < 0) {
+        scan_fail(s, DIAG_NUMBER_RANGE, r->start, s->at, "below absolute zero");
+        return false;
+    }
+    return true;
+}
+
+static bool is_percent(const struct unit *u) {
+    return u != NULL && text_is(text_of(u->label), "%");
 }
 
 /* The SI size of a tolerance: a temperature's is a difference. */
 static bool tolerance_size(struct scan *s, const struct number *n,
-                           const struct unit *u, const struct quantity *q,
+                           const struct unit *u, const struct reading *r,
                            size_t start, double *size) {
     if (n->value < 0) {
         scan_fail(s, DIAG_TOLERANCE_NEGATIVE, start, s->at, NULL);
         return false;
     }
     if (u == NULL)
-        u = q->unit;
-    bool percent = u != NULL && text_is(text_of(u->label), "%");
-    if (percent &&
-        !(q->unit != NULL && text_is(text_of(q->unit->label), "%"))) {
-        *size = fabs(q->nominal) * n->value / 100;
+        u = r->unit;
+    if (is_percent(u) && !is_percent(r->unit)) {
+        *size = fabs(r->nominal) * n->value / 100;
         return true;
     }
-    const struct dim none = {{0}, false};
-    struct dim dim = u == NULL ? none : u->dim;
-    if (!dim_same(dim, q->dim)) {
-        char a[64], b[64];
+    if (!dim_same(dim_of(u), dim_of(r->unit))) {
+        char a[UNIT_TEXT], b[UNIT_TEXT];
         scan_fail(s, DIAG_TOLERANCE_UNIT, start, s->at, "%s on %s",
-                  dim_name(dim, a), dim_name(q->dim, b));
+                  dim_name(dim_of(u), a), dim_name(dim_of(r->unit), b));
         return false;
     }
     *size = u == NULL ? n->value : n->value * u->factor;
     return true;
 }
 
-static bool add_tolerance(struct scan *s, struct quantity *q) {
+static bool read_tolerance(struct scan *s, struct reading *r) {
     scan_blanks(s);
     size_t start = s->at;
     struct number n;
@@ -254,10 +280,13 @@ static bool add_tolerance(struct scan *s, struct quantity *q) {
         return false;
     const struct unit *u = read_unit(s);
     double size;
-    if (s->failed || !tolerance_size(s, &n, u, q, start, &size))
+    if (s->failed || !tolerance_size(s, &n, u, r, start, &size))
         return false;
-    q->range = (struct ends){round_snap(q->nominal - size),
-                             round_snap(q->nominal + size)};
+    r->range = (struct ends){r->nominal - size, r->nominal + size};
+    if (!is_possible(s, r))
+        return false;
+    r->range =
+        (struct ends){round_snap(r->range.low), round_snap(r->range.high)};
     return true;
 }
 
@@ -276,123 +305,121 @@ static bool read_end(struct scan *s, struct number *n, const struct unit **u) {
 
 static bool same_dimension(struct scan *s, const struct unit *a,
                            const struct unit *b, size_t start) {
-    const struct dim none = {{0}, false};
-    struct dim left = a == NULL ? none : a->dim;
-    struct dim right = b == NULL ? none : b->dim;
-    if (dim_equal(left, right))
+    if (dim_equal(dim_of(a), dim_of(b)))
         return true;
-    char x[64], y[64];
-    scan_fail(s, DIAG_DIMENSION, start, s->at, "%s to %s", dim_name(left, x),
-              dim_name(right, y));
+    char x[UNIT_TEXT], y[UNIT_TEXT];
+    scan_fail(s, DIAG_DIMENSION, start, s->at, "%s to %s",
+              dim_name(dim_of(a), x), dim_name(dim_of(b), y));
     return false;
 }
 
-static double si_of(const struct number *n, const struct unit *u) {
-    return u == NULL ? n->value : unit_to_si(u, n->value);
+/* Decimals that show the middle: that of 13.2 and 14.5 needs one more. */
+static int middle_decimals(const struct reading *r, const struct number *high) {
+    int decimals = r->number.decimals;
+    if (high->decimals > decimals)
+        decimals = high->decimals;
+    double middle =
+        r->unit == NULL ? r->nominal : unit_from_si(r->unit, r->nominal);
+    bool shown = round_snap(round_value(middle, decimals, ROUND_HALF_EVEN)) ==
+                 round_snap(middle);
+    return shown ? decimals : decimals + 1;
 }
 
 /* `28 A to 32 A`: nominal in the middle. */
-static struct quantity *range_to(struct scan *s, struct quantity_maker *m,
-                                 struct number low, const struct unit *unit,
-                                 size_t start) {
+static bool read_range(struct scan *s, struct reading *r) {
     struct number high;
     const struct unit *second;
     if (!read_end(s, &high, &second))
-        return NULL;
+        return false;
     if (second == NULL)
-        second = unit;
-    if (unit == NULL)
-        unit = second;
-    if (!same_dimension(s, unit, second, start))
-        return NULL;
-    double from = si_of(&low, unit), to = si_of(&high, second);
-    if (from > to) {
-        scan_fail(s, DIAG_RANGE_ORDER, start, s->at, NULL);
-        return NULL;
+        second = r->unit;
+    if (r->unit == NULL)
+        r->unit = second;
+    if (!same_dimension(s, r->unit, second, r->start))
+        return false;
+    r->range = (struct ends){si_of(r->number.value, r->unit),
+                             si_of(high.value, second)};
+    if (r->range.low > r->range.high) {
+        scan_fail(s, DIAG_RANGE_ORDER, r->start, s->at, NULL);
+        return false;
     }
-    struct quantity *q = root_of(m, &low, unit);
-    q->nominal = round_snap(from + (to - from) / 2);
-    q->range = (struct ends){from, to};
-    q->fraction = false;
-    /* The middle of 13.2 and 14.5 needs one decimal more. */
-    if (high.decimals > q->decimals)
-        q->decimals = high.decimals;
-    double middle = unit == NULL ? q->nominal : unit_from_si(unit, q->nominal);
-    if (round_snap(round_value(middle, q->decimals, ROUND_HALF_EVEN)) !=
-        round_snap(middle))
-        q->decimals++;
-    return q;
+    r->nominal = r->range.low + (r->range.high - r->range.low) / 2;
+    if (!is_possible(s, r))
+        return false;
+    r->nominal = round_snap(r->nominal);
+    r->number.decimals = middle_decimals(r, &high);
+    r->number.fraction |= high.fraction;
+    return true;
 }
 
 /* `13.8 V (13.2 V to 14.4 V)`. */
-static bool add_ends(struct scan *s, struct quantity *q, size_t start) {
+static bool read_ends(struct scan *s, struct reading *r) {
     struct number low, high;
     const struct unit *first, *second;
     if (!read_end(s, &low, &first))
         return false;
     if (!scan_take_word(s, "to")) {
-        scan_fail(s, DIAG_EXPRESSION_FORM, start, s->at,
+        scan_fail(s, DIAG_EXPRESSION_FORM, r->start, s->at,
                   "a range in parentheses is written (LOW to HIGH)");
         return false;
     }
     if (!read_end(s, &high, &second))
         return false;
     if (!scan_take(s, ")")) {
-        scan_fail(s, DIAG_EXPRESSION_FORM, start, s->at,
+        scan_fail(s, DIAG_EXPRESSION_FORM, r->start, s->at,
                   "the parenthesis is not closed");
         return false;
     }
     if (second == NULL)
-        second = q->unit;
+        second = r->unit;
     if (first == NULL)
         first = second;
-    if (!same_dimension(s, q->unit, first, start) ||
-        !same_dimension(s, q->unit, second, start))
+    if (!same_dimension(s, r->unit, first, r->start) ||
+        !same_dimension(s, r->unit, second, r->start))
         return false;
-    q->range = (struct ends){si_of(&low, first), si_of(&high, second)};
-    if (q->range.low > q->range.high) {
-        scan_fail(s, DIAG_RANGE_ORDER, start, s->at, NULL);
+    r->range =
+        (struct ends){si_of(low.value, first), si_of(high.value, second)};
+    if (r->range.low > r->range.high) {
+        scan_fail(s, DIAG_RANGE_ORDER, r->start, s->at, NULL);
         return false;
     }
-    if (q->nominal < q->range.low || q->nominal > q->range.high) {
-        scan_fail(s, DIAG_RANGE_NOMINAL, start, s->at, NULL);
+    if (r->nominal < r->range.low || r->nominal > r->range.high) {
+        scan_fail(s, DIAG_RANGE_NOMINAL, r->start, s->at, NULL);
         return false;
     }
     return true;
 }
 
+static struct quantity *root_of(struct scan *s, struct quantity_maker *m,
+                                const struct reading *r, bool has_middle) {
+    struct quantity *q = quantity_root(m, ROOT_LITERAL, r->nominal, r->range,
+                                       dim_of(r->unit), r->unit);
+    q->decimals = r->number.fraction ? -1 : r->number.decimals;
+    q->fraction = r->number.fraction && !has_middle;
+    q->written = r->number.written;
+    q->at = scan_span(s, r->start, s->at);
+    return q;
+}
+
 struct quantity *literal_read(struct scan *s, struct quantity_maker *m) {
     scan_blanks(s);
-    size_t start = s->at;
-    struct number n;
-    if (!read_number(s, &n))
+    struct reading r = {.start = s->at};
+    if (!read_number(s, &r.number))
         return NULL;
-    const struct unit *unit = read_unit(s);
+    r.unit = read_unit(s);
     if (s->failed)
         return NULL;
-    struct quantity *q;
-    if (scan_take_word(s, "to")) {
-        q = range_to(s, m, n, unit, start);
-    } else {
-        q = root_of(m, &n, unit);
-        size_t before = s->at;
-        if (scan_take(s, "\xC2\xB1") || scan_take(s, "+/-")) {
-            if (!add_tolerance(s, q))
-                return NULL;
-        } else if (unit != NULL && scan_take(s, "(")) {
-            if (!add_ends(s, q, start))
-                return NULL;
-        } else {
-            s->at = before;
-        }
-    }
-    if (q == NULL)
-        return NULL;
-    q->at = scan_span(s, start, s->at);
-    if (!isfinite(q->nominal) || !isfinite(q->range.low) ||
-        !isfinite(q->range.high)) {
-        scan_fail(s, DIAG_NUMBER_RANGE, start, s->at, NULL);
-        return NULL;
-    }
-    return q;
+    r.nominal = si_of(r.number.value, r.unit);
+    r.range = (struct ends){r.nominal, r.nominal};
+    size_t before = s->at;
+    bool ok = true, has_middle = scan_take_word(s, "to");
+    if (has_middle)
+        ok = read_range(s, &r);
+    else if (scan_take(s, "\xC2\xB1") || scan_take(s, "+/-"))
+        ok = read_tolerance(s, &r);
+    else if (r.unit != NULL && scan_take(s, "("))
+        ok = read_ends(s, &r);
+    else
+        s->at = before;
+    return ok && is_possible(s, &r) ? root_of(s, m, &r, has_middle) : NULL;
 }
