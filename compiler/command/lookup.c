@@ -56,7 +56,7 @@ static void add_text(struct answer *a, const char *name, const char *text) {
 }
 
 static void add_quantity(struct answer *a, const char *name,
-                         const struct quantity *q) {
+                         struct quantity *q) {
     add(a, name, (struct value){.type = VALUE_QUANTITY, .quantity = q});
 }
 

@@ -4,7 +4,6 @@
 #include "values/range.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <string.h>
 
 static bool kind_among(const char *name, const char *kinds) {
@@ -49,18 +48,17 @@ void block_field(struct values *v, const struct block *b, const char *name,
 }
 
 void block_quantity(struct values *v, const struct block *b, const char *name,
-                    size_t variant, const char *what,
-                    const struct quantity *q) {
+                    size_t variant, const char *what, struct quantity *q) {
     struct slot *s = names_field(v, b, name);
-    struct quantity *named = (struct quantity *)(uintptr_t)q;
-    if (s != NULL && s->field->unit != NULL && q->op != QUANTITY_ROOT) {
+    bool own = q->name.len == 0; /* an author's value has a name */
+    if (own && s != NULL && s->field->unit != NULL && q->op != QUANTITY_ROOT) {
         const struct unit *u =
             unit_find(s->field->unit, strlen(s->field->unit));
         if (u != NULL && dim_same(u->dim, q->dim))
-            named->unit = u;
+            q->unit = u;
     }
-    if (s != NULL && named->name.len == 0)
-        named->name = s->named.name;
+    if (own && s != NULL)
+        q->name = s->named.name;
     block_field(v, b, name, variant,
                 (struct value){.type = VALUE_QUANTITY, .quantity = q});
     block_working(v, b, variant, what, q);

@@ -7,9 +7,8 @@
 
 #include <string.h>
 
-static const struct quantity *quantity_of(struct values *v,
-                                          const struct block *b,
-                                          const char *setting, size_t variant) {
+static struct quantity *quantity_of(struct values *v, const struct block *b,
+                                    const char *setting, size_t variant) {
     const struct value *value = block_setting(v, b, setting, variant);
     return value->type == VALUE_QUANTITY ? value->quantity : NULL;
 }
@@ -48,11 +47,10 @@ static const struct quantity *assumed_resistance(struct values *v,
 static void feed_of_block(struct values *v, const struct block *b,
                           const struct block *supply, struct text state,
                           size_t variant, struct feed *out) {
-    const struct quantity *resting = quantity_of(v, supply, "resting", variant);
-    const struct quantity *charging =
-        quantity_of(v, supply, "charging", variant);
-    const struct quantity *low = resting != NULL ? resting : charging;
-    const struct quantity *high = charging != NULL ? charging : resting;
+    struct quantity *resting = quantity_of(v, supply, "resting", variant);
+    struct quantity *charging = quantity_of(v, supply, "charging", variant);
+    struct quantity *low = resting != NULL ? resting : charging;
+    struct quantity *high = charging != NULL ? charging : resting;
     out->block = supply;
     out->base = text_is(state, "charging") ? high : low;
     out->strongest = high;
@@ -87,8 +85,8 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
     return out->base != NULL;
 }
 
-const struct quantity *
-electrical_current(struct values *v, const struct block *b, size_t variant) {
+struct quantity *electrical_current(struct values *v, const struct block *b,
+                                    size_t variant) {
     const struct value *value = block_setting(v, b, "load", variant);
     if (value->type == VALUE_QUANTITY)
         return value->quantity;
@@ -97,6 +95,6 @@ electrical_current(struct values *v, const struct block *b, size_t variant) {
     const struct block *load = block_named(v, b->scope, value->text, "load");
     if (load == NULL)
         return NULL;
-    const struct quantity *highest = quantity_of(v, load, "highest", variant);
+    struct quantity *highest = quantity_of(v, load, "highest", variant);
     return highest != NULL ? highest : quantity_of(v, load, "current", variant);
 }

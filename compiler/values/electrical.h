@@ -9,9 +9,9 @@
 /* A supply as a wire or fuse sees it. */
 struct feed {
     const struct block *block;         /* the supply block, or NULL */
-    const struct quantity *base;       /* voltage that per cent refer to */
-    const struct quantity *strongest;  /* for the largest fault current */
-    const struct quantity *weakest;    /* for the smallest */
+    struct quantity *base;             /* voltage that per cent refer to */
+    struct quantity *strongest;        /* for the largest fault current */
+    struct quantity *weakest;          /* for the smallest */
     const struct quantity *resistance; /* inner; assumed when not written */
     bool resistance_assumed;
     bool battery; /* its chemistry says so */
@@ -22,8 +22,8 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
 
 /* Current of a `load` setting: its `highest` where the load has one, else its
  * `current`. NULL when absent or BAD. */
-const struct quantity *
-electrical_current(struct values *v, const struct block *b, size_t variant);
+struct quantity *electrical_current(struct values *v, const struct block *b,
+                                    size_t variant);
 
 /* A wire block after its computation, for the fuse that protects it. */
 struct wire_outcome {

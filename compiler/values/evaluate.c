@@ -6,8 +6,6 @@
 #include "base/diag.h"
 #include "values/expression.h"
 
-#include <stdint.h>
-
 enum { DEPTH_MAX = 200 };
 
 const struct entry *evaluate_entry(const struct values *v,
@@ -56,7 +54,7 @@ static void label(const struct values *v, const struct slot *s,
                   struct value *value) {
     if (value->type != VALUE_QUANTITY)
         return;
-    struct quantity *q = (struct quantity *)(uintptr_t)value->quantity;
+    struct quantity *q = value->quantity;
     if (q->name.len == 0) {
         /* A setting that hides behind a field of its name has a blank in it. */
         size_t len = 0;
@@ -66,7 +64,7 @@ static void label(const struct values *v, const struct slot *s,
     }
     if (q->note.len == 0 && s->entry != NULL)
         q->note = s->entry->note;
-    struct quantity *second = (struct quantity *)(uintptr_t)value->with;
+    struct quantity *second = value->with;
     if (second != NULL && second->name.len == 0)
         second->name =
             text_of(arena_printf(v->c->arena, "%.*s %s", (int)q->name.len,

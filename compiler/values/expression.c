@@ -10,14 +10,13 @@
 #include "values/operate.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <string.h>
 
 enum { DEPTH_MAX = 200 };
 
 static const struct value bad = {.type = VALUE_BAD};
 
-static struct value of_quantity(const struct quantity *q) {
+static struct value of_quantity(struct quantity *q) {
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = q->at};
 }
 
@@ -188,7 +187,7 @@ static struct value primary(struct expression *x) {
     if (read_size(x, &size))
         return size;
     if (scan_at_number(s)) {
-        const struct quantity *q = literal_read(s, &x->values->maker);
+        struct quantity *q = literal_read(s, &x->values->maker);
         return q == NULL ? bad : of_quantity(q);
     }
     size_t from = s->at;
@@ -398,8 +397,18 @@ bool expression_fits(struct expression *x, const struct value *value,
     const struct unit *u = unit == NULL ? NULL : unit_find(unit, strlen(unit));
     const struct dim none = {{0}, false};
     struct dim wanted = u == NULL ? none : u->dim;
-    if (dim_same(wanted, value->quantity->dim))
+    if (dim_equal(wanted, value->quantity->dim))
         return true;
+    if (dim_same(wanted, value->quantity->dim)) {
+        scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
+                  wanted.point
+                      ? "%s wants a temperature, this is a difference; "
+                        "write 20 degC or 68 degF"
+                      : "%s wants a difference, this is a temperature; "
+                        "write it in K",
+                  what);
+        return false;
+    }
     char a[UNIT_TEXT], b[UNIT_TEXT];
     if (dim_none(value->quantity->dim))
         scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s", what,

@@ -8,7 +8,6 @@
 #include "values/range.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <string.h>
 
 enum { WIRES_MAX = 32 };
@@ -40,7 +39,7 @@ static const struct quantity *number(struct values *v, double x) {
     return quantity_exact(&v->maker, x, none, NULL);
 }
 
-static const struct quantity *amperes(struct values *v, double x) {
+static struct quantity *amperes(struct values *v, double x) {
     const struct unit *u = unit_find("A", 1);
     struct quantity *q = quantity_exact(&v->maker, x, u->dim, u);
     q->root = ROOT_DECISION;
@@ -164,8 +163,8 @@ static void require(struct values *v, const struct fuse_inputs *f,
 }
 
 /* The rating that the load wants and the most that the wires allow. */
-static const struct quantity *least_rating(struct values *v,
-                                           const struct fuse_inputs *f) {
+static struct quantity *least_rating(struct values *v,
+                                     const struct fuse_inputs *f) {
     const struct quantity *of[] = {f->current, f->share, f->factor};
     return quantity_call(&v->maker, fuse_calculation(FUSE_LEAST), NULL, of);
 }
@@ -269,9 +268,9 @@ static const struct quantity *require_place(struct values *v,
 
 /* Short at the load side of the fuse: cold wire from the source to it, no
  * contacts. */
-static const struct quantity *fault_high(struct values *v,
-                                         const struct fuse_inputs *f,
-                                         const struct quantity *place) {
+static struct quantity *fault_high(struct values *v,
+                                   const struct fuse_inputs *f,
+                                   const struct quantity *place) {
     const struct wire_outcome *o = &f->outcome[0];
     const struct unit *m = unit_find("m", 1), *mohm = unit_find("mohm", 4);
     const struct unit *c = unit_find("degC", 4);
@@ -288,8 +287,8 @@ static const struct quantity *fault_high(struct values *v,
 }
 
 /* Short at the far end: hot wire, largest resistance, all contacts. */
-static const struct quantity *
-fault_low(struct values *v, const struct fuse_inputs *f, size_t wire) {
+static struct quantity *fault_low(struct values *v, const struct fuse_inputs *f,
+                                  size_t wire) {
     const struct wire_outcome *o = &f->outcome[wire];
     const struct unit *c = unit_find("degC", 4);
     enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
@@ -419,7 +418,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
                     .cure = "another style"});
         return false;
     }
-    struct quantity *rating = (struct quantity *)(uintptr_t)amperes(v, amp);
+    struct quantity *rating = amperes(v, amp);
     block_field(v, b, "rating", variant,
                 (struct value){.type = VALUE_QUANTITY,
                                .quantity = rating,
@@ -436,8 +435,8 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         require_times(v, &f, &at);
         return true;
     }
-    const struct quantity *high = fault_high(v, &f, place);
-    const struct quantity *low = fault_low(v, &f, 0);
+    struct quantity *high = fault_high(v, &f, place);
+    struct quantity *low = fault_low(v, &f, 0);
     for (size_t i = 1; i < f.wire_count; i++)
         low =
             quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, &f, i));

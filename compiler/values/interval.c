@@ -2,37 +2,52 @@
 #include "values/interval.h"
 
 #include <math.h>
+#include <stdlib.h>
+
+/* fmin() and fmax() lose a NAN. */
+static double least(double a, double b) {
+    return a < b || isnan(a) ? a : b;
+}
+
+static double most(double a, double b) {
+    return a > b || isnan(a) ? a : b;
+}
+
+static struct ends hull_of_four(double p, double q, double r, double s) {
+    return (struct ends){least(least(p, q), least(r, s)),
+                         most(most(p, q), most(r, s))};
+}
+
+/* Infinity less infinity may be anything: the end goes outward. */
+static double sum(double a, double b, double outward) {
+    double s = a + b;
+    return isnan(s) && !isnan(a) && !isnan(b) ? outward : s;
+}
 
 struct ends interval_add(struct ends a, struct ends b) {
-    return (struct ends){a.low + b.low, a.high + b.high};
+    return (struct ends){sum(a.low, b.low, -INFINITY),
+                         sum(a.high, b.high, INFINITY)};
 }
 
 struct ends interval_subtract(struct ends a, struct ends b) {
-    return (struct ends){a.low - b.high, a.high - b.low};
+    return interval_add(a, (struct ends){-b.high, -b.low});
 }
 
 static double product(double a, double b) {
-    return a == 0 || b == 0 ? 0 : a * b;
-}
-
-struct ends interval_hull(struct ends a, struct ends b) {
-    return (struct ends){fmin(a.low, b.low), fmax(a.high, b.high)};
+    bool no_effect = (a == 0 && isinf(b)) || (b == 0 && isinf(a));
+    return no_effect ? 0 : a * b;
 }
 
 struct ends interval_multiply(struct ends a, struct ends b) {
-    double p = product(a.low, b.low), q = product(a.low, b.high);
-    double r = product(a.high, b.low), s = product(a.high, b.high);
-    return (struct ends){fmin(fmin(p, q), fmin(r, s)),
-                         fmax(fmax(p, q), fmax(r, s))};
+    return hull_of_four(product(a.low, b.low), product(a.low, b.high),
+                        product(a.high, b.low), product(a.high, b.high));
 }
 
 struct ends interval_divide(struct ends a, struct ends b) {
     if (b.low <= 0 && b.high >= 0)
         return (struct ends){-INFINITY, INFINITY};
-    double p = a.low / b.low, q = a.low / b.high;
-    double r = a.high / b.low, s = a.high / b.high;
-    return (struct ends){fmin(fmin(p, q), fmin(r, s)),
-                         fmax(fmax(p, q), fmax(r, s))};
+    return hull_of_four(a.low / b.low, a.low / b.high, a.high / b.low,
+                        a.high / b.high);
 }
 
 static double power(double base, int numerator, int denominator) {
@@ -54,23 +69,31 @@ struct ends interval_power(struct ends a, int numerator, int denominator) {
     if (!even)
         return (struct ends){low, high};
     if (a.low <= 0 && a.high >= 0)
-        return (struct ends){0, fmax(low, high)};
-    return (struct ends){fmin(low, high), fmax(low, high)};
+        return (struct ends){0, most(low, high)};
+    return (struct ends){least(low, high), most(low, high)};
 }
 
 struct ends interval_abs(struct ends a) {
     double low = fabs(a.low), high = fabs(a.high);
     if (a.low <= 0 && a.high >= 0)
-        return (struct ends){0, fmax(low, high)};
-    return (struct ends){fmin(low, high), fmax(low, high)};
+        return (struct ends){0, most(low, high)};
+    return (struct ends){least(low, high), most(low, high)};
 }
 
 struct ends interval_min(struct ends a, struct ends b) {
-    return (struct ends){fmin(a.low, b.low), fmin(a.high, b.high)};
+    return (struct ends){least(a.low, b.low), least(a.high, b.high)};
 }
 
 struct ends interval_max(struct ends a, struct ends b) {
-    return (struct ends){fmax(a.low, b.low), fmax(a.high, b.high)};
+    return (struct ends){most(a.low, b.low), most(a.high, b.high)};
+}
+
+struct ends interval_within(struct ends a, struct ends b) {
+    struct ends in = {a.low < b.low ? b.low : a.low,
+                      a.high > b.high ? b.high : a.high};
+    if (in.low > in.high)
+        in.low = in.high = a.high < b.low ? a.high : a.low;
+    return in;
 }
 
 /* Inputs at the corner that gives the low (or high) result. */
@@ -82,29 +105,40 @@ static void place_at_corner(const struct calculation *c,
     }
 }
 
-enum { STEPS = 32 };
+static bool is_stepped(const struct calculation *c, const struct ends *input,
+                       size_t i) {
+    return c->input[i].trend == TREND_NEITHER && input[i].low != input[i].high;
+}
+
+/* Steps for each input that is stepped through: fewer where there are more. */
+static int step_count(const struct calculation *c, const struct ends *input) {
+    static const int steps[] = {32, 32, 12, 8};
+    size_t stepped = 0;
+    for (size_t i = 0; i < c->input_count; i++)
+        stepped += is_stepped(c, input, i);
+    return stepped < sizeof steps / sizeof steps[0] ? steps[stepped] : 4;
+}
 
 /* Lowest (or highest) value while input `at`, and the ones after it that have
  * neither trend, run through their ranges. Between two steps the value may pass
  * the nearer of them by as much as they differ. */
 static double extreme(const struct calculation *c, const void *fixed,
-                      const struct ends *input, bool high, double *x,
-                      size_t at) {
-    while (at < c->input_count && (c->input[at].trend != TREND_NEITHER ||
-                                   input[at].low == input[at].high))
+                      const struct ends *input, bool high, double *x, size_t at,
+                      int steps) {
+    while (at < c->input_count && !is_stepped(c, input, at))
         at++;
     if (at == c->input_count)
         return c->value(fixed, x);
-    double best = 0, last = 0;
-    for (int i = 0; i <= STEPS; i++) {
-        double part = (double)i / STEPS;
+    double best = NAN, last = NAN;
+    for (int i = 0; i <= steps; i++) {
+        double part = (double)i / steps;
         x[at] = input[at].low + part * (input[at].high - input[at].low);
-        double y = extreme(c, fixed, input, high, x, at + 1);
+        double y = extreme(c, fixed, input, high, x, at + 1, steps);
         if (isnan(y))
             return NAN;
-        double beyond = i == 0 ? 0 : fabs(y - last);
-        double candidate = high ? fmax(y, i == 0 ? y : last) + beyond
-                                : fmin(y, i == 0 ? y : last) - beyond;
+        double near = i == 0 ? y : last, beyond = fabs(y - near);
+        double candidate =
+            high ? fmax(y, near) + beyond : fmin(y, near) - beyond;
         if (i == 0 || (high ? candidate > best : candidate < best))
             best = candidate;
         last = y;
@@ -112,11 +146,40 @@ static double extreme(const struct calculation *c, const void *fixed,
     return best;
 }
 
-struct ends interval_call(const struct calculation *c, const void *fixed,
-                          const struct ends *input) {
+static struct ends call(const struct calculation *c, const void *fixed,
+                        const struct ends *input) {
     double low_at[CALCULATION_INPUTS] = {0}, high_at[CALCULATION_INPUTS] = {0};
     place_at_corner(c, input, false, low_at);
     place_at_corner(c, input, true, high_at);
-    return (struct ends){extreme(c, fixed, input, false, low_at, 0),
-                         extreme(c, fixed, input, true, high_at, 0)};
+    int steps = step_count(c, input);
+    return (struct ends){extreme(c, fixed, input, false, low_at, 0, steps),
+                         extreme(c, fixed, input, true, high_at, 0, steps)};
+}
+
+struct ends interval_node(const struct quantity *q, const struct ends *arg) {
+    bool same = q->arg_count == 2 && q->arg[0] == q->arg[1];
+    switch (q->op) {
+    case QUANTITY_ROOT:
+        break; /* a root has no arguments */
+    case QUANTITY_ADD:
+        return interval_add(arg[0], arg[1]);
+    case QUANTITY_SUBTRACT:
+        return same ? (struct ends){0, 0} : interval_subtract(arg[0], arg[1]);
+    case QUANTITY_MULTIPLY:
+        return same ? interval_power(arg[0], 2, 1)
+                    : interval_multiply(arg[0], arg[1]);
+    case QUANTITY_DIVIDE:
+        return same ? (struct ends){1, 1} : interval_divide(arg[0], arg[1]);
+    case QUANTITY_POWER:
+        return interval_power(arg[0], q->numerator, q->denominator);
+    case QUANTITY_ABS:
+        return interval_abs(arg[0]);
+    case QUANTITY_MIN:
+        return interval_min(arg[0], arg[1]);
+    case QUANTITY_MAX:
+        return interval_max(arg[0], arg[1]);
+    case QUANTITY_CALL:
+        return call(q->calculation, q->fixed, arg);
+    }
+    abort(); /* the switch is complete */
 }

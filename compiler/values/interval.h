@@ -6,6 +6,7 @@
 
 #include <stdbool.h>
 
+/* NAN at an end means undefined somewhere, and stays. */
 struct ends interval_add(struct ends a, struct ends b);
 struct ends interval_subtract(struct ends a, struct ends b);
 /* 0 times infinity is 0: an input that does not move has no effect. */
@@ -17,10 +18,11 @@ struct ends interval_power(struct ends a, int numerator, int denominator);
 struct ends interval_abs(struct ends a);
 struct ends interval_min(struct ends a, struct ends b);
 struct ends interval_max(struct ends a, struct ends b);
-struct ends interval_hull(struct ends a, struct ends b);
-/* A calculation over ranges of its inputs: corners by the declared trends; an
- * input with neither trend is stepped through and bounded outward. */
-struct ends interval_call(const struct calculation *c, const void *fixed,
-                          const struct ends *input);
+/* What lies in both; the nearer end of a where rounding parts them. */
+struct ends interval_within(struct ends a, struct ends b);
+/* The value of a node (no root) from those of its arguments. A calculation has
+ * its ends at the corners that its trends tell; an input with neither trend is
+ * stepped through and bounded outward. */
+struct ends interval_node(const struct quantity *q, const struct ends *arg);
 
 #endif

@@ -8,7 +8,6 @@
 #include "values/range.h"
 
 #include <math.h>
-#include <stdint.h>
 
 static struct text text_setting(struct values *v, const struct joint_case *j,
                                 const char *name) {

@@ -150,7 +150,7 @@ void block_field(struct values *v, const struct block *b, const char *name,
 /* A field that is a quantity, with its line in the annex; printed in the unit
  * that the kind table gives it. */
 void block_quantity(struct values *v, const struct block *b, const char *name,
-                    size_t variant, const char *what, const struct quantity *q);
+                    size_t variant, const char *what, struct quantity *q);
 void block_require(struct values *v, struct requirement r);
 void block_working(struct values *v, const struct block *b, size_t variant,
                    const char *what, const struct quantity *q);

@@ -14,7 +14,7 @@ static bool fits(const struct value *value, struct text wanted,
     if (text_is(wanted, "size"))
         return value->type == VALUE_SIZE;
     return value->type == VALUE_QUANTITY && unit != NULL &&
-           dim_same(value->quantity->dim, unit->dim);
+           dim_equal(value->quantity->dim, unit->dim);
 }
 
 static const char *spoken(struct text wanted, const struct unit *unit,

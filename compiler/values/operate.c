@@ -5,11 +5,10 @@
 #include "values/range.h"
 
 #include <math.h>
-#include <stdint.h>
 
 static const struct value bad = {.type = VALUE_BAD};
 
-static struct value of_quantity(const struct quantity *q) {
+static struct value of_quantity(struct quantity *q) {
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = q->at};
 }
 
@@ -32,16 +31,36 @@ const char *operate_type_name(enum value_type t) {
     return "nothing";
 }
 
-/* Not a number in the nominal, or undefined somewhere over the ranges. */
-static struct value checked(struct expression *x, const struct quantity *q,
+static bool is_finite(struct ends e) {
+    return isfinite(e.low) && isfinite(e.high);
+}
+
+/* Not a number in the nominal, or undefined somewhere over the ranges. The
+ * search for the true ends is left to who prints them, where it can be. */
+static struct value checked(struct expression *x, struct quantity *q,
                             size_t from) {
-    struct ends ends = range_ends(q);
-    struct quantity *at = (struct quantity *)(uintptr_t)q;
-    at->at = scan_span(&x->scan, from, x->scan.at);
-    if (isfinite(q->nominal) && isfinite(ends.low) && isfinite(ends.high))
+    q->at = scan_span(&x->scan, from, x->scan.at);
+    if (isfinite(q->nominal) &&
+        (is_finite(q->bounds->within) || is_finite(range_confine(q))))
         return of_quantity(q);
     scan_fail(&x->scan, DIAG_RESULT_NOT_FINITE, from, x->scan.at, NULL);
     return bad;
+}
+
+static bool holds_zero(struct ends e) {
+    return e.low <= 0 && e.high >= 0;
+}
+
+/* The divisor's range has 0 in it, after a message. */
+static bool may_be_zero(struct expression *x, const struct quantity *divisor,
+                        size_t from) {
+    if (!holds_zero(divisor->bounds->within) ||
+        !holds_zero(range_confine(divisor)))
+        return false;
+    struct ends e = range_ends(divisor);
+    scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at,
+              e.low == e.high ? NULL : "the divisor's range has 0 in it");
+    return true;
 }
 
 static bool both_quantities(struct expression *x, const struct value *left,
@@ -99,15 +118,8 @@ struct value operate_multiply(struct expression *x, enum quantity_op op,
                   "subtract another temperature first");
         return bad;
     }
-    if (divide) {
-        struct ends e = range_ends(right.quantity);
-        if (e.low <= 0 && e.high >= 0) {
-            scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at,
-                      e.low == e.high ? NULL
-                                      : "the divisor's range has 0 in it");
-            return bad;
-        }
-    }
+    if (divide && may_be_zero(x, right.quantity, from))
+        return bad;
     struct quantity *q =
         quantity_binary(&x->values->maker, op, left.quantity, right.quantity);
     return checked(x, q, from);
@@ -116,7 +128,8 @@ struct value operate_multiply(struct expression *x, enum quantity_op op,
 struct value operate_root(struct expression *x, struct value of, size_t from) {
     if (!both_quantities(x, &of, &of, from, "taking the root of"))
         return bad;
-    if (range_ends(of.quantity).low < 0) {
+    if (of.quantity->bounds->within.low < 0 &&
+        range_confine(of.quantity).low < 0) {
         scan_fail(&x->scan, DIAG_ROOT_NEGATIVE, from, x->scan.at, NULL);
         return bad;
     }
@@ -141,11 +154,8 @@ struct value operate_power(struct expression *x, struct value base,
         scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at, NULL);
         return bad;
     }
-    struct ends e = range_ends(base.quantity);
-    if (exponent < 0 && e.low <= 0 && e.high >= 0) {
-        scan_fail(&x->scan, DIAG_DIVISION_BY_ZERO, from, x->scan.at, NULL);
+    if (exponent < 0 && may_be_zero(x, base.quantity, from))
         return bad;
-    }
     return checked(
         x, quantity_power(&x->values->maker, base.quantity, exponent, 1), from);
 }
@@ -156,11 +166,22 @@ struct value operate_abs(struct expression *x, struct value of, size_t from) {
     return checked(x, quantity_abs(&x->values->maker, of.quantity), from);
 }
 
+/* 40 degC is no rise by 40 K. */
+static bool same_scale(struct expression *x, const struct quantity *left,
+                       const struct quantity *right, size_t from) {
+    if (left->dim.point == right->dim.point)
+        return true;
+    scan_fail(&x->scan, DIAG_POINT_ARITHMETIC, from, x->scan.at,
+              "comparing a temperature with a difference, which is in K");
+    return false;
+}
+
 bool operate_comparable(struct expression *x, const struct value *left,
                         const struct value *right, size_t from) {
     return both_quantities(x, left, right, from, "comparing") &&
            same_dimension(x, left->quantity, right->quantity, from,
-                          "comparing");
+                          "comparing") &&
+           same_scale(x, left->quantity, right->quantity, from);
 }
 
 bool operate_is_quantity(struct expression *x, const struct value *value,
@@ -173,6 +194,8 @@ struct value operate_extreme(struct expression *x, enum quantity_op op,
                              size_t from) {
     if (!operate_comparable(x, &left, &right, from))
         return bad;
-    return of_quantity(
-        quantity_binary(&x->values->maker, op, left.quantity, right.quantity));
+    return checked(
+        x,
+        quantity_binary(&x->values->maker, op, left.quantity, right.quantity),
+        from);
 }

@@ -2,13 +2,23 @@
 #include "values/quantity.h"
 
 #include "base/arena.h"
+#include "values/interval.h"
 
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
+/* A node and its cache in one piece of memory. */
+struct made {
+    struct quantity node;
+    struct bounds bounds;
+};
+
 static struct quantity *make(struct quantity_maker *m, enum quantity_op op) {
-    struct quantity *q = arena_alloc(m->arena, 1, sizeof *q);
+    struct made *one = arena_alloc(m->arena, 1, sizeof *one);
+    struct quantity *q = &one->node;
+    q->bounds = &one->bounds;
     q->op = op;
     q->serial = m->next_serial++;
     q->decimals = -1;
@@ -24,6 +34,11 @@ struct quantity *quantity_root(struct quantity_maker *m, enum root_kind kind,
     q->range = range;
     q->dim = dim;
     q->unit = unit;
+    bool uncertain = range.low < range.high;
+    *q->bounds = (struct bounds){.within = range,
+                                 .exact = true,
+                                 .first = uncertain ? q->serial : SIZE_MAX,
+                                 .last = uncertain ? q->serial : 0};
     return q;
 }
 
@@ -47,27 +62,45 @@ static const struct unit *unit_of_product(const struct quantity *left,
     return NULL;
 }
 
-static double operate(enum quantity_op op, double a, double b) {
-    switch (op) {
-    case QUANTITY_ADD:
-        return a + b;
-    case QUANTITY_SUBTRACT:
-        return a - b;
-    case QUANTITY_MULTIPLY:
-        return a * b;
-    case QUANTITY_DIVIDE:
-        return a / b;
-    case QUANTITY_MIN:
-        return fmin(a, b);
-    case QUANTITY_MAX:
-        return fmax(a, b);
-    case QUANTITY_ROOT:
-    case QUANTITY_POWER:
-    case QUANTITY_ABS:
-    case QUANTITY_CALL:
-        break;
+/* Whether some uncertain root may stand below two of the arguments. */
+static bool roots_meet(const struct quantity *q) {
+    for (size_t i = 0; i < q->arg_count; i++)
+        for (size_t k = 0; k < i; k++) {
+            const struct bounds *a = q->arg[i]->bounds, *b = q->arg[k]->bounds;
+            if (a->first <= b->last && b->first <= a->last)
+                return true;
+        }
+    return false;
+}
+
+/* An input that moves a calculation neither way is bounded outward only. */
+static bool is_stepped(const struct quantity *q) {
+    for (size_t i = 0; q->op == QUANTITY_CALL && i < q->arg_count; i++)
+        if (q->calculation->input[i].trend == TREND_NEITHER &&
+            q->arg[i]->bounds->within.low < q->arg[i]->bounds->within.high)
+            return true;
+    return false;
+}
+
+/* Nominal value and bounds, once operation and arguments stand. */
+static void evaluate(struct quantity *q) {
+    struct ends nominal[CALCULATION_INPUTS] = {{0}};
+    struct ends within[CALCULATION_INPUTS] = {{0}};
+    bool same = q->arg_count == 2 && q->arg[0] == q->arg[1];
+    struct bounds b = {.exact = (same || !roots_meet(q)) && !is_stepped(q),
+                       .first = SIZE_MAX};
+    for (size_t i = 0; i < q->arg_count; i++) {
+        const struct bounds *of = q->arg[i]->bounds;
+        nominal[i] = (struct ends){q->arg[i]->nominal, q->arg[i]->nominal};
+        within[i] = of->within;
+        b.exact = b.exact && of->exact;
+        b.first = of->first < b.first ? of->first : b.first;
+        b.last = of->last > b.last ? of->last : b.last;
     }
-    return NAN;
+    q->nominal = interval_node(q, nominal).low;
+    b.within = interval_node(q, within);
+    b.exact = b.exact && isfinite(b.within.low) && isfinite(b.within.high);
+    *q->bounds = b;
 }
 
 struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
@@ -77,7 +110,6 @@ struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
     q->arg[0] = left;
     q->arg[1] = right;
     q->arg_count = 2;
-    q->nominal = operate(op, left->nominal, right->nominal);
     if (op == QUANTITY_MULTIPLY) {
         q->dim = dim_product(left->dim, right->dim);
         q->unit = unit_of_product(left, right, false);
@@ -98,6 +130,7 @@ struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
             q->unit = NULL;
         }
     }
+    evaluate(q);
     return q;
 }
 
@@ -109,14 +142,10 @@ struct quantity *quantity_power(struct quantity_maker *m,
     q->arg_count = 1;
     q->numerator = numerator;
     q->denominator = denominator;
-    if (!dim_power(base->dim, numerator, denominator, &q->dim))
-        q->nominal = NAN;
-    else
-        q->nominal = denominator == 2 && numerator == 1
-                         ? sqrt(base->nominal)
-                         : pow(base->nominal, (double)numerator / denominator);
+    dim_power(base->dim, numerator, denominator, &q->dim);
     if (dim_equal(q->dim, base->dim))
         q->unit = base->unit;
+    evaluate(q);
     return q;
 }
 
@@ -125,9 +154,9 @@ struct quantity *quantity_abs(struct quantity_maker *m,
     struct quantity *q = make(m, QUANTITY_ABS);
     q->arg[0] = of;
     q->arg_count = 1;
-    q->nominal = fabs(of->nominal);
     q->dim = of->dim;
     q->unit = of->unit;
+    evaluate(q);
     return q;
 }
 
@@ -143,21 +172,19 @@ struct quantity *quantity_call(struct quantity_maker *m,
                                const void *fixed,
                                const struct quantity *const *arg) {
     struct quantity *q = make(m, QUANTITY_CALL);
-    double input[CALCULATION_INPUTS] = {0};
     for (size_t i = 0; i < calculation->input_count; i++) {
         assert(takes(calculation->input[i].unit, arg[i]->dim));
         q->arg[i] = arg[i];
-        input[i] = arg[i]->nominal;
     }
     q->arg_count = calculation->input_count;
     q->calculation = calculation;
     q->fixed = fixed;
-    q->nominal = calculation->value(fixed, input);
     q->unit =
         calculation->unit == NULL
             ? NULL
             : unit_find(calculation->unit, text_of(calculation->unit).len);
     if (q->unit != NULL)
         q->dim = q->unit->dim;
+    evaluate(q);
     return q;
 }

@@ -35,6 +35,19 @@ struct ends {
     double low, high;
 };
 
+/* What is known of a value's ends. Interval arithmetic gives an enclosure when
+ * the node is made; it is exact when no uncertain root stands in two of the
+ * arguments. Else range_ends() searches when first asked, and keeps the ends.
+ */
+struct bounds {
+    struct ends within;
+    bool exact; /* `within` are the ends */
+    bool found; /* `ends` are set */
+    struct ends ends;
+    size_t first, last; /* the uncertain roots below have serials from first to
+                           last; SIZE_MAX and 0: there is none */
+};
+
 struct quantity {
     enum quantity_op op;
     struct dim dim;
@@ -58,12 +71,11 @@ struct quantity {
     struct text name;
     struct text note;
     struct span at;
-    /* Filled by range_ends(). */
-    bool bounded;
-    struct ends ends;
+    struct bounds *bounds; /* a cache: filled in behind a const node */
 };
 
-/* Nodes are made here only; they get their serial from the maker. */
+/* Nodes are made here only; they get their serial from the maker. They may be
+ * named and given a unit by who made them, until others use them. */
 struct quantity_maker {
     struct arena *arena;
     size_t next_serial;
@@ -79,6 +91,7 @@ struct quantity *quantity_exact(struct quantity_maker *m, double si,
 struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
                                  const struct quantity *left,
                                  const struct quantity *right);
+/* dim_power() must have found the result's dimension whole. */
 struct quantity *quantity_power(struct quantity_maker *m,
                                 const struct quantity *base, int numerator,
                                 int denominator);

@@ -11,25 +11,28 @@
 
 #include "values/quantity.h"
 
-/* Kept in the node. Not finite when the graph is undefined somewhere in the box
- * (division by a range with zero in it). */
+/* Kept in the node's bounds. Not finite when the graph is undefined somewhere
+ * in the box (division by a range with zero in it). */
 struct ends range_ends(const struct quantity *q);
+/* The same, and values that are made from q later know it: where interval
+ * arithmetic alone cannot tell that a divisor is never 0. */
+struct ends range_confine(const struct quantity *q);
 
-/* Where the low (or high) end lies: the value of each root there. Roots without
- * width are left out. Returns the count. For messages. */
+/* Where the low (or high) end lies: the value of each root there, in order of
+ * their making. Roots without width are left out. Returns the count. */
 struct corner {
     const struct quantity *root;
     double value;
 };
 size_t range_corner(struct arena *a, const struct quantity *q, bool high,
                     const struct corner **list);
+/* The value with its roots at a corner, of this or another value; a root that
+ * the corner does not name is at its nominal. */
+double range_at(const struct quantity *q, const struct corner *corner,
+                size_t count);
 
 /* Roots below q in order of their making, each once. */
 size_t range_roots(struct arena *a, const struct quantity *q,
                    const struct quantity *const **list);
-
-/* The value with given root values (same order as range_roots): for tests. */
-double range_sample(struct arena *a, const struct quantity *q,
-                    const double *root_value);
 
 #endif

@@ -4,7 +4,6 @@
 #include "values/expression.h"
 #include "values/range.h"
 
-#include <stdint.h>
 #include <string.h>
 
 static bool is_lifting(struct text word) {

@@ -8,7 +8,6 @@
 #include "values/range.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <string.h>
 
 struct torque_inputs {
@@ -19,7 +18,7 @@ struct torque_inputs {
     struct torque_joint *joint;
     const struct nut_factor
         *factor; /* of the condition; NULL: not in the table */
-    const struct quantity *figure;
+    struct quantity *figure;
     struct text figure_source, condition;
 };
 
@@ -187,8 +186,8 @@ static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
 }
 
 /* Torque from preload: no maker's figure. The nominal nut factor decides. */
-static const struct quantity *computed_torque(struct values *v,
-                                              struct torque_inputs *t) {
+static struct quantity *computed_torque(struct values *v,
+                                        struct torque_inputs *t) {
     if (!needs_for_target(v, t))
         return NULL;
     struct text target = text_setting(v, t->block, "target", t->variant);
@@ -222,9 +221,9 @@ static const struct quantity *computed_torque(struct values *v,
                          of_short);
 }
 
-static const struct quantity *with_prevailing(struct values *v,
-                                              const struct torque_inputs *t,
-                                              const struct quantity *torque) {
+static struct quantity *with_prevailing(struct values *v,
+                                        const struct torque_inputs *t,
+                                        struct quantity *torque) {
     const struct value *drag =
         block_setting(v, t->block, "prevailing", t->variant);
     if (drag->type != VALUE_QUANTITY)
@@ -239,17 +238,17 @@ static const struct quantity *with_prevailing(struct values *v,
         return NULL;
     }
     const struct quantity *of[] = {torque, drag->quantity};
-    const struct quantity *q =
+    struct quantity *q =
         quantity_call(&v->maker, prevailing_calculation(*rule), rule, of);
-    ((struct quantity *)(uintptr_t)q)->unit = torque->unit;
+    q->unit = torque->unit;
     block_working(v, t->block, t->variant, "torque with prevailing torque", q);
     return q;
 }
 
 /* What the wrench shows when an extension turns the fastener. */
-static const struct quantity *with_extension(struct values *v,
-                                             const struct torque_inputs *t,
-                                             const struct quantity *torque) {
+static struct quantity *with_extension(struct values *v,
+                                       const struct torque_inputs *t,
+                                       struct quantity *torque) {
     const struct value *extension =
         block_setting(v, t->block, "extension", t->variant);
     const struct value *length =
@@ -270,9 +269,9 @@ static const struct quantity *with_extension(struct values *v,
         angle->type == VALUE_QUANTITY
             ? angle->quantity
             : quantity_exact(&v->maker, 0, turn->dim, turn)};
-    const struct quantity *q = quantity_call(
+    struct quantity *q = quantity_call(
         &v->maker, extension_calculation(EXTENSION_SETTING), NULL, of);
-    ((struct quantity *)(uintptr_t)q)->unit = torque->unit;
+    q->unit = torque->unit;
     block_working(v, t->block, t->variant, "torque shown by the wrench", q);
     return q;
 }
@@ -345,7 +344,7 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
     if (!t->has_thread || t->factor == NULL)
         return;
     const struct quantity *of[] = {torque, factor_root(v, t)};
-    const struct quantity *preload = quantity_call(
+    struct quantity *preload = quantity_call(
         &v->maker, torque_calculation(PRELOAD_SHORT), t->joint, of);
     block_quantity(v, t->block, "preload", t->variant,
                    "clamping force of one bolt", preload);
@@ -356,7 +355,7 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         return;
     const struct quantity *proof = quantity_call(
         &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
-    const struct quantity *load =
+    struct quantity *load =
         quantity_binary(&v->maker, QUANTITY_DIVIDE, preload, proof);
     block_quantity(v, t->block, "load", t->variant, "preload, of proof load",
                    load);
@@ -405,14 +404,13 @@ bool torque_block_compute(struct values *v, const struct block *b,
     if (!read_inputs(v, b, variant, &t))
         return false;
     require_figure(v, &t);
-    const struct quantity *torque =
+    struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)
         return false;
     if (torque->op == QUANTITY_CALL) {
         const char *unit = v->units == UNIT_SI ? "N.m" : "lbf.ft";
-        ((struct quantity *)(uintptr_t)torque)->unit =
-            unit_find(unit, strlen(unit));
+        torque->unit = unit_find(unit, strlen(unit));
         block_working(v, b, variant, "torque", torque);
     }
     set_preload(v, &t, torque);

@@ -47,14 +47,14 @@ enum value_type {
 
 struct value {
     enum value_type type;
-    const struct quantity *quantity;   /* QUANTITY */
-    const struct quantity *low, *high; /* LIMIT: either may be NULL */
-    const struct quantity *with;       /* `28 A for 60 ms`: the second */
-    const char *joint;                 /* "for", "at", "from", "step" */
-    const struct wire_size *size;      /* SIZE */
-    struct text text;                  /* TEXT */
-    bool truth;                        /* TRUTH */
-    bool decision;                     /* chosen by the compiler or by `use` */
+    struct quantity *quantity;    /* QUANTITY; not const: values/ names it */
+    struct quantity *low, *high;  /* LIMIT: either may be NULL */
+    struct quantity *with;        /* `28 A for 60 ms`: the second */
+    const char *joint;            /* "for", "at", "from", "step" */
+    const struct wire_size *size; /* SIZE */
+    struct text text;             /* TEXT */
+    bool truth;                   /* TRUTH */
+    bool decision;                /* chosen by the compiler or by `use` */
     struct span at;
 };
 

@@ -7,20 +7,19 @@
 #include "values/range.h"
 #include "values/wire_input.h"
 
-#include <stdint.h>
 #include <string.h>
 
 /* The same with a size put in. */
 struct wire_trial {
     const struct wire_size *size;
     struct wire_run *run;
-    const struct quantity *per_metre, *ampacity, *drop, *hot, *temperature;
+    struct quantity *per_metre, *ampacity, *drop, *hot, *temperature;
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
-static const struct quantity *table_root(struct values *v, double nominal,
-                                         struct ends range, const char *unit,
-                                         const char *name, const char *source) {
+static struct quantity *table_root(struct values *v, double nominal,
+                                   struct ends range, const char *unit,
+                                   const char *name, const char *source) {
     const struct unit *u = unit_find(unit, strlen(unit));
     struct quantity *q =
         quantity_root(&v->maker, ROOT_TABLE, nominal, range, u->dim, u);

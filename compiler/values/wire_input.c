@@ -6,7 +6,6 @@
 #include "calc/conductor.h"
 #include "values/range.h"
 
-#include <stdint.h>
 #include <string.h>
 
 static void missing(struct values *v, const struct block *b,
@@ -167,9 +166,9 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
                 "a drop limit in per cent needs the voltage that it refers to");
         return false;
     }
-    w->limit =
+    struct quantity *q =
         quantity_binary(&v->maker, QUANTITY_MULTIPLY, limit->quantity, of);
-    struct quantity *q = (struct quantity *)(uintptr_t)w->limit;
+    w->limit = q;
     q->unit = unit_find("V", 1);
     q->name = text_of("drop limit");
     return true;

@@ -13,7 +13,8 @@ struct wire_inputs {
     double insulation; /* K */
     int bundle;
     bool intermittent, engine_space, cranking, ambient_assumed, chassis;
-    const struct quantity *current, *ambient, *length, *joints, *limit;
+    struct quantity *current, *length;
+    const struct quantity *ambient, *joints, *limit;
     const struct quantity *terminals, *cranking_time;
     struct feed feed;
     bool has_feed;

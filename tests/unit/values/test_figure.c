@@ -56,9 +56,10 @@ static void test_literals_print_as_written(void **state) {
     expect(&b, "five", FIGURE_RANGE, "30.5 A (28.0 A to 33.0 A)");
     expect(&b, "six", FIGURE_PLAIN, "5/16 in");
     expect(&b, "seven", FIGURE_PLAIN, "1 1/2 in");
-    expect(&b, "eight", FIGURE_PLAIN, "\xE2\x88\x92"
-                                      "5 \xC2\xB0"
-                                      "C");
+    expect(&b, "eight", FIGURE_PLAIN,
+           "\xE2\x88\x92"
+           "5 \xC2\xB0"
+           "C");
     expect(&b, "ten", FIGURE_PLAIN, "30 A");
     expect(&b, "many", FIGURE_PLAIN, "2");
     expect(&b, "eleven", FIGURE_RANGE, "12.5 V (11.25 V to 13.75 V)");

@@ -91,19 +91,17 @@ static void contains_samples(struct guide_bench *b, const char *name,
     const struct quantity *const *root;
     size_t roots = range_roots(b->c.arena, q, &root);
     unsigned seed = 12345;
-    struct arena *a = arena_new();
     for (int i = 0; i < count; i++) {
-        double at[16];
+        struct corner at[16];
         assert_true(roots <= 16);
         for (size_t k = 0; k < roots; k++)
-            at[k] = sample(&seed, root[k]->range);
-        double y = range_sample(a, q, at);
+            at[k] = (struct corner){root[k], sample(&seed, root[k]->range)};
+        double y = range_at(q, at, roots);
         if (y < e.low - 1e-12 * fabs(e.low) ||
             y > e.high + 1e-12 * fabs(e.high))
             fail_msg("%s: %.17g outside %.17g to %.17g", name, y, e.low,
                      e.high);
     }
-    arena_free(a);
 }
 
 /* Heat in a joint ahead of a lamp: it peaks where the joint's resistance equals
@@ -135,18 +133,18 @@ static void test_heat_peaks_inside(void **state) {
 
 static void test_ranges_contain_samples(void **state) {
     (void)state;
-    struct guide_bench b = bench_open(
-        "```values\n"
-        "u = 13.2 V to 14.4 V\n"
-        "lamp = 2 ohm ± 0.4 ohm\n"
-        "joint = 0.05 ohm to 10 ohm\n"
-        "wire = 0.02 ohm ± 10 %\n"
-        "i = u / (lamp + joint + wire)\n"
-        "heat = i ^ 2 * joint\n"
-        "share = heat / (u * i)\n"
-        "odd = (joint - 3 ohm) ^ 2 * i / lamp - i * wire\n"
-        "least = min(heat / 1 W, odd / 1 V)\n"
-        "```\n");
+    struct guide_bench b =
+        bench_open("```values\n"
+                   "u = 13.2 V to 14.4 V\n"
+                   "lamp = 2 ohm ± 0.4 ohm\n"
+                   "joint = 0.05 ohm to 10 ohm\n"
+                   "wire = 0.02 ohm ± 10 %\n"
+                   "i = u / (lamp + joint + wire)\n"
+                   "heat = i ^ 2 * joint\n"
+                   "share = heat / (u * i)\n"
+                   "odd = (joint - 3 ohm) ^ 2 * i / lamp - i * wire\n"
+                   "least = min(heat / 1 W, odd / 1 V)\n"
+                   "```\n");
     bench_expect_quiet(&b);
     contains_samples(&b, "i", 2000);
     contains_samples(&b, "heat", 2000);
@@ -176,20 +174,106 @@ static void test_corner_is_told(void **state) {
     bench_close(&b);
 }
 
-/* A sum of 3000 terms is 3000 nodes deep: no recursion may follow it. */
+/* A sum of 20,000 terms is 20,000 nodes deep: no recursion may follow it, nor
+ * may each term be bounded by itself. */
 static void test_long_sum(void **state) {
     (void)state;
     struct arena *a = arena_new();
     struct buf text = buf_in(a);
     buf_puts(&text, "```values\nx = 1 V ± 0.1 V\nsum = x");
-    for (int i = 0; i < 3000; i++)
+    for (int i = 0; i < 20000; i++)
         buf_puts(&text, " + x");
     buf_puts(&text, "\n```\n");
     struct guide_bench b = bench_open(buf_cstr(&text));
     bench_expect_quiet(&b);
-    near_to(ends_of(&b, "sum").high, 3001 * 1.1, 1e-12);
+    near_to(ends_of(&b, "sum").high, 20001 * 1.1, 1e-12);
     bench_close(&b);
     arena_free(a);
+}
+
+/* Where interval arithmetic alone sees 0 in a divisor or below a root. */
+static void test_known_ends_are_used(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\n"
+                                      "x = 5 V ± 4 V\n"
+                                      "y = 1 V ± 0.5 V\n"
+                                      "half = x - x / 2\n"
+                                      "inverse = 10 V / half\n"
+                                      "square = x * x - x * y\n"
+                                      "far = x + 3 V\n"
+                                      "away = far ^ 2 - 2 * far * y + y ^ 2\n"
+                                      "gap = sqrt(away)\n"
+                                      "power = half ^ -2 * (1 V ^ 2)\n"
+                                      "```\n");
+    bench_expect_quiet(&b);
+    near_to(ends_of(&b, "inverse").low, 20.0 / 9, 1e-12);
+    near_to(ends_of(&b, "inverse").high, 20, 1e-12);
+    near_to(ends_of(&b, "gap").low, 4 - 1.5, 1e-6);
+    near_to(ends_of(&b, "gap").high, 12 - 0.5, 1e-6);
+    near_to(ends_of(&b, "power").high, 4, 1e-6);
+    contains_samples(&b, "inverse", 500);
+    contains_samples(&b, "gap", 500);
+    contains_samples(&b, "power", 500);
+    bench_close(&b);
+}
+
+/* A root has no finite slope at 0, and still never falls. */
+static void test_root_from_zero(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\n"
+                                      "x = 0 m to 4 m\n"
+                                      "y = sqrt(x * 1 m) + x\n"
+                                      "```\n");
+    bench_expect_quiet(&b);
+    assert_true(ends_of(&b, "y").low == 0);
+    assert_true(ends_of(&b, "y").high == 6);
+    bench_close(&b);
+}
+
+/* Extremes that no end of a root gives: of a cubic, and at kinks. */
+static void test_inner_extremes(void **state) {
+    (void)state;
+    struct guide_bench b =
+        bench_open("```values\n"
+                   "x = 0 to 6\n"
+                   "y = 1 to 2\n"
+                   "f = x * (x - 2) * (x - 5) * y ^ 2\n"
+                   "steps = abs(x - 3) - abs(x - 4) + min(x, 5 - x)\n"
+                   "```\n");
+    bench_expect_quiet(&b);
+    /* f' = 3 x^2 - 14 x + 10 = 0 at x = (7 -+ sqrt(19)) / 3 */
+    double at = (7 - sqrt(19)) / 3, low_at = (7 + sqrt(19)) / 3;
+    near_to(ends_of(&b, "f").low, 4 * low_at * (low_at - 2) * (low_at - 5),
+            1e-6);
+    near_to(ends_of(&b, "f").high, 24 * 4, 1e-6);
+    assert_true(24 * 4 > 4 * at * (at - 2) * (at - 5));
+    /* -1 + x up to 2.5, 4 - x to 3, x - 2 to 4 (the peak), 6 - x to 6 */
+    near_to(ends_of(&b, "steps").high, 2, 1e-6);
+    near_to(ends_of(&b, "steps").low, -1, 1e-6);
+    contains_samples(&b, "f", 2000);
+    contains_samples(&b, "steps", 2000);
+    bench_close(&b);
+}
+
+/* The sides of a comparison at the corner of their difference. */
+static void test_value_at_a_corner(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\n"
+                                      "x = 5 V ± 1 V\n"
+                                      "y = 2 V ± 0.5 V\n"
+                                      "left = x * 1.1 + y\n"
+                                      "room = x - left\n"
+                                      "```\n");
+    const struct corner *corner;
+    size_t count =
+        range_corner(b.c.arena, bench_quantity(&b, "room"), false, &corner);
+    assert_int_equal(count, 2);
+    near_to(range_at(bench_quantity(&b, "left"), corner, count), 9.1, 1e-15);
+    near_to(range_at(bench_quantity(&b, "x"), corner, count), 6, 1e-15);
+    /* What no corner names is at its nominal. */
+    near_to(range_at(bench_quantity(&b, "left"), NULL, 0), 7.5, 1e-15);
+    near_to(range_at(bench_quantity(&b, "left"), corner + 1, 1), 8, 1e-15);
+    bench_close(&b);
 }
 
 static const char wire_text[] = "```wire feed\n"
@@ -231,6 +315,10 @@ int main(void) {
         cmocka_unit_test(test_ranges_contain_samples),
         cmocka_unit_test(test_corner_is_told),
         cmocka_unit_test(test_long_sum),
+        cmocka_unit_test(test_known_ends_are_used),
+        cmocka_unit_test(test_root_from_zero),
+        cmocka_unit_test(test_inner_extremes),
+        cmocka_unit_test(test_value_at_a_corner),
         cmocka_unit_test(test_low_end_keeps_the_size),
     };
     return cmocka_run_group_tests_name("values/range", tests, NULL, NULL);
