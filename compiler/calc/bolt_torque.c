@@ -11,7 +11,7 @@
  * from, to, most. Oil-free cadmium-plated threads. */
 static const struct {
     const char *thread;
-    double tension[3], shear[3];
+    struct bolt_torque tension, shear; /* lbf in */
 } faa[] = {
     {"#8-36", {12, 15, 20}, {7, 9, 12}},
     {"#10-32", {20, 25, 40}, {12, 15, 25}},
@@ -48,9 +48,10 @@ bool bolt_torque_faa(const struct thread *t, bool shear_nut,
         if (!t->unified || memcmp(t->name, faa[i].thread, n) != 0 ||
             t->name[n] != ' ')
             continue;
-        const double *row = shear_nut ? faa[i].shear : faa[i].tension;
-        *out = (struct bolt_torque){row[0] * LBF_IN, row[1] * LBF_IN,
-                                    row[2] * LBF_IN};
+        const struct bolt_torque *row =
+            shear_nut ? &faa[i].shear : &faa[i].tension;
+        *out = (struct bolt_torque){row->low * LBF_IN, row->high * LBF_IN,
+                                    row->most * LBF_IN};
         return true;
     }
     return false;

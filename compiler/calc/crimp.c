@@ -75,7 +75,7 @@ double tab_current(const struct tab *t, const struct wire_size *s,
     for (size_t i = 0; i < tab_rows[which].count; i++) {
         const struct tab_row *r = &tab_rows[which].row[i];
         if (is_awg(s) ? strcmp(r->gauge, s->name) == 0
-                      : gauge_area(r->gauge) <= s->area * (1 + 1e-9))
+                      : gauge_area(r->gauge) <= s->area)
             best = r;
     }
     *row = best ? best->gauge : NULL;
@@ -170,7 +170,7 @@ static bool iec_pull(const struct wire_size *s, struct pull *out) {
     if (s->area > 10.5 * MM2)
         return false;
     for (size_t i = 0; i < IEC_ROWS; i++) {
-        if (iec60352[i].area <= s->area * 1.01) {
+        if (iec60352[i].area <= s->area * 1.0095) {
             out->row = iec60352[i].row;
             out->force = iec60352[i].force;
         }

@@ -102,9 +102,12 @@ const struct engagement_rule *engagement_at(size_t index) {
 
 /* MPa: rows by shear strength of the parent, columns by tensile strength of the
  * bolt; length in diameters, 0 not covered. Source: a maker's design table. */
-enum { PARENTS = 7, BOLTS = 7 };
-static const double parent_mpa[PARENTS] = {70, 100, 150, 200, 250, 300, 350};
-static const double bolt_mpa[BOLTS] = {390, 490, 590, 790, 980, 1180, 1370};
+static const double parent_mpa[] = {70, 100, 150, 200, 250, 300, 350};
+static const double bolt_mpa[] = {390, 490, 590, 790, 980, 1180, 1370};
+enum {
+    PARENTS = sizeof parent_mpa / sizeof parent_mpa[0],
+    BOLTS = sizeof bolt_mpa / sizeof bolt_mpa[0]
+};
 static const double insert_table[PARENTS][BOLTS] = {
     {2, 2.5, 3, 0, 0, 0, 0},     {1.5, 1.5, 2, 2.5, 3, 0, 0},
     {1, 1.5, 1.5, 2, 2.5, 3, 3}, {1, 1, 1, 1.5, 2, 2, 2.5},

@@ -33,17 +33,18 @@ static void skip_blanks(struct rest *r) {
     }
 }
 
+static char upper(char c) {
+    return c >= 'a' && c <= 'z' ? (char)(c - 'a' + 'A') : c;
+}
+
+/* s in capitals. */
 static bool take(struct rest *r, const char *s) {
     size_t n = strlen(s);
     if (r->len < n)
         return false;
-    for (size_t i = 0; i < n; i++) {
-        char c = r->at[i];
-        if (c >= 'a' && c <= 'z' && s[i] >= 'A' && s[i] <= 'Z')
-            c = (char)(c - 'a' + 'A');
-        if (c != s[i])
+    for (size_t i = 0; i < n; i++)
+        if (upper(r->at[i]) != s[i])
             return false;
-    }
     r->at += n;
     r->len -= n;
     return true;
@@ -151,8 +152,8 @@ static enum thread_found read_metric(struct rest r, struct thread *t) {
 static bool constant_pitch(double diameter, double per_inch) {
     static const struct {
         double per_inch, from;
-    } series[] = {{4, 2.5},    {6, 1.375}, {8, 1},     {12, 0.5625},
-                  {16, 0.375}, {20, 0.25}, {28, 0.25}, {32, 0.25}};
+    } series[] = {{6, 1.375}, {8, 1},     {12, 0.5625}, {16, 0.375},
+                  {20, 0.25}, {28, 0.25}, {32, 0.25}};
     for (size_t i = 0; i < sizeof series / sizeof series[0]; i++)
         if (same(per_inch, series[i].per_inch))
             return diameter >= series[i].from - SAME;

@@ -9,7 +9,7 @@ enum thread_series {
     THREAD_COARSE,   /* ISO 261 coarse, UNC */
     THREAD_FINE,     /* ISO 261 fine, UNF */
     THREAD_EXTRA,    /* UNEF */
-    THREAD_CONSTANT, /* UN: 4, 6, 8, 12, 16, 20, 28 or 32 threads an inch */
+    THREAD_CONSTANT, /* UN: 6, 8, 12, 16, 20, 28 or 32 threads an inch */
     THREAD_SPECIAL,  /* UNS */
 };
 

@@ -10,111 +10,124 @@
 #include <stdio.h>
 #include <string.h>
 
-enum { PLAIN = 32 };
+enum {
+    PLAIN = 20,   /* room for the longest spelling of the table */
+    WRITTEN = 60, /* and for the same with longer signs */
+    INSIDE = 255
+};
 
-/* What stands for a character or run of the written form, longest first. */
+/* What stands for a sign, longest first where one begins another. Escapes where
+ * the sign looks like a letter. */
 static const struct {
     const char *written, *plain;
 } translation[] = {
-    {"\xc2\xb0"
-     "C",
-     "degC"},
-    {"\xc2\xb0"
-     "F",
-     "degF"},
-    {"\xc2\xb0 C", "degC"},
-    {"\xc2\xb0 F", "degF"},
-    {"\xc2\xb0", "deg"},      /* degree sign */
-    {"\xe2\x84\x83", "degC"}, /* one character for both */
-    {"\xe2\x84\x89", "degF"}, /* likewise */
-    {"\xce\xa9", "ohm"},      /* omega */
-    {"\xe2\x84\xa6", "ohm"},  /* ohm sign */
-    {"\xc2\xb5", "u"},        /* micro sign */
-    {"\xce\xbc", "u"},        /* mu */
-    {"\xc2\xb2", "2"},        /* superscripts */
-    {"\xc2\xb3", "3"},        /* */
-    {"^", ""},                /* mm^2 */
-    {"\xc2\xb7", "."},        /* middle dot */
-    {"\xe2\x8b\x85", "."},    /* dot operator */
-    {"\xe2\x80\xa2", "."},    /* bullet */
-    {"*", "."},               /* */
-    {"-", "."},               /* ft-lb */
-    {"\xe2\x80\x91", "."},    /* non-breaking hyphen */
-    {"\xe2\x80\xb2", "'"},    /* prime */
-    {"\xe2\x80\xb3", "\""},   /* double prime */
-    {"\xe2\x82\x82", "2"},    /* inH2O with its subscript */
-    {"\xe2\x88\x95", "/"},    /* division slash */
+    {"°C", "degC"},
+    {"°F", "degF"},
+    {"° C", "degC"},
+    {"° F", "degF"},
+    {"°", "deg"},
+    {"℃", "degC"},
+    {"℉", "degF"},
+    {"\xce\xa9", "ohm"},     /* Greek omega */
+    {"\xe2\x84\xa6", "ohm"}, /* ohm sign */
+    {"\xc2\xb5", "u"},       /* micro sign */
+    {"\xce\xbc", "u"},       /* Greek mu */
+    {"²", "2"},
+    {"³", "3"},
+    {"₂", "2"}, /* of inH2O */
+    {"^", ""},
+    {"·", "."},
+    {"⋅", "."},
+    {"•", "."},
+    {"*", "."},
+    {"-", "."},
+    {"\xe2\x80\x91", "."}, /* hyphen that does not break */
+    {"′", "'"},
+    {"″", "\""},
+    {"\xe2\x88\x95", "/"}, /* division slash */
 };
 enum { TRANSLATIONS = sizeof translation / sizeof translation[0] };
 
 static bool is_plain(char c) {
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-           (c >= '0' && c <= '9') || c == '%';
+           (c >= '0' && c <= '9') || c == '%' || c == '.' || c == '/' ||
+           c == '"' || c == '\'';
 }
 
-/* Bytes of text used by one translation, whose plain form is *plain; 0: none.
- */
+/* Bytes of text used by one translation, whose plain form is *plain; 0: no unit
+ * has this character. */
 static size_t translated(const char *text, size_t len, const char **plain) {
-    if (is_plain(text[0]))
-        return 0; /* most of what is asked: no translation begins so */
-    for (size_t i = 0; i < TRANSLATIONS; i++) {
+    size_t blanks = 0;
+    while (blanks < len && (text[blanks] == ' ' || text[blanks] == '\t' ||
+                            text[blanks] == '\n'))
+        blanks++;
+    *plain = ".";
+    for (size_t i = 0; blanks == 0 && i < TRANSLATIONS; i++) {
         size_t n = strlen(translation[i].written);
         if (n <= len && memcmp(text, translation[i].written, n) == 0) {
             *plain = translation[i].plain;
             return n;
         }
     }
-    return 0;
+    return blanks;
 }
 
-/* The plain form; false when it does not fit, so that it is no unit. */
-static bool plain_form(const char *text, size_t len, char out[PLAIN]) {
+/* The plain form of the beginning of text, as far as a unit may go on. after[n]
+ * is its length behind n bytes of text; INSIDE where n parts a sign. */
+struct form {
+    char plain[PLAIN + 1];
+    unsigned char after[WRITTEN + 1];
+    size_t bytes; /* of text */
+};
+
+static struct form form_of(const char *text, size_t len) {
+    struct form f = {.bytes = 0};
     size_t n = 0;
-    for (size_t at = 0; at < len;) {
-        const char *put = NULL;
-        char one[2] = {text[at], '\0'};
-        size_t used = 1;
-        if (text[at] == ' ' || text[at] == '\t' || text[at] == '\n') {
-            while (at + used < len && text[at + used] == ' ')
-                used++;
-            put = ".";
-        } else {
-            size_t more = translated(text + at, len - at, &put);
-            if (more > 0)
-                used = more;
-            else
-                put = one;
+    memset(f.after, INSIDE, sizeof f.after);
+    while (f.bytes < len) {
+        const char *put = text + f.bytes;
+        size_t used = 1, more = 1;
+        if (!is_plain(*put)) {
+            used = translated(put, len - f.bytes, &put);
+            more = strlen(put);
         }
-        size_t room = strlen(put);
-        if (n + room >= PLAIN)
-            return false;
-        memcpy(out + n, put, room);
-        n += room;
-        at += used;
+        if (used == 0 || n + more > PLAIN || f.bytes + used > WRITTEN)
+            break;
+        memcpy(f.plain + n, put, more);
+        n += more;
+        f.bytes += used;
+        f.after[f.bytes] = (unsigned char)n;
     }
-    out[n] = '\0';
-    return n > 0;
-}
-
-static const struct unit *by_name(const char *name) {
-    for (const struct unit *u = unit_table; u->name; u++)
-        if (u->name[0] == name[0] && strcmp(u->name, name) == 0)
-            return u;
-    return NULL;
+    return f;
 }
 
 static const struct unit *by_spelling(const char *plain) {
-    const struct unit *u = by_name(plain);
-    const struct unit_spelling *s = unit_spelling_table;
-    for (; !u && s->spelling; s++)
-        if (s->spelling[0] == plain[0] && strcmp(s->spelling, plain) == 0)
-            u = by_name(s->name);
-    return u;
+    size_t from = 0, to = unit_spelling_count;
+    while (from < to) {
+        size_t middle = (from + to) / 2;
+        const struct unit_spelling *s = &unit_spelling_table[middle];
+        int order = strcmp(plain, s->spelling);
+        if (order == 0)
+            return &unit_table[s->unit];
+        if (order < 0)
+            to = middle;
+        else
+            from = middle + 1;
+    }
+    return NULL;
+}
+
+/* The unit spelled by the first bytes of a form. */
+static const struct unit *form_unit(const struct form *f, size_t bytes) {
+    char plain[PLAIN + 1];
+    memcpy(plain, f->plain, f->after[bytes]);
+    plain[f->after[bytes]] = '\0';
+    return by_spelling(plain);
 }
 
 const struct unit *unit_find(const char *spelling, size_t len) {
-    char plain[PLAIN];
-    return plain_form(spelling, len, plain) ? by_spelling(plain) : NULL;
+    struct form f = form_of(spelling, len);
+    return f.bytes == len && len > 0 ? form_unit(&f, len) : NULL;
 }
 
 static bool letter_or_digit(char c) {
@@ -141,81 +154,67 @@ static bool word_ends(const char *text, size_t len, size_t at) {
 }
 
 const struct unit *unit_prefix(const char *text, size_t len, size_t *used) {
-    size_t most = len < PLAIN ? len : PLAIN;
-    *used = 0;
-    for (size_t end = most; end > 0; end--) {
-        if (!word_ends(text, len, end))
+    struct form f = form_of(text, len);
+    for (size_t end = f.bytes; end > 0; end--) {
+        if (f.after[end] == INSIDE || !word_ends(text, len, end))
             continue;
-        const struct unit *u = unit_find(text, end);
+        const struct unit *u = form_unit(&f, end);
         if (u) {
             *used = end;
             return u;
         }
     }
+    *used = 0;
     return NULL;
 }
 
-static size_t count_units(void) {
-    size_t n = 0;
-    while (unit_table[n].name)
-        n++;
-    return n;
-}
-
 const struct unit *unit_at(size_t index) {
-    return index < count_units() ? &unit_table[index] : NULL;
+    return index < UNITS ? &unit_table[index] : NULL;
 }
 
 const char *unit_spelling_at(size_t index, const struct unit **of) {
-    size_t units = count_units();
-    if (index < units) {
-        *of = &unit_table[index];
-        return (*of)->name;
-    }
-    size_t n = 0;
-    while (unit_spelling_table[n].spelling)
-        n++;
-    if (index - units >= n)
+    if (index >= unit_spelling_count)
         return NULL;
-    *of = by_name(unit_spelling_table[index - units].name);
-    return unit_spelling_table[index - units].spelling;
+    *of = &unit_table[unit_spelling_table[index].unit];
+    return unit_spelling_table[index].spelling;
 }
 
 /* Units for printing, SI and customary. */
-static const char *const usual[][2] = {
-    {"1", "1"},
-    {"A", "A"},
-    {"V", "V"},
-    {"ohm", "ohm"},
-    {"mohm/m", "ohm/kft"},
-    {"W", "W"},
-    {"N.m", "lbf.ft"},
-    {"Ah", "Ah"},
-    {"uF", "uF"},
-    {"m", "ft"},
-    {"mm2", "in2"},
-    {"L", "gal"},
-    {"kg", "lb"},
-    {"N", "lbf"},
-    {"kPa", "psi"},
-    {"degC", "degF"},
-    {"K", "degF.diff"},
-    {"s", "s"},
-    {"km/h", "mph"},
-    {"L/min", "gal/min"},
-    {"Hz", "Hz"},
-    {"rpm", "rpm"},
-    {"deg", "deg"},
-    {"H", "H"},
-    {"S", "S"},
-    {"W/m", "W/ft"},
+static const enum unit_id usual[][2] = {
+    {U_ONE, U_ONE},
+    {U_A, U_A},
+    {U_V, U_V},
+    {U_ohm, U_ohm},
+    {U_mohm_PER_m, U_ohm_PER_kft},
+    {U_W, U_W},
+    {U_N_m, U_lbf_ft},
+    {U_Ah, U_Ah},
+    {U_uF, U_uF},
+    {U_m, U_ft},
+    {U_mm2, U_in2},
+    {U_L, U_gal},
+    {U_kg, U_lb},
+    {U_N, U_lbf},
+    {U_kPa, U_psi},
+    {U_degC, U_degF},
+    {U_K, U_degF_diff},
+    {U_s, U_s},
+    {U_km_PER_h, U_mph},
+    {U_L_PER_min, U_gal_PER_min},
+    {U_Hz, U_Hz},
+    {U_rpm, U_rpm},
+    {U_deg, U_deg},
+    {U_H, U_H},
+    {U_S, U_S},
+    {U_W_PER_m, U_W_PER_ft},
 };
 enum { USUAL = sizeof usual / sizeof usual[0] };
 
 const struct unit *unit_usual(struct dim d, enum unit_system system) {
     for (size_t i = 0; i < USUAL; i++) {
-        const struct unit *u = by_name(usual[i][system == UNIT_CUSTOMARY]);
-        if (u && dim_equal(u->dim, d))
+        const struct unit *u =
+            &unit_table[usual[i][system == UNIT_CUSTOMARY ? 1 : 0]];
+        if (dim_equal(u->dim, d))
             return u;
     }
     return NULL;
@@ -224,7 +223,7 @@ const struct unit *unit_usual(struct dim d, enum unit_system system) {
 const struct unit *unit_difference(const struct unit *u) {
     if (!u->dim.point)
         return u;
-    return by_name(u->factor == 1 ? "K" : "degF.diff");
+    return &unit_table[u->factor == 1 ? U_K : U_degF_diff];
 }
 
 double unit_to_si(const struct unit *u, double number) {
@@ -280,34 +279,35 @@ bool dim_power(struct dim d, int numerator, int denominator, struct dim *out) {
 
 /* A unit of the dimension, and the word for it. */
 static const struct {
-    const char *unit, *word;
+    enum unit_id unit;
+    const char *word;
 } kind[] = {
-    {"1", "plain number"},
-    {"A", "current"},
-    {"V", "voltage"},
-    {"ohm", "resistance"},
-    {"ohm/m", "resistance per length"},
-    {"S", "conductance"},
-    {"W", "power"},
-    {"W/m", "power per length"},
-    {"N.m", "torque or energy"},
-    {"Ah", "charge"},
-    {"F", "capacitance"},
-    {"H", "inductance"},
-    {"m", "length"},
-    {"m2", "area"},
-    {"m3", "volume"},
-    {"kg", "mass"},
-    {"N", "force"},
-    {"Pa", "pressure or stress"},
-    {"degC", "temperature"},
-    {"K", "temperature difference"},
-    {"s", "time"},
-    {"m/s", "speed"},
-    {"L/min", "flow"},
-    {"Hz", "frequency"},
-    {"rpm", "speed of rotation"},
-    {"deg", "angle"},
+    {U_ONE, "plain number"},
+    {U_A, "current"},
+    {U_V, "voltage"},
+    {U_ohm, "resistance"},
+    {U_ohm_PER_m, "resistance per length"},
+    {U_S, "conductance"},
+    {U_W, "power"},
+    {U_W_PER_m, "power per length"},
+    {U_N_m, "torque or energy"},
+    {U_Ah, "charge"},
+    {U_F, "capacitance"},
+    {U_H, "inductance"},
+    {U_m, "length"},
+    {U_m2, "area"},
+    {U_m3, "volume"},
+    {U_kg, "mass"},
+    {U_N, "force"},
+    {U_Pa, "pressure or stress"},
+    {U_degC, "temperature"},
+    {U_K, "temperature difference"},
+    {U_s, "time"},
+    {U_m_PER_s, "speed"},
+    {U_L_PER_min, "flow"},
+    {U_Hz, "frequency"},
+    {U_rpm, "speed of rotation"},
+    {U_deg, "angle"},
 };
 enum { KINDS = sizeof kind / sizeof kind[0] };
 
@@ -315,7 +315,7 @@ const char *dim_name(struct dim d, char out[UNIT_TEXT]) {
     static const char *const base[DIM_BASES] = {"m", "kg", "s",
                                                 "A", "K",  "turn"};
     for (size_t i = 0; i < KINDS; i++)
-        if (dim_equal(by_name(kind[i].unit)->dim, d))
+        if (dim_equal(unit_table[kind[i].unit].dim, d))
             return kind[i].word;
     size_t n = 0;
     int below = 0;

@@ -50,8 +50,6 @@ static const struct unit *factor_of(const char *text, size_t len, int *power) {
         *power = 3;
         cut = 2;
     }
-    if (cut > 0 && len - cut > 1 && text[len - cut - 1] == '^')
-        cut++;
     u = cut > 0 ? unit_find(text, len - cut) : NULL;
     return u ? unit_difference(u) : NULL;
 }

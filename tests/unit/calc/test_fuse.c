@@ -45,6 +45,8 @@ static void test_styles(void **state) {
 static void test_rating(void **state) {
     (void)state;
     const struct fuse_style *blade = style("blade");
+    assert_true(fuse_rating_up(blade, 0.5)->amp == 1);
+    assert_true(fuse_rating_down(blade, 1)->amp == 1);
     assert_true(fuse_rating_up(blade, 7.6)->amp == 10);
     assert_true(fuse_rating_up(blade, 7.5)->amp == 7.5);
     assert_true(fuse_rating_up(blade, 7.5 * (1 + 1e-12))->amp == 7.5);

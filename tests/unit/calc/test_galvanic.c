@@ -55,7 +55,13 @@ static void test_tables(void **state) {
     assert_null(metal_find("galvanisedsteel", 15));
     assert_null(metal_find("zinc.", 5));
     assert_null(metal_find("", 0));
-    assert_null(metal_find("   ", 3));
+    static const char *const blank[] = {"", "   ", " zin", "zinc ", "-"};
+    for (size_t i = 0; i < sizeof blank / sizeof blank[0]; i++) {
+        char *copy = exact(blank[i]);
+        const struct metal *m = metal_find(copy, strlen(blank[i]));
+        assert_true((m != NULL) == (i == 3));
+        free(copy);
+    }
     assert_null(exposure_find("moon", 4));
     assert_non_null(metal_source());
     assert_true(exposure_find("harsh", 5)->most == 0.15);

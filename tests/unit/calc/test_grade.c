@@ -5,7 +5,9 @@
 static void assert_grade(const char *name, double mm, enum grade_found wanted,
                          const char *found) {
     const struct grade *g = NULL;
-    enum grade_found f = grade_find(name, strlen(name), mm * 1e-3, &g);
+    char *copy = exact(name);
+    enum grade_found f = grade_find(copy, strlen(name), mm * 1e-3, &g);
+    free(copy);
     if (f != wanted)
         fail_msg("'%s' at %g mm: %d", name, mm, (int)f);
     if (found)
@@ -31,6 +33,9 @@ static void test_names(void **state) {
     assert_grade("8.9", 8, GRADE_UNREADABLE, NULL);
     assert_grade("grade 8.8", 8, GRADE_UNREADABLE, NULL);
     assert_grade("grade", 8, GRADE_UNREADABLE, NULL);
+    assert_grade("grade ", 8, GRADE_UNREADABLE, NULL);
+    assert_grade("SAE", 8, GRADE_UNREADABLE, NULL);
+    assert_grade("class", 8, GRADE_UNREADABLE, NULL);
     assert_grade("", 8, GRADE_UNREADABLE, NULL);
     for (size_t i = 0; grade_at(i); i++) {
         const struct grade *g = grade_at(i);

@@ -26,6 +26,8 @@ static void test_half_to_even(void **state) {
     assert_text(0.15, 1, ROUND_HALF_EVEN, "0.2");
     assert_text(0.25, 1, ROUND_HALF_EVEN, "0.2");
     assert_text(0.250000001, 1, ROUND_HALF_EVEN, "0.3");
+    assert_text(2.51, 0, ROUND_HALF_EVEN, "3");
+    assert_text(2.50000000000001, 0, ROUND_HALF_EVEN, "3");
     assert_text(0.06, 1, ROUND_HALF_EVEN, "0.1");
     assert_text(0.04, 1, ROUND_HALF_EVEN, "0.0");
     assert_text(0.009, 1, ROUND_HALF_EVEN, "0.0");

@@ -7,7 +7,9 @@
 static void assert_read(const char *text, enum thread_found wanted,
                         const char *name) {
     struct thread t;
-    enum thread_found found = thread_read(text, strlen(text), &t);
+    char *copy = exact(text);
+    enum thread_found found = thread_read(copy, strlen(text), &t);
+    free(copy);
     if (found != wanted)
         fail_msg("'%s': %d, wanted %d", text, (int)found, (int)wanted);
     if (found == THREAD_FOUND && strcmp(t.name, name) != 0)
@@ -76,7 +78,12 @@ static void test_read(void **state) {
         {"3/4-16", THREAD_FOUND, "3/4-16 UNF"},
         {"7/16-24 UNS", THREAD_FOUND, "7/16-24 UNS"},
 
+        {"1/2-13-1A", THREAD_FOUND, "1/2-13 UNC"},
+        {"1-3/4-6", THREAD_FOUND, "1-3/4-6 UN"},
+        {"1-1/4-6", THREAD_UNKNOWN, NULL},
+
         {"1/2", THREAD_PITCH_MISSING, NULL},
+        {"1/2\"", THREAD_PITCH_MISSING, NULL},
         {"#10", THREAD_PITCH_MISSING, NULL},
         {"3/8 in", THREAD_UNREADABLE, NULL},
         {"1/2 UN", THREAD_PITCH_MISSING, NULL},

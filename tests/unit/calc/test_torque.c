@@ -32,7 +32,8 @@ static void test_vdi_by_hand(void **state) {
     double force = torque_value(PRELOAD_TARGET, &j, mu);
     assert_near(force, 29.60e3, 1e-3);
     assert_near(torque_value(TORQUE_TARGET, &j, mu), 48.46, 1e-3);
-    assert_near(torque_value(TORQUE_TARGET_EQUAL, &j, mu), 48.46, 1e-3);
+    double one[] = {0.12};
+    assert_near(torque_value(TORQUE_TARGET_EQUAL, &j, one), 48.46, 1e-3);
     double at[] = {force, 0.12};
     /* At that preload the thread stands at 90 % of 640 MPa. */
     assert_near(torque_value(TORQUE_STRESS, &j, at), 576e6, 1e-12);

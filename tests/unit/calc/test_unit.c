@@ -4,8 +4,15 @@
 
 #include "check.h"
 
+static const struct unit *find(const char *spelling) {
+    char *copy = exact(spelling);
+    const struct unit *u = unit_find(copy, strlen(spelling));
+    free(copy);
+    return u;
+}
+
 static const struct unit *unit(const char *spelling) {
-    const struct unit *u = unit_find(spelling, strlen(spelling));
+    const struct unit *u = find(spelling);
     if (!u)
         fail_msg("no unit '%s'", spelling);
     return u;
@@ -90,7 +97,7 @@ static void test_refused(void **state) {
         "ftt",
         "a very long word that is surely no unit at all, believe me"};
     for (size_t i = 0; i < sizeof none / sizeof none[0]; i++)
-        if (unit_find(none[i], strlen(none[i])))
+        if (find(none[i]))
             fail_msg("'%s' was read", none[i]);
     assert_ptr_not_equal(unit("mV"), unit("mF"));
     assert_ptr_not_equal(unit("mohm"), unit("Mohm"));
@@ -117,6 +124,11 @@ static void test_table(void **state) {
         assert_ptr_equal(unit_find(t, strlen(t)), of);
     }
     assert_true(s > n + 150);
+    const char *last = "";
+    for (s = 0; unit_spelling_at(s, &of); s++) { /* binary search */
+        assert_true(strcmp(last, unit_spelling_at(s, &of)) < 0);
+        last = unit_spelling_at(s, &of);
+    }
 }
 
 static void test_prefix(void **state) {
@@ -153,8 +165,9 @@ static void test_prefix(void **state) {
     };
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         size_t used = 99;
-        const struct unit *u =
-            unit_prefix(row[i].text, strlen(row[i].text), &used);
+        char *copy = exact(row[i].text);
+        const struct unit *u = unit_prefix(copy, strlen(row[i].text), &used);
+        free(copy);
         if (!u || used != row[i].used || strcmp(u->name, row[i].name) != 0)
             fail_msg("'%s': %s, %zu bytes", row[i].text, u ? u->name : "none",
                      used);
@@ -163,8 +176,10 @@ static void test_prefix(void **state) {
                                        "m/s^3", "mm^4", "10",  "(A", "N.m.s"};
     for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
         size_t used = 99;
-        if (unit_prefix(none[i], strlen(none[i]), &used) || used != 0)
+        char *copy = exact(none[i]);
+        if (unit_prefix(copy, strlen(none[i]), &used) || used != 0)
             fail_msg("'%s' was taken for a unit", none[i]);
+        free(copy);
     }
 }
 
@@ -300,9 +315,10 @@ static void test_compose(void **state) {
     for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
         struct unit u;
         char name[UNIT_TEXT], label[UNIT_TEXT];
-        const char *s = row[i].spelling;
-        if (!unit_compose(s, strlen(s), &u, name, label))
-            fail_msg("'%s' was not read", s);
+        char *copy = exact(row[i].spelling);
+        if (!unit_compose(copy, strlen(row[i].spelling), &u, name, label))
+            fail_msg("'%s' was not read", row[i].spelling);
+        free(copy);
         assert_string_equal(u.name, row[i].name);
         assert_near(u.factor, row[i].factor, 1e-14);
         assert_string_equal(u.label, row[i].label);
@@ -314,8 +330,10 @@ static void test_compose(void **state) {
     for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
         struct unit u;
         char name[UNIT_TEXT], label[UNIT_TEXT];
-        if (unit_compose(none[i], strlen(none[i]), &u, name, label))
+        char *copy = exact(none[i]);
+        if (unit_compose(copy, strlen(none[i]), &u, name, label))
             fail_msg("'%s' was read", none[i]);
+        free(copy);
     }
     static const struct {
         const char *spelling;
