@@ -1,5 +1,6 @@
 /* compute.c - what the blocks that calculate have in common. */
 #include "base/arena.h"
+#include "base/diag.h"
 #include "values/model.h"
 #include "values/range.h"
 
@@ -47,9 +48,27 @@ void block_field(struct values *v, const struct block *b, const char *name,
     s->state[variant] = SLOT_DONE;
 }
 
+static bool is_finite(const struct quantity *q) {
+    struct ends e = range_ends(q);
+    return isfinite(q->nominal) && isfinite(e.low) && isfinite(e.high);
+}
+
+/* Beyond what its calculation is valid for: a message at the block. */
+static bool refuse_infinite(struct values *v, const struct block *b,
+                            const char *what, const struct quantity *q) {
+    if (q == NULL || is_finite(q))
+        return false;
+    diag_add(v->c->diags, DIAG_RESULT_NOT_FINITE, b->at, "%s", what);
+    return true;
+}
+
 void block_quantity(struct values *v, const struct block *b, const char *name,
                     size_t variant, const char *what, struct quantity *q) {
     struct slot *s = names_field(v, b, name);
+    if (refuse_infinite(v, b, what, q)) {
+        block_field(v, b, name, variant, (struct value){.type = VALUE_BAD});
+        return;
+    }
     bool own = q->name.len == 0; /* an author's value has a name */
     if (own && s != NULL && s->field->unit != NULL && q->op != QUANTITY_ROOT) {
         const struct unit *u =
@@ -113,6 +132,9 @@ const struct quantity *block_assumed(struct values *v, const struct block *b,
 }
 
 void block_require(struct values *v, struct requirement r) {
+    if (refuse_infinite(v, r.block, r.what, r.left) ||
+        refuse_infinite(v, r.block, r.what, r.right))
+        return;
     if (v->requirement_count == v->requirement_room) {
         size_t room = v->requirement_room == 0 ? 32 : v->requirement_room * 2;
         v->requirement =

@@ -31,6 +31,8 @@ enum { SIGNIFICANT = 3 };
 
 /* Of a computed value. */
 static int computed_decimals(double number, const struct unit *u) {
+    if (!isfinite(number))
+        return 0;
     int decimals = round_decimals(number, SIGNIFICANT);
     if (u != NULL && strcmp(u->label, "V") == 0)
         decimals = fabs(number) >= 1 ? 2 : 3;
@@ -68,6 +70,8 @@ static const char *base_units(struct arena *a, struct dim d) {
 
 const char *figure_text(struct arena *a, double si, const struct unit *unit,
                         struct dim dim, int decimals, enum round_way way) {
+    if (!isfinite(si)) /* in a message: no such value is kept */
+        return "not a number";
     char number[ROUND_TEXT_MAX];
     round_text(number, in_unit(si, unit), decimals, way);
     /* A minus sign, not a hyphen. */
@@ -106,7 +110,8 @@ static const char *end_text(struct arena *a, const struct quantity *q,
 
 static bool has_width(const struct quantity *q) {
     struct ends e = range_ends(q);
-    return round_snap(e.low) != round_snap(e.high);
+    return isfinite(e.low) && isfinite(e.high) &&
+           round_snap(e.low) != round_snap(e.high);
 }
 
 double figure_shown(const struct quantity *q, double end, enum round_way way) {

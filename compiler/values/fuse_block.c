@@ -133,7 +133,15 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     const struct value *style = block_setting(v, b, "style", variant);
     const struct value *rule = block_setting(v, b, "rule", variant);
     const struct value *use = block_setting(v, b, "use", variant);
-    bool ok = use->type != VALUE_BAD && rule->type != VALUE_BAD;
+    const struct value *place = block_setting(v, b, "place", variant);
+    bool ok = use->type != VALUE_BAD && rule->type != VALUE_BAD &&
+              place->type != VALUE_BAD;
+    if (use->type == VALUE_QUANTITY &&
+        use->quantity->range.low < use->quantity->range.high) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, use->at,
+                 "a rating is one figure");
+        ok = false;
+    }
     if (style->type == VALUE_ABSENT) {
         missing(v, b, "style",
                 "its ratings and what it can break depend on it");

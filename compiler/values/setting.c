@@ -238,9 +238,9 @@ static struct value drop_value(struct values *v, const struct slot *s,
         value.with = of.quantity;
         value.joint = "of";
     }
-    if (!scan_end(&x.scan) || range_ends(value.quantity).low <= 0) {
+    if (!scan_end(&x.scan)) {
         scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
-                  "a drop limit above 0: 0.4 V, 3 %%, or 3 %% of 13.8 V");
+                  "a drop limit is written 0.4 V, 3 %%, or 3 %% of 13.8 V");
         return bad;
     }
     return value;
@@ -273,9 +273,8 @@ static struct value wrench_value(struct values *v, const struct slot *s,
     return range;
 }
 
-struct value setting_value(struct values *v, const struct slot *s,
-                           const struct choice *choice, size_t variant) {
-    struct text t = choice->text;
+static struct value read_setting(struct values *v, const struct slot *s,
+                                 struct text t, size_t variant) {
     switch (s->setting->type) {
     case SETTING_TEXT:
     case SETTING_PROSE:
@@ -316,4 +315,37 @@ struct value setting_value(struct values *v, const struct slot *s,
         return wrench_value(v, s, t, variant);
     }
     return bad;
+}
+
+/* Quantities are amounts, above 0; these may be 0 as well, and an angle below
+ * it. */
+static bool is_amount(struct values *v, const struct setting *s,
+                      const struct value *value, struct span at) {
+    static const char zero[] = "load|current|highest|starting|terminals|"
+                               "contact|place|interrupt|prevailing|extension";
+    if (s->unit != NULL && strcmp(s->unit, "deg") == 0)
+        return true;
+    bool may_be_zero = among(text_of(s->name), zero, NULL);
+    double low = range_ends(value->quantity).low;
+    if (may_be_zero ? low < 0 : low <= 0) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, at, "%s must%s be %s %s",
+                 s->name, may_be_zero ? " not" : "",
+                 may_be_zero ? "below" : "above",
+                 value->quantity->dim.point ? "absolute zero" : "0");
+        return false;
+    }
+    if (value->with == NULL || range_ends(value->with).low > 0)
+        return true;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, at,
+             "what stands behind '%s' must be above 0", value->joint);
+    return false;
+}
+
+struct value setting_value(struct values *v, const struct slot *s,
+                           const struct choice *choice, size_t variant) {
+    struct value value = read_setting(v, s, choice->text, variant);
+    if (value.type != VALUE_QUANTITY)
+        return value;
+    struct span at = place_of(s->evaluated->src, text_trim(choice->text));
+    return is_amount(v, s->setting, &value, at) ? value : bad;
 }

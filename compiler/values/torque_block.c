@@ -28,6 +28,11 @@ static struct text text_setting(struct values *v, const struct block *b,
     return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
 }
 
+static bool is_bad(struct values *v, const struct torque_inputs *t,
+                   const char *name) {
+    return block_setting(v, t->block, name, t->variant)->type == VALUE_BAD;
+}
+
 static struct span place_of_setting(const struct values *v,
                                     const struct block *b, const char *name) {
     const struct entry *e = evaluate_entry(v, b, name);
@@ -121,11 +126,7 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
                  (int)b->name.len, b->name.start);
         return false;
     }
-    if (range_ends(t->figure).low > 0)
-        return ok;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, figure->at,
-             "a torque is above 0");
-    return false;
+    return ok;
 }
 
 /* The condition's nut factor as a root with its range. */
@@ -226,7 +227,7 @@ static struct quantity *with_prevailing(struct values *v,
                                         struct quantity *torque) {
     const struct value *drag =
         block_setting(v, t->block, "prevailing", t->variant);
-    if (drag->type != VALUE_QUANTITY)
+    if (drag->type != VALUE_QUANTITY || is_bad(v, t, "prevailing rule"))
         return torque;
     struct text name = text_setting(v, t->block, "prevailing rule", t->variant);
     enum prevailing_rule *rule = arena_alloc(v->c->arena, 1, sizeof *rule);
@@ -255,7 +256,7 @@ static struct quantity *with_extension(struct values *v,
         block_setting(v, t->block, "wrench length", t->variant);
     const struct value *angle =
         block_setting(v, t->block, "extension angle", t->variant);
-    if (extension->type != VALUE_QUANTITY)
+    if (extension->type != VALUE_QUANTITY || length->type == VALUE_BAD)
         return torque;
     if (length->type != VALUE_QUANTITY) {
         diag_add(v->c->diags, DIAG_SETTING_MISSING, extension->at,
@@ -271,6 +272,11 @@ static struct quantity *with_extension(struct values *v,
             : quantity_exact(&v->maker, 0, turn->dim, turn)};
     struct quantity *q = quantity_call(
         &v->maker, extension_calculation(EXTENSION_SETTING), NULL, of);
+    if (isnan(q->nominal)) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, extension->at,
+                 "at this angle the extension takes all leverage away");
+        return NULL;
+    }
     q->unit = torque->unit;
     block_working(v, t->block, t->variant, "torque shown by the wrench", q);
     return q;

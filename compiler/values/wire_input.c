@@ -85,12 +85,7 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
                                   "chassis return with its two joints", 0.005,
                                   (struct ends){0.001, 0.01}, "mohm",
                                   "common practice, no source");
-    if (range_ends(w->length).low > 0)
-        return true;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE,
-             loop->type == VALUE_QUANTITY ? loop->at : length->at,
-             "a wire's length is above 0");
-    return false;
+    return true;
 }
 
 static bool read_current(struct values *v, struct wire_inputs *w) {
@@ -102,11 +97,7 @@ static bool read_current(struct values *v, struct wire_inputs *w) {
                     "write `load:` and a load block or a current");
         return false;
     }
-    if (range_ends(w->current).low >= 0)
-        return true;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, w->block->at,
-             "the current of a load is not below 0");
-    return false;
+    return true;
 }
 
 /* Insulation, ambient, bundle, table: what is not said is taken at its worst
