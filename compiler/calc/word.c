@@ -1,6 +1,8 @@
 /* word.c - matching the words that name rows of a table. */
 #include "calc/word.h"
 
+#include <string.h>
+
 static bool blank(char c) {
     return c == ' ' || c == '\t' || c == '\n' || c == '-';
 }
@@ -29,8 +31,10 @@ static size_t matched(const char *text, size_t len, const char *name) {
                 return 0;
             while (at < len && blank(text[at]))
                 at++;
-        } else if (lower(text[at++]) != lower(*n)) {
-            return 0;
+        } else if (lower(text[at]) == lower(*n)) {
+            at++;
+        } else if (n - name < 6 || strncmp(n - 6, "aluminium", 7) != 0) {
+            return 0; /* aluminum is aluminium */
         }
     }
     return at;

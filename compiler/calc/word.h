@@ -1,6 +1,6 @@
 /* word.h - matching the words that name rows of a table. Case of ASCII letters
  * does not matter, white space at either end neither, inside a run of blanks or
- * a hyphen counts as one blank. */
+ * a hyphen counts as one blank. "aluminum" is "aluminium". */
 #ifndef WORD_H
 #define WORD_H
 

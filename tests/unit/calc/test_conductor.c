@@ -19,7 +19,10 @@ static void test_materials(void **state) {
         assert_true(material_find(name, strlen(name), &found));
         assert_int_equal(found, m);
     }
-    enum material none;
+    enum material metal = MATERIALS, none;
+    assert_true(material_find("Aluminum", 8, &metal));
+    assert_int_equal(metal, MATERIAL_ALUMINIUM);
+    assert_false(material_find("alumnium", 8, &none));
     assert_false(material_find("iron", 4, &none));
     /* IEC 60028; IEC 60364-5-54; ITS-90 */
     assert_near(conductor_resistivity(MATERIAL_COPPER), 0.017241379e-6, 1e-7);
