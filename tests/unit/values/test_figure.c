@@ -98,6 +98,7 @@ static void test_conversion(void **state) {
                                       "c1 = 45 degC\n"
                                       "c2 = 113 degF\n"
                                       "w1 = 2150 kg\n"
+                                      "d1 = 50 mile\n"
                                       "a1 = 30 A\n"
                                       "```\n");
     bench_expect_quiet(&b);
@@ -109,6 +110,7 @@ static void test_conversion(void **state) {
     expect_both(&b, "c1", "45 °C (113 °F)");
     expect_both(&b, "c2", "113 °F (45 °C)");
     expect_both(&b, "w1", "2150 kg (4740 lb)");
+    expect_both(&b, "d1", "50 mi (80 km)");
     expect_both(&b, "a1", "30 A");
     bench_close(&b);
 }
