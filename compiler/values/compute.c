@@ -7,30 +7,6 @@
 #include <math.h>
 #include <string.h>
 
-static bool kind_among(const char *name, const char *kinds) {
-    for (const char *k = kinds; *k != '\0';) {
-        size_t len = strcspn(k, "|");
-        if (strlen(name) == len && strncmp(name, k, len) == 0)
-            return true;
-        k += len + (k[len] == '|');
-    }
-    return false;
-}
-
-const struct block *block_named(const struct values *v,
-                                const struct scope *from, struct text name,
-                                const char *kinds) {
-    const struct guide *g = v->guide;
-    for (const struct scope *s = from; s != NULL; s = s->parent)
-        for (size_t i = 0; i < g->block_count; i++) {
-            const struct block *b = g->blocks[i];
-            if (b->scope->index == s->index && text_equal(b->name, name) &&
-                kind_among(b->kind->name, kinds))
-                return b;
-        }
-    return NULL;
-}
-
 const struct value *block_setting(struct values *v, const struct block *b,
                                   const char *name, size_t variant) {
     static const struct value absent = {.type = VALUE_ABSENT};
@@ -85,26 +61,17 @@ void block_quantity(struct values *v, const struct block *b, const char *name,
 
 void block_working(struct values *v, const struct block *b, size_t variant,
                    const char *what, const struct quantity *q) {
-    if (v->working_count == v->working_room) {
-        size_t room = v->working_room == 0 ? 32 : v->working_room * 2;
-        v->working = arena_grow(v->c->arena, v->working, v->working_count, room,
-                                sizeof *v->working);
-        v->working_room = room;
+    struct block_slots *own = &v->of_block[b->index];
+    if (own->working_count == own->working_room) {
+        size_t room = own->working_room == 0 ? 16 : own->working_room * 2;
+        own->working = arena_grow(v->c->arena, own->working, own->working_count,
+                                  room, sizeof *own->working);
+        own->working_room = room;
     }
-    v->working[v->working_count++] = (struct working_row){b, variant, what, q};
+    own->working[own->working_count++] = (struct working_row){variant, what, q};
 }
 
-void block_assume(struct values *v, const struct block *b, size_t variant,
-                  const char *what, const char *value, const char *source) {
-    variant_set bit = (variant_set)1 << variant;
-    for (size_t i = 0; i < v->assumption_count; i++) {
-        struct assumption *a = &v->assumption[i];
-        if (a->block != b || strcmp(a->what, what) != 0 ||
-            strcmp(a->value, value) != 0)
-            continue;
-        a->variants |= bit;
-        return;
-    }
+static size_t add_assumption(struct values *v, struct assumption one) {
     if (v->assumption_count == v->assumption_room) {
         size_t room = v->assumption_room == 0 ? 16 : v->assumption_room * 2;
         v->assumption =
@@ -112,8 +79,29 @@ void block_assume(struct values *v, const struct block *b, size_t variant,
                        sizeof *v->assumption);
         v->assumption_room = room;
     }
-    v->assumption[v->assumption_count++] =
-        (struct assumption){b, what, value, source, bit};
+    v->assumption[v->assumption_count] = one;
+    return v->assumption_count++;
+}
+
+void block_assume(struct values *v, const struct block *b, size_t variant,
+                  const char *what, const char *value, const char *source) {
+    variant_set bit = (variant_set)1 << variant;
+    struct block_slots *own = &v->of_block[b->index];
+    for (size_t i = 0; i < own->assumed_count; i++) {
+        struct assumption *a = &v->assumption[own->assumed[i]];
+        if (strcmp(a->what, what) != 0 || strcmp(a->value, value) != 0)
+            continue;
+        a->variants |= bit;
+        return;
+    }
+    if (own->assumed_count == own->assumed_room) {
+        size_t room = own->assumed_room == 0 ? 8 : own->assumed_room * 2;
+        own->assumed = arena_grow(v->c->arena, own->assumed, own->assumed_count,
+                                  room, sizeof *own->assumed);
+        own->assumed_room = room;
+    }
+    own->assumed[own->assumed_count++] =
+        add_assumption(v, (struct assumption){b, what, value, source, bit});
 }
 
 const struct quantity *block_assumed(struct values *v, const struct block *b,

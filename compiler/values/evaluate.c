@@ -8,25 +8,6 @@
 
 enum { DEPTH_MAX = 200 };
 
-const struct entry *evaluate_entry(const struct values *v,
-                                   const struct block *b, const char *setting) {
-    const struct entry *own = tree_setting(b, setting);
-    if (own != NULL || b->name.len == 0)
-        return own;
-    const struct guide *g = v->guide;
-    for (const struct scope *s = b->scope; s != NULL; s = s->parent)
-        for (size_t i = 0; i < g->block_count; i++) {
-            const struct block *other = g->blocks[i];
-            if (other->scope->index != s->index || other->kind != b->kind ||
-                other->name.len > 0)
-                continue;
-            const struct entry *e = tree_setting(other, setting);
-            if (e != NULL)
-                return e;
-        }
-    return NULL;
-}
-
 void evaluate_block(struct values *v, const struct block *b, size_t variant) {
     enum slot_state *state = &v->of_block[b->index].state[variant];
     if (*state == SLOT_DONE)
@@ -206,6 +187,7 @@ struct values *values_evaluate_with(struct compile *c, const struct guide *g,
     v->maker.arena = c->arena;
     v->units = read_units(g);
     variant_collect(v);
+    blocks_collect(v);
     names_collect(v);
     evaluate_names(v);
     if (!c->single)

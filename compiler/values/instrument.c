@@ -8,6 +8,19 @@
 
 #include <string.h>
 
+/* A step on a scale of temperature is a difference. */
+static const struct quantity *as_step(struct values *v,
+                                      const struct quantity *q) {
+    const struct unit *u = figure_unit(q);
+    if (!q->dim.point || u == NULL)
+        return q;
+    const struct unit *step = unit_difference(u);
+    struct quantity *size = quantity_exact(
+        &v->maker, unit_from_si(u, q->nominal) * u->factor, step->dim, step);
+    size->decimals = q->decimals;
+    return size;
+}
+
 /* The quantity behind the last comma, if it is one of the limit's dimension. */
 static const struct quantity *resolution(struct values *v,
                                          const struct block *b,
@@ -26,14 +39,18 @@ static const struct quantity *resolution(struct values *v,
     struct value value = expression_value(&x);
     if (value.type != VALUE_QUANTITY || !dim_same(value.quantity->dim, dim))
         return NULL;
-    return value.quantity;
+    return as_step(v, value.quantity);
 }
 
-/* Width of the band: the limit itself where it has one side. */
+/* Width of the band: the limit itself where it has one side; NULL: one side of
+ * a scale of temperature has none. */
 static const struct quantity *band(struct values *v,
                                    const struct value *limit) {
-    if (limit->type == VALUE_LIMIT)
-        return limit->low != NULL ? limit->low : limit->high;
+    if (limit->type == VALUE_LIMIT) {
+        const struct quantity *side =
+            limit->low != NULL ? limit->low : limit->high;
+        return side->dim.point ? NULL : side;
+    }
     struct ends e = range_ends(limit->quantity);
     struct dim dim = limit->quantity->dim;
     dim.point = false;
@@ -55,9 +72,11 @@ static void check_row(struct values *v, const struct block *b,
     if (value.type != VALUE_LIMIT && value.type != VALUE_QUANTITY)
         return;
     const struct quantity *wide = band(v, &value);
+    if (wide == NULL || wide->nominal == 0)
+        return;
     const struct quantity *fine =
         resolution(v, b, instrument, variant, wide->dim);
-    if (fine == NULL || wide->nominal == 0)
+    if (fine == NULL)
         return;
     const struct cell *id = tree_cell(b, row, "id");
     block_require(
@@ -81,9 +100,13 @@ void instrument_require(struct values *v) {
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         for (size_t k = 0; b->kind->id == KIND_LIMITS && k < b->entry_count;
-             k++)
+             k++) {
+            const struct entry *row = &b->entries[k];
+            variant_set s =
+                row->kind == ENTRY_ROW ? variant_of_row(v, b, row) : 0;
             for (size_t n = 0; n < v->variant_count; n++)
-                if (b->entries[k].kind == ENTRY_ROW && (v->applies >> n & 1))
-                    check_row(v, b, &b->entries[k], n);
+                if (s >> n & 1)
+                    check_row(v, b, row, n);
+        }
     }
 }

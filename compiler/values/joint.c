@@ -18,7 +18,7 @@ static struct text text_setting(struct values *v, const struct joint_case *j,
 static struct span place_of_setting(const struct values *v,
                                     const struct joint_case *j,
                                     const char *name) {
-    const struct entry *e = evaluate_entry(v, j->block, name);
+    const struct entry *e = blocks_entry(v, j->block, name);
     return e == NULL ? j->block->at : e->at;
 }
 
@@ -84,7 +84,7 @@ static bool check_ground(struct values *v, const struct joint_case *j,
 
 /* `aluminium, 12 mm`: the material, and how far the bolt is screwed in. */
 static void check_hole(struct values *v, const struct joint_case *j) {
-    const struct entry *e = evaluate_entry(v, j->block, "into");
+    const struct entry *e = blocks_entry(v, j->block, "into");
     if (e == NULL)
         return;
     const struct choice *choice = variant_choose(v, e, j->variant);

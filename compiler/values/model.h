@@ -30,18 +30,30 @@ struct slot {
     size_t order;
 };
 
-/* A cell that holds a limit or a quantity, as printed, by variant. */
+/* A cell that holds a limit or a quantity, by variant. */
 struct cell_value {
-    const struct cell *cell;
-    const char **text;
+    const char **text;                /* as printed */
     const struct quantity **quantity; /* NULL in it where it is a limit */
 };
 
-struct block_slots { /* the slots of one block, settings then fields */
-    size_t first, count;
+/* A line of the calculation annex: which quantity, of which field. */
+struct working_row {
+    size_t variant;
+    const char *what;
+    const struct quantity *quantity;
+};
+
+/* What is known of one block. */
+struct block_slots {
+    size_t first, count;    /* its slots: settings, then fields */
     enum slot_state *state; /* of the block's computation, by variant */
     bool *failed;           /* its computation, by variant */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
+    struct working_row *working;
+    size_t working_count, working_room;
+    size_t *assumed; /* indices in values.assumption */
+    size_t assumed_count, assumed_room;
+    struct cell_value **cell; /* by row and column; NULL: none is evaluated */
 };
 
 struct values {
@@ -56,30 +68,37 @@ struct values {
     size_t *sorted; /* indices of the slots that are not hidden, by name */
     size_t sorted_count;
     struct block_slots *of_block; /* by block index */
+    const struct block **by_name; /* sorted; a NULL behind the last */
     struct requirement *requirement;
     size_t requirement_count, requirement_room;
     struct assumption *assumption;
     size_t assumption_count, assumption_room;
-    struct working_row *working;
-    size_t working_count, working_room;
     const char ***mark_text; /* by mark index, then variant */
-    struct cell_value *cell;
-    size_t cell_count, cell_room;
-    enum unit_system units; /* of computed values: `units` of the guide */
+    enum unit_system units;  /* of computed values: `units` of the guide */
     const struct trial_size *trial; /* a size put in to see whether it passes */
     int depth;                      /* of names that need names */
 };
 
-/* A line of the calculation annex: which quantity, of which field. */
-struct working_row {
-    const struct block *block;
-    size_t variant;
-    const char *what;
-    const struct quantity *quantity;
-};
+/* blocks.c */
+void blocks_collect(struct values *v);
+/* A block by its name as seen from a scope; NULL when there is none. `kinds`
+ * are kind names parted by '|'. */
+const struct block *blocks_find(const struct values *v,
+                                const struct scope *from, struct text name,
+                                const char *kinds);
+/* The entry that holds for a setting of a block: its own, else that of the
+ * unnamed block of its kind in its file, else in the facts. NULL: not written.
+ */
+const struct entry *blocks_entry(const struct values *v, const struct block *b,
+                                 const char *setting);
+/* An earlier block whose name b has too, of a kind whose names count; NULL. */
+const struct block *blocks_same_name(const struct values *v,
+                                     const struct block *b);
 
 /* names.c */
 void names_collect(struct values *v);
+/* Whether the settings and fields of a block are known by its name. */
+bool names_has(const struct block *b);
 struct slot *names_find(const struct values *v, const struct scope *from,
                         struct text name);
 struct slot *names_setting(const struct values *v, const struct block *b,
@@ -92,15 +111,14 @@ void names_suggest(const struct values *v, const struct scope *from,
 /* evaluate.c: evaluates on demand; a cycle is reported once and is BAD. */
 const struct value *evaluate_slot(struct values *v, struct slot *s,
                                   size_t variant);
-/* The entry that holds for a setting of a block: its own, else that of the
- * unnamed block of its kind in its file, else in the facts. NULL: not written.
- */
-const struct entry *evaluate_entry(const struct values *v,
-                                   const struct block *b, const char *setting);
-
 /* present.c: values in running text and cells, evaluated and worded once. */
 void marks_check(struct values *v);
 void cells_check(struct values *v);
+/* A cell that is a quantity; NULL when it is none, or after a message. */
+const struct quantity *cells_quantity(const struct values *v,
+                                      const struct block *b,
+                                      const struct entry *row,
+                                      const char *column, size_t variant);
 
 /* needs.c: values passed to a shared file fit what it needs. */
 void needs_check(struct values *v);
@@ -126,6 +144,9 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
 
 /* Those that read a node: the {for} marks on it and above it. */
 variant_set variant_of_node(const struct values *v, const struct node *n);
+/* Those that apply and that a row is for. */
+variant_set variant_of_row(const struct values *v, const struct block *b,
+                           const struct entry *row);
 
 /* Blocks that compute: fill the block's fields for one variant. false when they
  * could not, after a message or a requirement that never holds. */
@@ -135,12 +156,6 @@ bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant);
 bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant);
-
-/* A block by its name as seen from a scope; NULL when there is none. `kinds`
- * are kind names parted by '|'. */
-const struct block *block_named(const struct values *v,
-                                const struct scope *from, struct text name,
-                                const char *kinds);
 
 /* compute.c: helpers for the three above. */
 const struct value *block_setting(struct values *v, const struct block *b,

@@ -108,7 +108,7 @@ static void add_definitions(struct values *v, const struct block *b) {
     }
 }
 
-static bool has_names(const struct block *b) {
+bool names_has(const struct block *b) {
     return b->name.len > 0 &&
            (b->kind->fields != NULL || b->kind->id == KIND_SUPPLY ||
             b->kind->id == KIND_LOAD);
@@ -121,8 +121,8 @@ static void add_setting_slots(struct values *v, const struct block *b) {
             continue; /* running text, printed as it stands */
         struct slot *s = add_slot(v);
         s->setting = t;
-        s->hidden = !has_names(b);
-        s->entry = evaluate_entry(v, b, t->name);
+        s->hidden = !names_has(b);
+        s->entry = blocks_entry(v, b, t->name);
         s->visible = b->scope;
         s->evaluated = b->scope;
         s->named.name = full_name(v, b, text_of(t->name));
@@ -175,17 +175,12 @@ static int compare_keys(const void *left, const void *right) {
 
 /* Two blocks of one name are told once, not for each of their fields. */
 static void report_block_twice(struct values *v, const struct block *b) {
-    const struct guide *g = v->guide;
-    for (size_t i = 0; i < g->block_count && g->blocks[i] != b; i++) {
-        const struct block *other = g->blocks[i];
-        if (other->scope->index != b->scope->index || !has_names(other) ||
-            !text_equal(other->name, b->name))
-            continue;
-        diag_add(v->c->diags, DIAG_NAME_TWICE, b->at, "'%.*s'",
-                 (int)b->name.len, b->name.start);
-        diag_note(v->c->diags, other->at, "the other one is here");
+    const struct block *other = blocks_same_name(v, b);
+    if (other == NULL)
         return;
-    }
+    diag_add(v->c->diags, DIAG_NAME_TWICE, b->at, "'%.*s'", (int)b->name.len,
+             b->name.start);
+    diag_note(v->c->diags, other->at, "the other one is here");
 }
 
 static bool same_block_name(const struct slot *a, const struct slot *b) {
@@ -257,7 +252,7 @@ void names_collect(struct values *v) {
         own->failed = arena_alloc(v->c->arena, v->variant_count, sizeof(bool));
         own->first = v->slot_count;
         add_setting_slots(v, b);
-        if (has_names(b)) {
+        if (names_has(b)) {
             check_name(v, b, b->name);
             report_block_twice(v, b);
             add_field_slots(v, b);

@@ -209,41 +209,54 @@ static const char *cell_text(struct values *v, const struct block *b,
     return value_text(v->c->arena, &value, PRINT_PLAIN);
 }
 
-static void check_row(struct values *v, const struct block *b,
-                      const struct entry *row) {
-    variant_set s = v->applies & variant_of_node(v, b->node);
-    if (row->tags.count > 0)
-        s &= values_tagged(v, &row->tags);
-    for (size_t k = 0; k < b->column_count; k++) {
-        const struct cell *cell = &row->cells[k];
-        if (b->column == NULL || !is_evaluated(b->column[k]) ||
-            cell->text.len == 0)
+static struct cell_value *evaluate_cell(struct values *v, const struct block *b,
+                                        const struct column *column,
+                                        const struct cell *cell,
+                                        variant_set s) {
+    struct cell_value *own = arena_alloc(v->c->arena, 1, sizeof *own);
+    own->quantity =
+        arena_alloc(v->c->arena, v->variant_count, sizeof(*own->quantity));
+    own->text =
+        arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
+    for (size_t i = 0; i < v->variant_count; i++)
+        if (s >> i & 1)
+            own->text[i] = cell_text(v, b, column, cell, i, &own->quantity[i]);
+    return own;
+}
+
+static void check_rows(struct values *v, const struct block *b) {
+    struct cell_value **all = arena_alloc(
+        v->c->arena, b->entry_count * b->column_count + 1, sizeof(*all));
+    v->of_block[b->index].cell = all;
+    for (size_t i = 0; i < b->entry_count; i++) {
+        const struct entry *row = &b->entries[i];
+        if (row->kind != ENTRY_ROW)
             continue;
-        if (v->cell_count == v->cell_room) {
-            size_t room = v->cell_room == 0 ? 16 : v->cell_room * 2;
-            v->cell = arena_grow(v->c->arena, v->cell, v->cell_count, room,
-                                 sizeof *v->cell);
-            v->cell_room = room;
-        }
-        struct cell_value *own = &v->cell[v->cell_count++];
-        own->cell = cell;
-        own->quantity =
-            arena_alloc(v->c->arena, v->variant_count, sizeof(*own->quantity));
-        own->text =
-            arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
-        for (size_t i = 0; i < v->variant_count; i++)
-            if (s >> i & 1)
-                own->text[i] =
-                    cell_text(v, b, b->column[k], cell, i, &own->quantity[i]);
+        variant_set s = variant_of_row(v, b, row);
+        for (size_t k = 0; k < b->column_count; k++)
+            if (is_evaluated(b->column[k]) && row->cells[k].text.len > 0)
+                all[i * b->column_count + k] =
+                    evaluate_cell(v, b, b->column[k], &row->cells[k], s);
     }
 }
 
 void cells_check(struct values *v) {
     const struct guide *g = v->guide;
     for (size_t i = 0; i < g->block_count; i++)
-        for (size_t k = 0; k < g->blocks[i]->entry_count; k++)
-            if (g->blocks[i]->entries[k].kind == ENTRY_ROW)
-                check_row(v, g->blocks[i], &g->blocks[i]->entries[k]);
+        if (g->blocks[i]->column != NULL)
+            check_rows(v, g->blocks[i]);
+}
+
+/* What was evaluated of a cell; NULL: it is running text, or empty. */
+static const struct cell_value *value_of(const struct values *v,
+                                         const struct block *b,
+                                         const struct entry *row,
+                                         const struct cell *cell) {
+    struct cell_value *const *all = v->of_block[b->index].cell;
+    if (all == NULL || cell == NULL)
+        return NULL;
+    return all[(size_t)(row - b->entries) * b->column_count +
+               (size_t)(cell - row->cells)];
 }
 
 const char *values_print_cell(const struct values *v, struct arena *a,
@@ -252,22 +265,26 @@ const char *values_print_cell(const struct values *v, struct arena *a,
     const struct cell *cell = tree_cell(b, row, column);
     if (cell == NULL)
         return NULL;
-    for (size_t i = 0; i < v->cell_count; i++)
-        if (v->cell[i].cell == cell)
-            return merge(v, a, v->cell[i].text, s & v->applies);
+    const struct cell_value *value = value_of(v, b, row, cell);
+    if (value != NULL)
+        return merge(v, a, value->text, s & v->applies);
     return text_cstr(a, cell->text);
+}
+
+const struct quantity *cells_quantity(const struct values *v,
+                                      const struct block *b,
+                                      const struct entry *row,
+                                      const char *column, size_t variant) {
+    const struct cell_value *value =
+        value_of(v, b, row, tree_cell(b, row, column));
+    return value == NULL ? NULL : value->quantity[variant];
 }
 
 double values_cell_number(const struct values *v, const struct block *b,
                           const struct entry *row, const char *column,
                           size_t variant) {
-    const struct cell *cell = tree_cell(b, row, column);
-    for (size_t i = 0; cell != NULL && i < v->cell_count; i++)
-        if (v->cell[i].cell == cell)
-            return v->cell[i].quantity[variant] == NULL
-                       ? NAN
-                       : v->cell[i].quantity[variant]->nominal;
-    return NAN;
+    const struct quantity *q = cells_quantity(v, b, row, column, variant);
+    return q == NULL ? NAN : q->nominal;
 }
 
 size_t values_count(const struct values *v) {

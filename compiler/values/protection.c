@@ -3,58 +3,62 @@
 #include "base/arena.h"
 #include "values/electrical.h"
 
-static bool names_wire(const struct values *v, const struct block *fuse,
-                       const struct block *wire) {
-    const struct entry *e = evaluate_entry(v, fuse, "protects");
-    if (e == NULL)
-        return false;
-    for (size_t i = 0; i < e->choice_count; i++) {
-        struct text t = e->choices[i].text;
-        for (size_t from = 0, to; from <= t.len; from = to + 1) {
-            for (to = from; to < t.len && t.start[to] != ',';)
-                to++;
-            struct text name = text_trim(text_part(t, from, to));
-            if (block_named(v, fuse->scope, name, "wire") == wire)
-                return true;
-        }
+/* Marks, by block index, the wires in a list of names. */
+static void mark_named(const struct values *v, const struct block *fuse,
+                       struct text list, bool *is_protected) {
+    for (size_t from = 0, to; from <= list.len; from = to + 1) {
+        for (to = from; to < list.len && list.start[to] != ',';)
+            to++;
+        struct text name = text_trim(text_part(list, from, to));
+        const struct block *wire = blocks_find(v, fuse->scope, name, "wire");
+        if (wire != NULL)
+            is_protected[wire->index] = true;
     }
-    return false;
 }
 
-static bool is_protected(const struct values *v, const struct block *wire) {
+static const bool *protected_wires(const struct values *v) {
     const struct guide *g = v->guide;
-    for (size_t i = 0; i < g->block_count; i++)
-        if (g->blocks[i]->kind->id == KIND_FUSE && g->blocks[i]->name.len > 0 &&
-            names_wire(v, g->blocks[i], wire))
-            return true;
-    return false;
+    bool *is_protected =
+        arena_alloc(v->c->arena, g->block_count + 1, sizeof *is_protected);
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        const struct entry *e = b->kind->id == KIND_FUSE && b->name.len > 0
+                                    ? blocks_entry(v, b, "protects")
+                                    : NULL;
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++)
+            mark_named(v, b, e->choices[k].text, is_protected);
+    }
+    return is_protected;
+}
+
+static void require(struct values *v, const struct block *b, size_t variant) {
+    block_require(
+        v, (struct requirement){
+               .block = b,
+               .variant = variant,
+               .rule = "H05",
+               .what = "distance of the fuse from the source",
+               .trouble = "no fuse block protects it",
+               .source = "33 CFR 183.455: overcurrent "
+                         "protection at the source",
+               .cure = arena_printf(v->c->arena,
+                                    "write a fuse block with protects: %.*s",
+                                    (int)b->name.len, b->name.start),
+               .at = b->at});
 }
 
 void protection_require(struct values *v) {
     const struct guide *g = v->guide;
+    const bool *is_protected = protected_wires(v);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->kind->id != KIND_WIRE || b->name.len == 0 ||
-            b->scope->parent == NULL || is_protected(v, b))
+            b->scope->parent == NULL || is_protected[i])
             continue;
         for (size_t k = 0; k < v->variant_count; k++) {
-            const struct wire_outcome *o = v->of_block[b->index].outcome[k];
-            if (o == NULL || !o->has_feed || o->cranking)
-                continue; /* a starter cable runs without a fuse */
-            block_require(
-                v, (struct requirement){
-                       .block = b,
-                       .variant = k,
-                       .rule = "H05",
-                       .what = "distance of the fuse from the source",
-                       .trouble = "no fuse block protects it",
-                       .source = "33 CFR 183.455: overcurrent protection at "
-                                 "the source",
-                       .cure = arena_printf(v->c->arena,
-                                            "write a fuse block with protects: "
-                                            "%.*s",
-                                            (int)b->name.len, b->name.start),
-                       .at = b->at});
+            const struct wire_outcome *o = v->of_block[i].outcome[k];
+            if (o != NULL && o->has_feed && !o->cranking)
+                require(v, b, k); /* a starter cable runs without a fuse */
         }
     }
 }

@@ -11,16 +11,28 @@ static bool is_lifting(struct text word) {
            text_is(word, "stands");
 }
 
-static const struct mark *lifting_mark(const struct guide *g) {
+static bool is_lifting_mark(const struct mark *m) {
+    if (m->kind != MARK_TOUCHES && m->kind != MARK_DOES)
+        return false;
+    for (size_t k = 0; k < m->list.count; k++)
+        if (is_lifting(m->list.tag[k]))
+            return true;
+    return false;
+}
+
+/* The first mark that raises the vehicle, and the variants that are raised. */
+static const struct mark *lifting_mark(const struct values *v,
+                                       variant_set *raised) {
+    const struct guide *g = v->guide;
+    const struct mark *first = NULL;
+    *raised = 0;
     for (size_t i = 0; i < g->mark_count; i++) {
-        const struct mark *m = g->marks[i];
-        if (m->kind != MARK_TOUCHES && m->kind != MARK_DOES)
+        if (!is_lifting_mark(g->marks[i]))
             continue;
-        for (size_t k = 0; k < m->list.count; k++)
-            if (is_lifting(m->list.tag[k]))
-                return m;
+        first = first == NULL ? g->marks[i] : first;
+        *raised |= variant_of_node(v, g->marks[i]->node);
     }
-    return NULL;
+    return first;
 }
 
 static const struct block *preliminary_of(const struct guide *g) {
@@ -66,32 +78,26 @@ read_stands(struct values *v, const struct block *b, size_t variant) {
 
 /* The heavier of the axle loads that the vehicle's row gives. */
 static const struct quantity *axle_load(struct values *v, size_t variant) {
-    static const char *const columns[] = {"axle load front", "axle load rear"};
-    const struct entry *row = v->variant[variant].row;
-    const struct quantity *load = NULL;
-    for (size_t i = 0; row != NULL && i < v->cell_count; i++)
-        for (size_t k = 0; k < 2; k++) {
-            const struct cell *c =
-                tree_cell(v->variant[variant].vehicle, row, columns[k]);
-            const struct quantity *q = v->cell[i].quantity == NULL
-                                           ? NULL
-                                           : v->cell[i].quantity[variant];
-            if (c != v->cell[i].cell || q == NULL)
-                continue;
-            load = load == NULL
-                       ? q
-                       : quantity_binary(&v->maker, QUANTITY_MAX, load, q);
-        }
-    return load;
+    const struct variant *of = &v->variant[variant];
+    if (of->row == NULL)
+        return NULL;
+    const struct quantity *front =
+        cells_quantity(v, of->vehicle, of->row, "axle load front", variant);
+    const struct quantity *rear =
+        cells_quantity(v, of->vehicle, of->row, "axle load rear", variant);
+    if (front == NULL || rear == NULL)
+        return front != NULL ? front : rear;
+    return quantity_binary(&v->maker, QUANTITY_MAX, front, rear);
 }
 
 void stands_require(struct values *v) {
-    const struct mark *mark = lifting_mark(v->guide);
+    variant_set raised;
+    const struct mark *mark = lifting_mark(v, &raised);
     if (mark == NULL || v->guide->identity == NULL)
         return;
     const struct block *b = preliminary_of(v->guide);
     for (size_t i = 0; i < v->variant_count; i++) {
-        if ((v->applies >> i & 1) == 0)
+        if (((raised & v->applies) >> i & 1) == 0)
             continue;
         const struct quantity *stands = b == NULL ? NULL : read_stands(v, b, i);
         const struct quantity *load = axle_load(v, i);

@@ -35,7 +35,7 @@ static bool is_bad(struct values *v, const struct torque_inputs *t,
 
 static struct span place_of_setting(const struct values *v,
                                     const struct block *b, const char *name) {
-    const struct entry *e = evaluate_entry(v, b, name);
+    const struct entry *e = blocks_entry(v, b, name);
     return e == NULL ? b->at : e->at;
 }
 
@@ -118,7 +118,7 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     if (figure->type != VALUE_QUANTITY)
         return ok;
     t->figure = figure->quantity;
-    t->figure_source = evaluate_entry(v, b, "figure")->note;
+    t->figure_source = blocks_entry(v, b, "figure")->note;
     if (t->figure_source.len == 0) {
         diag_add(v->c->diags, DIAG_TORQUE_BARE, figure->at,
                  "the figure of torque %.*s has no source; write it in quotes "

@@ -206,6 +206,12 @@ variant_set variant_of_node(const struct values *v, const struct node *n) {
     return s;
 }
 
+variant_set variant_of_row(const struct values *v, const struct block *b,
+                           const struct entry *row) {
+    return v->applies & variant_of_node(v, b->node) &
+           values_tagged(v, &row->tags);
+}
+
 size_t values_variants(const struct values *v, const struct variant **list) {
     *list = v->variant;
     return v->variant_count;

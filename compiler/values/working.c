@@ -94,11 +94,12 @@ const char *working_source(struct arena *a, const struct quantity *q) {
 size_t values_working(const struct values *v, struct arena *a,
                       const struct block *b, size_t variant,
                       const struct working **list) {
-    struct working *rows = arena_alloc(a, v->working_count + 1, sizeof *rows);
+    const struct block_slots *own = &v->of_block[b->index];
+    struct working *rows = arena_alloc(a, own->working_count + 1, sizeof *rows);
     size_t count = 0;
-    for (size_t i = 0; i < v->working_count; i++) {
-        const struct working_row *row = &v->working[i];
-        if (row->block != b || row->variant != variant)
+    for (size_t i = 0; i < own->working_count; i++) {
+        const struct working_row *row = &own->working[i];
+        if (row->variant != variant)
             continue;
         const struct quantity *q = row->quantity;
         rows[count++] = (struct working){
