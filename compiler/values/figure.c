@@ -159,16 +159,26 @@ const char *figure_of(struct arena *a, const struct quantity *q,
     return in_form(a, q, u, figure_decimals(q, u), form);
 }
 
+/* A converted figure that is this far off would be set on a wrench. */
+#define CONVERTED_OFF 0.02
+
 /* Decimals in another unit so that a step of the last digit is about as fine as
- * the authored one: up to twice as coarse, else finer. */
+ * the authored one: up to twice as coarse, else finer; and finer still where a
+ * small number would be rounded away. */
 int figure_like(const struct quantity *q, const struct unit *from,
                 const struct unit *to) {
+    double number = in_unit(q->nominal, to);
     if (q->decimals < 0 || q->fraction)
-        return computed_decimals(in_unit(q->nominal, to), to);
+        return computed_decimals(number, to);
     double step =
         pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
     int decimals = (int)ceil(-log10(step) - 0.3);
-    return decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
+    decimals = decimals < 0 ? 0 : decimals > 6 ? 6 : decimals;
+    while (decimals < 6 && to->offset == 0 &&
+           fabs(round_value(number, decimals, ROUND_HALF_EVEN) - number) >
+               CONVERTED_OFF * fabs(number))
+        decimals++;
+    return decimals;
 }
 
 const char *figure_in(struct arena *a, const struct quantity *q,
