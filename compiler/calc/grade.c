@@ -43,6 +43,9 @@ static const struct grade grades[] = {
     SAE("SAE 1", FROM_QUARTER, 1.5, 33, 36, 60),
     SAE("SAE 2", FROM_QUARTER, 0.75, 55, 57, 74),
     SAE("SAE 2", 0.75, 1.5, 33, 36, 60),
+    /* Studs only. */
+    {"SAE 4", FROM_QUARTER * INCH, 1.5 * INCH, 115 * KSI, 100 * KSI, 65 * KSI, false,
+     false, false, "from memory: SAE J429 Table 1"},
     SAE("SAE 5", FROM_QUARTER, 1, 85, 92, 120),
     SAE("SAE 5", 1, 1.5, 74, 81, 105),
     SAE("SAE 5.2", FROM_QUARTER, 1, 85, 92, 120),
