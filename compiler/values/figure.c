@@ -195,7 +195,7 @@ static bool is_unit(const struct unit *u, const char *name) {
 
 static const struct unit *partner(const struct unit *u) {
     static const char *const pairs[][2] = {
-        {"m", "ft"},       {"mm", "in"}, {"cm", "in"},     {"km", "mile"},
+        {"m", "ft"},       {"mm", "in"}, {"cm", "in"},     {"km", "mi"},
         {"N.m", "lbf.ft"}, {"kg", "lb"}, {"degC", "degF"}, {"kPa", "psi"},
         {"bar", "psi"},    {"L", "gal"}, {"km/h", "mph"},  {"N", "lbf"},
         {"kN", "lbf"},     {"kW", "hp"},
