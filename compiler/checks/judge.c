@@ -22,6 +22,7 @@ struct judgment {
     bool holds, by_printing; /* fails only as printed */
     const char *value, *limit, *margin;
     double slack;
+    bool too_low;       /* the value, not too high */
     const char *detail; /* for the message, without the variant */
     variant_set variants;
 };
@@ -143,46 +144,106 @@ static bool at_least(const struct requirement *r) {
     return r->relation == RELATION_AT_LEAST || r->relation == RELATION_ABOVE;
 }
 
+static bool shares_root(struct judge *j, const struct requirement *r) {
+    const struct quantity *const *left, *const *right;
+    size_t lefts = range_roots(j->c->arena, r->left, &left);
+    size_t rights = range_roots(j->c->arena, r->right, &right);
+    for (size_t i = 0; i < lefts; i++)
+        for (size_t k = 0; k < rights; k++)
+            if (left[i] == right[k] && left[i]->range.low < left[i]->range.high)
+                return true;
+    return false;
+}
+
+/* Both sides where they are furthest on the wrong side of each other. */
+struct worst {
+    double value, limit;
+    bool too_low;
+    bool joined; /* a root stands on both sides: not their own ends */
+};
+
+static struct worst worst_ends(const struct requirement *r) {
+    struct ends l = range_ends(r->left), limit = range_ends(r->right);
+    struct worst low = {l.low, limit.high, true, false};
+    struct worst high = {l.high, limit.low, false, false};
+    if (r->relation == RELATION_EQUAL)
+        return limit.high - l.low > l.high - limit.low ? low : high;
+    return at_least(r) ? low : high;
+}
+
+/* How far the left side may still move towards the right one. */
+static const struct quantity *
+room_of(struct judge *j, const struct requirement *r, bool too_low) {
+    return quantity_binary(&j->maker, QUANTITY_SUBTRACT,
+                           too_low ? r->left : r->right,
+                           too_low ? r->right : r->left);
+}
+
+static struct worst worst_sides(struct judge *j, const struct requirement *r) {
+    struct worst w = worst_ends(r);
+    if (!shares_root(j, r))
+        return w;
+    const struct quantity *room =
+        w.too_low
+            ? quantity_binary(&j->maker, QUANTITY_SUBTRACT, r->left, r->right)
+            : quantity_binary(&j->maker, QUANTITY_SUBTRACT, r->right, r->left);
+    const struct corner *corner;
+    size_t count = range_corner(j->c->arena, room, false, &corner);
+    w.value = range_at(r->left, corner, count);
+    w.limit = range_at(r->right, corner, count);
+    w.joined = true;
+    return w;
+}
+
+static void word_kept(struct judge *j, struct judgment *one,
+                      const struct worst *w, const struct unit *u,
+                      int decimals) {
+    struct arena *a = j->c->arena;
+    const struct requirement *r = one->r;
+    if (w->joined) {
+        one->value = figure_text(a, w->value, u, r->left->dim, decimals,
+                                 w->too_low ? ROUND_DOWN : ROUND_UP);
+        one->limit = figure_text(a, w->limit, u, r->left->dim, decimals,
+                                 w->too_low ? ROUND_UP : ROUND_DOWN);
+    } else {
+        one->value =
+            figure_of(a, r->left, w->too_low ? FIGURE_LOW : FIGURE_HIGH);
+        one->limit = figure_of(a, r->right,
+                               w->too_low ? FIGURE_AT_LEAST : FIGURE_AT_MOST);
+    }
+    one->margin =
+        one->by_printing ? "less than the last printed digit"
+        : w->limit != 0
+            ? arena_printf(a, "%.0f\xC2\xA0%%",
+                           100 * fabs(w->limit - w->value) / fabs(w->limit))
+            : "";
+}
+
 /* Value, limit and margin at the worst end, with digits enough to differ. */
 static void word_numbers(struct judge *j, struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
-    struct ends l = range_ends(r->left), rr = range_ends(r->right);
-    double value = at_least(r) ? l.low : l.high;
-    double limit = at_least(r) ? rr.high : rr.low;
+    struct worst w = worst_sides(j, r);
+    double left = w.too_low ? w.value - w.limit : w.limit - w.value;
+    one->slack = w.limit != 0 ? left / fabs(w.limit) : copysign(INFINITY, left);
+    one->too_low = w.too_low;
     const struct unit *u = figure_unit(r->left);
     const struct unit *limit_unit = figure_unit(r->right);
-    double left = at_least(r) ? value - limit : limit - value;
-    one->slack = limit != 0 ? left / fabs(limit) : copysign(INFINITY, left);
     if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
         u = limit_unit;
     int decimals = figure_decimals(r->left, u);
     /* A limit as written needs its own digits; a computed one does not. */
     if (r->right->decimals > decimals && u == limit_unit)
         decimals = r->right->decimals;
-    const char *difference;
-    if (one->holds) {
-        one->value =
-            figure_of(a, r->left, at_least(r) ? FIGURE_LOW : FIGURE_HIGH);
-        one->limit = figure_of(a, r->right,
-                               at_least(r) ? FIGURE_AT_LEAST : FIGURE_AT_MOST);
-        one->margin =
-            limit != 0 ? arena_printf(a, "%.0f\xC2\xA0%%",
-                                      100 * fabs(limit - value) / fabs(limit))
-                       : "";
-        return;
+    if (one->holds || one->by_printing) {
+        word_kept(j, one, &w, u, decimals);
+    } else if (round_snap(w.value) == round_snap(w.limit)) {
+        one->value = one->limit =
+            figure_text(a, w.limit, u, r->left->dim, decimals, ROUND_HALF_EVEN);
+    } else {
+        figure_apart(a, w.value, w.limit, u, r->left->dim, decimals,
+                     &one->value, &one->limit, &one->margin);
     }
-    if (one->by_printing) {
-        one->value =
-            figure_of(a, r->left, at_least(r) ? FIGURE_LOW : FIGURE_HIGH);
-        one->limit = figure_of(a, r->right,
-                               at_least(r) ? FIGURE_AT_LEAST : FIGURE_AT_MOST);
-        one->margin = "less than the last printed digit";
-        return;
-    }
-    figure_apart(a, value, limit, u, r->left->dim, decimals, &one->value,
-                 &one->limit, &difference);
-    one->margin = difference;
 }
 
 static const char *subject(struct judge *j, const struct requirement *r) {
@@ -214,15 +275,15 @@ static const char *detail_of(struct judge *j, const struct judgment *one) {
                             "%s: it holds unrounded but not as printed, %s "
                             "against %s; print it in a finer unit%s",
                             name, one->value, one->limit, cure_of(j, r));
-    struct quantity_maker *m = &j->maker;
-    const struct quantity *small, *large;
-    order_sides(r, &small, &large);
-    const struct quantity *room =
-        quantity_binary(m, QUANTITY_SUBTRACT, large, small);
-    return arena_printf(a, "%s: %s must be %s %s, it is %s %s%s%s", name,
-                        one->value, in_words(r->relation), one->limit,
-                        one->margin, at_least(r) ? "too little" : "too much",
-                        worst_corner(j, room), cure_of(j, r));
+    const char *by =
+        one->margin == NULL /* below, and yet equal */
+            ? "not equal to it"
+            : arena_printf(a, "it is %s %s", one->margin,
+                           one->too_low ? "too little" : "too much");
+    return arena_printf(a, "%s: %s must be %s %s, %s%s%s", name, one->value,
+                        in_words(r->relation), one->limit, by,
+                        worst_corner(j, room_of(j, r, one->too_low)),
+                        cure_of(j, r));
 }
 
 static struct judgment judge_one(struct judge *j, const struct requirement *r) {

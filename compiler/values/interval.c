@@ -18,9 +18,12 @@ static struct ends hull_of_four(double p, double q, double r, double s) {
                          most(most(p, q), most(r, s))};
 }
 
-/* Infinity less infinity may be anything: the end goes outward. */
+/* Infinity less infinity may be anything: the end goes outward. What is left
+ * below the 15 digits that count is nothing: 1 ft - 12 in. */
 static double sum(double a, double b, double outward) {
     double s = a + b;
+    if (fabs(s) < 2e-15 * fmax(fabs(a), fabs(b)))
+        return 0;
     return isnan(s) && !isnan(a) && !isnan(b) ? outward : s;
 }
 
