@@ -291,6 +291,64 @@ static void require(struct values *v, const struct torque_inputs *t,
     block_require(v, r);
 }
 
+/* A step that leads away from the torque: out of the maker's own range, or
+ * further than a wrench may err. NULL: it does not. */
+static const char *led_away(struct values *v, const struct quantity *torque,
+                            const struct quantity *setting) {
+    struct ends e = range_ends(torque);
+    double off = fabs(setting->nominal - torque->nominal);
+    bool outside = round_snap(setting->nominal) < round_snap(e.low) ||
+                   round_snap(setting->nominal) > round_snap(e.high);
+    const char *shown = figure_of(v->c->arena, setting, FIGURE_PLAIN);
+    if (e.low < e.high && outside)
+        return arena_printf(v->c->arena, "%s, the nearest step, is outside %s",
+                            shown,
+                            figure_of(v->c->arena, torque, FIGURE_RANGE));
+    return off > 0.1 * torque->nominal
+               ? arena_printf(v->c->arena,
+                              "%s, the nearest step, is more than a tenth off "
+                              "%s",
+                              shown,
+                              figure_of(v->c->arena, torque, FIGURE_PLAIN))
+               : NULL;
+}
+
+static void require_setting(struct values *v, const struct torque_inputs *t,
+                            const struct quantity *torque,
+                            const struct wrench *w,
+                            const struct quantity *setting) {
+    struct wrench_setting s = wrench_set(w, setting->nominal);
+    const char *shown = figure_of(v->c->arena, setting, FIGURE_PLAIN);
+    struct requirement r = {.rule = "wrench", .what = "setting of the wrench"};
+    const char *away = led_away(v, torque, setting);
+    if (!s.in_range) {
+        r.trouble = arena_printf(v->c->arena,
+                                 "%s is outside the wrench's range", shown);
+        r.cure = "another wrench";
+    } else if (away != NULL) {
+        r.trouble = away;
+        r.source = "common practice, no source";
+        r.cure = "a wrench with a finer step";
+    } else if (!s.step_fine) {
+        r.trouble = arena_printf(
+            v->c->arena, "the wrench's step is more than a tenth of %s", shown);
+        r.source = "ISO 6789";
+        r.cure = "a wrench with a finer step";
+        r.flag = true;
+    } else if (!s.checked) {
+        r.trouble = arena_printf(v->c->arena,
+                                 "%s is below a fifth of the wrench's largest "
+                                 "setting, where it is not calibrated",
+                                 shown);
+        r.source = "ISO 6789";
+        r.cure = "a smaller wrench";
+        r.flag = true;
+    } else {
+        return;
+    }
+    require(v, t, r);
+}
+
 /* The setting is a decision: a step of the tool, within its range. */
 static void set_wrench(struct values *v, const struct torque_inputs *t,
                        const struct quantity *torque) {
@@ -299,7 +357,7 @@ static void set_wrench(struct values *v, const struct torque_inputs *t,
         return;
     struct wrench w = {tool->quantity->range.low, tool->quantity->range.high,
                        tool->with->nominal};
-    const struct unit *u = tool->with->unit;
+    const struct unit *u = figure_unit(tool->with);
     /* Steps are counted in the tool's own unit. */
     double step = unit_from_si(u, w.step);
     double shown =
@@ -313,34 +371,7 @@ static void set_wrench(struct values *v, const struct torque_inputs *t,
                 (struct value){.type = VALUE_QUANTITY,
                                .quantity = setting,
                                .decision = true});
-    struct wrench_setting s = wrench_set(&w, setting->nominal);
-    const char *shown_text = figure_of(v->c->arena, setting, FIGURE_PLAIN);
-    if (!s.in_range)
-        require(v, t,
-                (struct requirement){
-                    .rule = "wrench",
-                    .what = "setting of the wrench",
-                    .trouble = arena_printf(v->c->arena,
-                                            "%s is outside the wrench's range",
-                                            shown_text),
-                    .cure = "another wrench"});
-    else if (!s.checked || !s.step_fine)
-        require(v, t,
-                (struct requirement){
-                    .rule = "wrench",
-                    .what = "setting of the wrench",
-                    .trouble = arena_printf(
-                        v->c->arena,
-                        s.checked ? "the wrench's step is more than a tenth of "
-                                    "%s"
-                                  : "%s is below a fifth of the wrench's "
-                                    "largest setting, where it is not "
-                                    "calibrated",
-                        shown_text),
-                    .source = "ISO 6789",
-                    .cure = s.checked ? "a wrench with a finer step"
-                                      : "a smaller wrench",
-                    .flag = true});
+    require_setting(v, t, torque, &w, setting);
 }
 
 /* Clamping force and its share of the proof load; a figure that stretches the
