@@ -120,11 +120,9 @@ static void insert(struct finder *f, const struct hazard *h,
                    const struct trigger_text *with) {
     if (stands_already(f, h, s))
         return;
-    const struct block *set_aside = judge_override(f->guide, h->id, NULL);
-    if (set_aside != NULL && h->action == ACTION_INSERT) {
-        f->judged->used[set_aside->index] = true;
+    if (h->action == ACTION_INSERT &&
+        judge_override(f->judged, h->id, NULL) != NULL)
         return;
-    }
     if (f->count == f->room) {
         size_t room = f->room == 0 ? 16 : f->room * 2;
         f->list =

@@ -14,17 +14,21 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 /* One requirement in one variant, worded. */
 struct judgment {
     const struct requirement *r;
-    bool holds, by_printing; /* fails only as printed */
+    const struct quantity *room; /* between its sides; NULL: never holds */
+    bool holds, by_printing;     /* fails only as printed */
+    bool too_little;             /* the value, where it fails */
     const char *value, *limit, *margin;
+    const char *words; /* in place of figures, where there are none */
     double slack;
-    bool too_low;       /* the value, not too high */
     const char *detail; /* for the message, without the variant */
     variant_set variants;
+    size_t next; /* in the list, of those alike in place; SIZE_MAX: none */
 };
 
 struct judge {
@@ -32,66 +36,36 @@ struct judge {
     const struct guide *guide;
     const struct values *values;
     struct quantity_maker maker;
+    struct remedies *remedies;
     struct judgment *list;
     size_t count;
+    size_t *bucket; /* first judgment by place; SIZE_MAX: none */
+    size_t bucket_count;
 };
 
-/* The SI value of a figure as printed. */
-static double as_printed(const struct quantity *q, double si,
-                         enum round_way way) {
-    const struct unit *u = figure_unit(q);
-    int decimals = figure_decimals(q, u);
-    double number = u == NULL ? si : unit_from_si(u, si);
-    /* A literal prints exactly, however many digits that takes. */
-    if (q->decimals >= 0 && q->op == QUANTITY_ROOT)
-        return si;
-    double shown = round_value(number, decimals, way);
-    return u == NULL ? shown : unit_to_si(u, shown);
-}
-
-/* left <= right as two independent printed figures; true where the ranges
+/* small <= large as two independent printed figures; true where the ranges
  * overlap and only the difference decides. */
-static bool holds_printed(const struct quantity *left,
-                          const struct quantity *right, bool strict) {
-    struct ends l = range_ends(left), r = range_ends(right);
-    if (l.high > r.low)
+static bool holds_printed(const struct requirement *r) {
+    bool turned = requirement_turned(r);
+    const struct quantity *small = turned ? r->right : r->left;
+    const struct quantity *large = turned ? r->left : r->right;
+    struct ends l = range_ends(small), h = range_ends(large);
+    if (l.high > h.low)
         return true;
-    double high = round_snap(as_printed(left, l.high, ROUND_UP));
-    double low = round_snap(as_printed(right, r.low, ROUND_DOWN));
+    double high = figure_shown(small, l.high, ROUND_UP);
+    double low = figure_shown(large, h.low, ROUND_DOWN);
     double slack = 1e-12 * fmax(fabs(high), fabs(low));
-    return strict ? high < low : high <= low + slack;
-}
-
-static bool not_below(struct judge *j, const struct quantity *left,
-                      const struct quantity *right, bool strict) {
-    const struct quantity *room =
-        quantity_binary(&j->maker, QUANTITY_SUBTRACT, right, left);
-    if (strict)
-        return range_ends(room).low > 0;
-    return requirement_holds(room, left, right);
-}
-
-/* The sides in the order small <= large. */
-static void order_sides(const struct requirement *r,
-                        const struct quantity **small,
-                        const struct quantity **large) {
-    bool turned =
-        r->relation == RELATION_AT_LEAST || r->relation == RELATION_ABOVE;
-    *small = turned ? r->right : r->left;
-    *large = turned ? r->left : r->right;
+    bool strict =
+        r->relation == RELATION_BELOW || r->relation == RELATION_ABOVE;
+    return strict ? low - high > slack : low - high >= -slack;
 }
 
 static void judge_numbers(struct judge *j, struct judgment *one) {
     const struct requirement *r = one->r;
-    const struct quantity *small, *large;
-    order_sides(r, &small, &large);
-    bool strict =
-        r->relation == RELATION_BELOW || r->relation == RELATION_ABOVE;
-    bool exact = not_below(j, small, large, strict);
-    if (r->relation == RELATION_EQUAL)
-        exact = exact && not_below(j, large, small, false);
+    one->room = requirement_room(&j->maker, r);
+    bool exact = requirement_holds(one->room, r);
     one->holds = exact && (r->sizes != NULL || r->relation == RELATION_EQUAL ||
-                           holds_printed(small, large, strict));
+                           holds_printed(r));
     one->by_printing = exact && !one->holds;
 }
 
@@ -121,13 +95,15 @@ static int corner_decimals(double si, const struct unit *u, int own) {
     return own + 2;
 }
 
+enum { CORNERS_TOLD = 4 };
+
 /* "worst at lamp.run 3.5 m, high.current 18.2 A" */
 static const char *worst_corner(struct judge *j, const struct quantity *room) {
     struct arena *a = j->c->arena;
     const struct corner *corner;
     size_t count = range_corner(a, room, false, &corner);
     struct buf b = buf_in(a);
-    for (size_t i = 0; i < count && i < 4; i++) {
+    for (size_t i = 0; i < count && i < CORNERS_TOLD; i++) {
         const struct quantity *root = corner[i].root;
         const struct unit *u = figure_unit(root);
         int decimals =
@@ -140,110 +116,87 @@ static const char *worst_corner(struct judge *j, const struct quantity *room) {
     return buf_cstr(&b);
 }
 
-static bool at_least(const struct requirement *r) {
-    return r->relation == RELATION_AT_LEAST || r->relation == RELATION_ABOVE;
-}
-
-static bool shares_root(struct judge *j, const struct requirement *r) {
-    const struct quantity *const *left, *const *right;
-    size_t lefts = range_roots(j->c->arena, r->left, &left);
-    size_t rights = range_roots(j->c->arena, r->right, &right);
-    for (size_t i = 0; i < lefts; i++)
-        for (size_t k = 0; k < rights; k++)
-            if (left[i] == right[k] && left[i]->range.low < left[i]->range.high)
-                return true;
-    return false;
-}
-
-/* Both sides where they are furthest on the wrong side of each other. */
+/* The sides where the requirement is nearest to failing. */
 struct worst {
     double value, limit;
-    bool too_low;
-    bool joined; /* a root stands on both sides: not their own ends */
+    bool together; /* they share a root: no ends of their ranges */
 };
 
-static struct worst worst_ends(const struct requirement *r) {
-    struct ends l = range_ends(r->left), limit = range_ends(r->right);
-    struct worst low = {l.low, limit.high, true, false};
-    struct worst high = {l.high, limit.low, false, false};
-    if (r->relation == RELATION_EQUAL)
-        return limit.high - l.low > l.high - limit.low ? low : high;
-    return at_least(r) ? low : high;
-}
-
-/* How far the left side may still move towards the right one. */
-static const struct quantity *
-room_of(struct judge *j, const struct requirement *r, bool too_low) {
-    return quantity_binary(&j->maker, QUANTITY_SUBTRACT,
-                           too_low ? r->left : r->right,
-                           too_low ? r->right : r->left);
-}
-
-static struct worst worst_sides(struct judge *j, const struct requirement *r) {
-    struct worst w = worst_ends(r);
-    if (!shares_root(j, r))
+static struct worst worst_of(struct judge *j, const struct judgment *one) {
+    const struct requirement *r = one->r;
+    struct ends l = range_ends(r->left), h = range_ends(r->right);
+    bool turned = requirement_turned(r);
+    bool below = r->relation == RELATION_EQUAL && one->room->arg[0] == r->left;
+    struct worst w = {.value = turned || below ? l.low : l.high,
+                      .limit = turned || below ? h.high : h.low};
+    double apart = turned || below ? w.value - w.limit : w.limit - w.value;
+    double low = range_ends(one->room).low;
+    if (low - apart <= 1e-9 * fmax(fabs(w.value), fabs(w.limit)))
         return w;
-    const struct quantity *room =
-        w.too_low
-            ? quantity_binary(&j->maker, QUANTITY_SUBTRACT, r->left, r->right)
-            : quantity_binary(&j->maker, QUANTITY_SUBTRACT, r->right, r->left);
     const struct corner *corner;
-    size_t count = range_corner(j->c->arena, room, false, &corner);
-    w.value = range_at(r->left, corner, count);
-    w.limit = range_at(r->right, corner, count);
-    w.joined = true;
-    return w;
+    size_t count = range_corner(j->c->arena, one->room, false, &corner);
+    return (struct worst){range_at(r->left, corner, count),
+                          range_at(r->right, corner, count), true};
 }
 
-static void word_kept(struct judge *j, struct judgment *one,
-                      const struct worst *w, const struct unit *u,
-                      int decimals) {
+/* Unit and decimals in which both sides are told. */
+static const struct unit *common_unit(const struct requirement *r,
+                                      int *decimals) {
+    const struct unit *u = figure_unit(r->left);
+    const struct unit *limit_unit = figure_unit(r->right);
+    if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
+        u = limit_unit;
+    *decimals = figure_decimals(r->left, u);
+    /* A limit as written needs its own digits; a computed one does not. */
+    if (r->right->decimals > *decimals && u == limit_unit)
+        *decimals = r->right->decimals;
+    return u;
+}
+
+/* Sides that hold, as printed: outward, the limit inward. */
+static void word_sides(struct judge *j, struct judgment *one,
+                       const struct worst *w) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
-    if (w->joined) {
+    bool turned = requirement_turned(r);
+    if (w->together) {
+        int decimals;
+        const struct unit *u = common_unit(r, &decimals);
         one->value = figure_text(a, w->value, u, r->left->dim, decimals,
-                                 w->too_low ? ROUND_DOWN : ROUND_UP);
-        one->limit = figure_text(a, w->limit, u, r->left->dim, decimals,
-                                 w->too_low ? ROUND_UP : ROUND_DOWN);
-    } else {
-        one->value =
-            figure_of(a, r->left, w->too_low ? FIGURE_LOW : FIGURE_HIGH);
-        one->limit = figure_of(a, r->right,
-                               w->too_low ? FIGURE_AT_LEAST : FIGURE_AT_MOST);
+                                 ROUND_HALF_EVEN);
+        one->limit = figure_text(a, w->limit, u, r->right->dim, decimals,
+                                 ROUND_HALF_EVEN);
+        return;
     }
-    one->margin =
-        one->by_printing ? "less than the last printed digit"
-        : w->limit != 0
-            ? arena_printf(a, "%.0f\xC2\xA0%%",
-                           100 * fabs(w->limit - w->value) / fabs(w->limit))
-            : "";
+    one->value = figure_of(a, r->left, turned ? FIGURE_LOW : FIGURE_HIGH);
+    one->limit =
+        figure_of(a, r->right, turned ? FIGURE_AT_LEAST : FIGURE_AT_MOST);
 }
 
 /* Value, limit and margin at the worst end, with digits enough to differ. */
 static void word_numbers(struct judge *j, struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
-    struct worst w = worst_sides(j, r);
-    double left = w.too_low ? w.value - w.limit : w.limit - w.value;
+    struct worst w = worst_of(j, one);
+    double left = range_ends(one->room).low;
     one->slack = w.limit != 0 ? left / fabs(w.limit) : copysign(INFINITY, left);
-    one->too_low = w.too_low;
-    const struct unit *u = figure_unit(r->left);
-    const struct unit *limit_unit = figure_unit(r->right);
-    if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
-        u = limit_unit;
-    int decimals = figure_decimals(r->left, u);
-    /* A limit as written needs its own digits; a computed one does not. */
-    if (r->right->decimals > decimals && u == limit_unit)
-        decimals = r->right->decimals;
     if (one->holds || one->by_printing) {
-        word_kept(j, one, &w, u, decimals);
-    } else if (round_snap(w.value) == round_snap(w.limit)) {
-        one->value = one->limit =
-            figure_text(a, w.limit, u, r->left->dim, decimals, ROUND_HALF_EVEN);
-    } else {
+        word_sides(j, one, &w);
+        one->margin = one->by_printing ? "less than the last printed digit"
+                      : w.limit == 0   ? ""
+                                       : arena_printf(a, "%.0f\xC2\xA0%%",
+                                                      100 * fabs(one->slack));
+        return;
+    }
+    int decimals;
+    const struct unit *u = common_unit(r, &decimals);
+    one->too_little = w.value < w.limit;
+    if (round_snap(w.value) != round_snap(w.limit))
         figure_apart(a, w.value, w.limit, u, r->left->dim, decimals,
                      &one->value, &one->limit, &one->margin);
-    }
+    else /* below it, and yet equal */
+        one->value = one->limit =
+            figure_text(a, w.limit, u, r->left->dim, decimals, ROUND_HALF_EVEN);
 }
 
 static const char *subject(struct judge *j, const struct requirement *r) {
@@ -257,8 +210,7 @@ static const char *subject(struct judge *j, const struct requirement *r) {
 }
 
 static const char *cure_of(struct judge *j, const struct requirement *r) {
-    const char *cure =
-        r->cure != NULL ? r->cure : remedy_find(j->c, j->guide, j->values, r);
+    const char *cure = r->cure != NULL ? r->cure : remedy_find(j->remedies, r);
     return cure == NULL ? "" : arena_printf(j->c->arena, "; %s", cure);
 }
 
@@ -266,29 +218,29 @@ static const char *detail_of(struct judge *j, const struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
     const char *name = subject(j, r);
-    if (r->left == NULL)
-        return arena_printf(a, "%s: %s%s", name, r->trouble, cure_of(j, r));
-    if (r->sizes != NULL)
-        return arena_printf(a, "%s: %s", name, r->sizes);
+    if (one->words != NULL)
+        return arena_printf(a, "%s: %s%s", name, one->words, cure_of(j, r));
     if (one->by_printing)
         return arena_printf(a,
                             "%s: it holds unrounded but not as printed, %s "
                             "against %s; print it in a finer unit%s",
                             name, one->value, one->limit, cure_of(j, r));
     const char *by =
-        one->margin == NULL /* below, and yet equal */
+        one->margin == NULL
             ? "not equal to it"
             : arena_printf(a, "it is %s %s", one->margin,
-                           one->too_low ? "too little" : "too much");
+                           one->too_little ? "too little" : "too much");
     return arena_printf(a, "%s: %s must be %s %s, %s%s%s", name, one->value,
                         in_words(r->relation), one->limit, by,
-                        worst_corner(j, room_of(j, r, one->too_low)),
-                        cure_of(j, r));
+                        worst_corner(j, one->room), cure_of(j, r));
 }
 
 static struct judgment judge_one(struct judge *j, const struct requirement *r) {
-    struct judgment one = {
-        .r = r, .slack = INFINITY, .variants = (variant_set)1 << r->variant};
+    struct judgment one = {.r = r,
+                           .words = r->left == NULL ? r->trouble : r->sizes,
+                           .slack = INFINITY,
+                           .variants = (variant_set)1 << r->variant,
+                           .next = SIZE_MAX};
     if (r->left != NULL) {
         judge_numbers(j, &one);
         if (r->sizes == NULL)
@@ -307,17 +259,26 @@ static bool same_judgment(const struct judgment *a, const struct judgment *b) {
     return a->r->block == b->r->block && a->holds == b->holds &&
            same_text(a->r->rule, b->r->rule) &&
            same_text(a->r->what, b->r->what) && same_text(a->value, b->value) &&
-           same_text(a->limit, b->limit) && same_text(a->detail, b->detail) &&
-           a->r->at.start == b->r->at.start;
+           same_text(a->limit, b->limit) && same_text(a->words, b->words) &&
+           same_text(a->detail, b->detail) && a->r->at.start == b->r->at.start;
+}
+
+static size_t *bucket_of(struct judge *j, const struct judgment *one) {
+    size_t hash = one->r->block->index * 31 + one->r->at.start;
+    return &j->bucket[hash % j->bucket_count];
 }
 
 static void keep(struct judge *j, struct judgment one) {
-    for (size_t i = 0; i < j->count; i++)
-        if (same_judgment(&j->list[i], &one)) {
-            j->list[i].variants |= one.variants;
-            j->list[i].slack = fmin(j->list[i].slack, one.slack);
-            return;
-        }
+    size_t *link = bucket_of(j, &one);
+    for (; *link != SIZE_MAX; link = &j->list[*link].next) {
+        struct judgment *other = &j->list[*link];
+        if (!same_judgment(other, &one))
+            continue;
+        other->variants |= one.variants;
+        other->slack = fmin(other->slack, one.slack);
+        return;
+    }
+    *link = j->count;
     j->list[j->count++] = one;
 }
 
@@ -328,15 +289,27 @@ static struct text setting_text(const struct block *b, const char *name) {
     return text_trim(e->choices[0].text);
 }
 
-const struct block *judge_override(const struct guide *g, const char *rule,
+static void find_overrides(struct compile *c, const struct guide *g,
+                           struct verdicts *out) {
+    out->override =
+        arena_alloc(c->arena, g->block_count + 1, sizeof(*out->override));
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->kind->id == KIND_OVERRIDE)
+            out->override[out->override_count++] = g->blocks[i];
+    out->used =
+        arena_alloc(c->arena, out->override_count + 1, sizeof *out->used);
+}
+
+const struct block *judge_override(const struct verdicts *v, const char *rule,
                                    const struct block *at) {
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_OVERRIDE || !text_is(b->name, rule))
-            continue;
+    for (size_t i = 0; i < v->override_count; i++) {
+        const struct block *b = v->override[i];
         struct text where = setting_text(b, "at");
-        if (where.len == 0 || (at != NULL && text_equal(where, at->name)))
-            return b;
+        if (!text_is(b->name, rule) ||
+            (where.len > 0 && (at == NULL || !text_equal(where, at->name))))
+            continue;
+        v->used[i] = true;
+        return b;
     }
     return NULL;
 }
@@ -349,11 +322,12 @@ static bool beyond_ceiling(const struct requirement *r) {
     return range_ends(r->left).high > 1.5 * range_ends(r->right).low;
 }
 
-static bool is_overridden(struct judge *j, const struct judgment *one) {
+static bool is_overridden(struct judge *j, const struct judgment *one,
+                          const struct verdicts *out) {
     const struct requirement *r = one->r;
     if (one->holds || r->rule == NULL)
         return false;
-    const struct block *b = judge_override(j->guide, r->rule, r->block);
+    const struct block *b = judge_override(out, r->rule, r->block);
     if (b == NULL)
         return false;
     if (!beyond_ceiling(r))
@@ -394,13 +368,9 @@ static void add_verdict(struct judge *j, const struct judgment *one,
         out->room = room;
     }
     const struct requirement *r = one->r;
-    /* What has no figures is told in words, where words have room. */
-    const char *words = r->sizes != NULL     ? r->sizes
-                        : one->value == NULL ? r->trouble
-                                             : NULL;
-    const char *worded =
-        words == NULL ? r->what
-                      : arena_printf(j->c->arena, "%s: %s", r->what, words);
+    const char *worded = r->what;
+    if (one->words != NULL) /* in the column where words have room */
+        worded = arena_printf(j->c->arena, "%s: %s", r->what, one->words);
     out->list[out->count++] =
         (struct verdict){.block = r->block,
                          .rule = r->rule,
@@ -422,40 +392,48 @@ static const char *squeezed_setting(struct compile *c, const struct block *b,
     return text_cstr(c->arena, text_squeezed(c->arena, t));
 }
 
-void judge_waivers(struct compile *c, const struct guide *g,
-                   struct verdicts *out) {
-    out->waiver =
-        arena_alloc(c->arena, g->block_count + 1, sizeof *out->waiver);
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_OVERRIDE)
-            continue;
-        if (!out->used[i])
+const struct waiver *judge_waivers(struct compile *c,
+                                   const struct verdicts *v) {
+    struct waiver *list =
+        arena_alloc(c->arena, v->override_count + 1, sizeof *list);
+    for (size_t i = 0; i < v->override_count; i++) {
+        const struct block *b = v->override[i];
+        if (!v->used[i])
             diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
                      "%.*s holds without it, or is no rule that applies here",
                      (int)b->name.len, b->name.start);
-        out->waiver[out->waiver_count++] = (struct waiver){
-            b, text_cstr(c->arena, b->name), squeezed_setting(c, b, "at"),
-            squeezed_setting(c, b, "reason"),
-            squeezed_setting(c, b, "approver")};
+        list[i] = (struct waiver){b, text_cstr(c->arena, b->name),
+                                  squeezed_setting(c, b, "at"),
+                                  squeezed_setting(c, b, "reason"),
+                                  squeezed_setting(c, b, "approver")};
     }
+    return list;
+}
+
+static void judge_each(struct judge *j) {
+    size_t count = requirement_count(j->values);
+    j->list = arena_alloc(j->c->arena, count + 1, sizeof *j->list);
+    j->bucket_count = count + 1;
+    j->bucket = arena_alloc(j->c->arena, j->bucket_count, sizeof *j->bucket);
+    for (size_t i = 0; i < j->bucket_count; i++)
+        j->bucket[i] = SIZE_MAX;
+    for (size_t i = 0; i < count; i++)
+        keep(j, judge_one(j, requirement_at(j->values, i)));
 }
 
 void judge_all(struct compile *c, const struct guide *g, const struct values *v,
                struct verdicts *out) {
-    struct judge j = {.c = c, .guide = g, .values = v};
-    j.maker = requirement_maker(v);
-    size_t count = requirement_count(v);
-    j.list = arena_alloc(c->arena, count + 1, sizeof *j.list);
-    for (size_t i = 0; i < count; i++)
-        keep(&j, judge_one(&j, requirement_at(v, i)));
-    out->used = arena_alloc(c->arena, g->block_count + 1, sizeof *out->used);
+    struct judge j = {.c = c,
+                      .guide = g,
+                      .values = v,
+                      .maker = requirement_maker(v),
+                      .remedies = remedy_new(c, g, v)};
+    judge_each(&j);
+    remedy_end(j.remedies);
+    find_overrides(c, g, out);
     for (size_t i = 0; i < j.count; i++) {
         const struct judgment *one = &j.list[i];
-        bool overridden = is_overridden(&j, one);
-        if (overridden)
-            out->used[judge_override(g, one->r->rule, one->r->block)->index] =
-                true;
+        bool overridden = is_overridden(&j, one, out);
         add_verdict(&j, one, overridden, out);
         if (!one->holds && !overridden)
             report(&j, one);

@@ -9,9 +9,9 @@
 struct verdicts {
     struct verdict *list;
     size_t count, room;
-    struct waiver *waiver;
-    size_t waiver_count;
-    bool *used; /* by block index: this override sets something aside */
+    const struct block **override; /* the override blocks of the guide */
+    bool *used;                    /* each of them: it sets something aside */
+    size_t override_count;
 };
 
 /* Judges every requirement; a failed one that no override names is a message.
@@ -20,10 +20,10 @@ void judge_all(struct compile *c, const struct guide *g, const struct values *v,
                struct verdicts *out);
 /* Lists the overrides for the page, once all rules had their say; one that sets
  * nothing aside is questioned. */
-void judge_waivers(struct compile *c, const struct guide *g,
-                   struct verdicts *out);
-/* Whether an override of the guide names this rule for this block. */
-const struct block *judge_override(const struct guide *g, const char *rule,
+const struct waiver *judge_waivers(struct compile *c, const struct verdicts *v);
+/* The override that names this rule for this block (NULL: for none), which is
+ * used by that; NULL when there is none. */
+const struct block *judge_override(const struct verdicts *v, const char *rule,
                                    const struct block *at);
 
 #endif

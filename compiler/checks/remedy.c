@@ -3,51 +3,60 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "source/kind.h"
 #include "source/tree.h"
 #include "values/trial.h"
 
-#include <string.h>
+/* Each trial computes anew what a check rests on. */
+enum { CHECKS_MAX = 40 };
 
-/* The same requirement after another evaluation. */
-static const struct requirement *same_in(const struct values *v,
-                                         const struct requirement *r) {
-    for (size_t i = 0; i < requirement_count(v); i++) {
-        const struct requirement *one = requirement_at(v, i);
-        if (one->block == r->block && one->variant == r->variant &&
-            one->at.start == r->at.start && strcmp(one->what, r->what) == 0)
-            return one;
-    }
-    return NULL;
-}
+struct remedies {
+    struct compile *c;
+    const struct guide *guide;
+    const struct values *values;
+    struct compile trial_compile; /* its own arena; nobody reads its messages */
+    struct trial *trial;          /* NULL until the first check fails */
+    struct span last; /* a check fails in one variant after another */
+    size_t checks;
+};
 
-static bool passes_with(const struct guide *g, const struct requirement *r,
-                        const struct block *wire,
-                        const struct wire_size *size) {
+struct remedies *remedy_new(struct compile *c, const struct guide *g,
+                            const struct values *v) {
+    struct remedies *e = arena_alloc(c->arena, 1, sizeof *e);
+    e->c = c;
+    e->guide = g;
+    e->values = v;
     struct arena *own = arena_new();
-    struct compile trial = {.arena = own, .diags = diag_new(own)};
-    const struct values *v =
-        values_evaluate_with(&trial, g, &(struct trial_size){wire, size});
-    const struct requirement *again = same_in(v, r);
-    bool passes = again != NULL && requirement_met(v, again);
-    arena_free(own);
-    return passes;
+    e->trial_compile = (struct compile){.arena = own, .diags = diag_new(own)};
+    return e;
 }
 
-const char *remedy_find(struct compile *c, const struct guide *g,
-                        const struct values *v, const struct requirement *r) {
-    if (r->left == NULL || r->sizes != NULL)
+static bool is_allowed(struct remedies *e, const struct requirement *r) {
+    if (e->checks == 0 || e->last.src != r->at.src ||
+        e->last.start != r->at.start)
+        e->checks++;
+    e->last = r->at;
+    return e->checks <= CHECKS_MAX;
+}
+
+const char *remedy_find(struct remedies *e, const struct requirement *r) {
+    if (r->left == NULL || r->sizes != NULL || !is_allowed(e, r))
         return NULL;
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *wire = g->blocks[i];
-        const struct wire_size *size = trial_rests_on(v, r, wire);
-        if (size == NULL)
-            continue;
-        while ((size = size_up(size)) != NULL)
-            if (passes_with(g, r, wire, size))
-                return arena_printf(c->arena, "%.*s in %s passes",
-                                    (int)wire->name.len, wire->name.start,
-                                    size->label);
+    struct arena *own = e->trial_compile.arena;
+    const struct trial_wire *wire;
+    size_t count = trial_wires(e->values, own, r, &wire);
+    if (count > 0 && e->trial == NULL)
+        e->trial = trial_new(&e->trial_compile, e->guide);
+    for (size_t i = 0; i < count; i++) {
+        struct text name = wire[i].block->name;
+        for (const struct wire_size *size = size_up(wire[i].size); size != NULL;
+             size = size_up(size))
+            if (trial_passes(e->trial, r, wire[i].block, size))
+                return arena_printf(e->c->arena, "%.*s in %s passes",
+                                    (int)name.len, name.start, size->label);
     }
     return NULL;
+}
+
+void remedy_end(struct remedies *e) {
+    arena_free(e->trial_compile.arena);
 }

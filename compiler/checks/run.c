@@ -12,10 +12,9 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     if (k != NULL)
         hazards_find(c, g, v, k, &judged, f);
     bare_find(c, g);
-    judge_waivers(c, g, &judged);
+    f->waiver = judge_waivers(c, &judged);
+    f->waiver_count = judged.override_count;
     f->verdict = judged.list;
     f->verdict_count = judged.count;
-    f->waiver = judged.waiver;
-    f->waiver_count = judged.waiver_count;
     return f;
 }

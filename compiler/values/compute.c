@@ -132,18 +132,3 @@ void block_require(struct values *v, struct requirement r) {
     }
     v->requirement[v->requirement_count++] = r;
 }
-
-bool requirement_holds(const struct quantity *room, const struct quantity *left,
-                       const struct quantity *right) {
-    double scale =
-        fmax(fabs(range_ends(left).high), fabs(range_ends(right).high));
-    return range_ends(room).low >= -1e-15 * scale * 4;
-}
-
-size_t requirement_count(const struct values *v) {
-    return v->requirement_count;
-}
-
-const struct requirement *requirement_at(const struct values *v, size_t i) {
-    return &v->requirement[i];
-}

@@ -132,8 +132,8 @@ static void compare_sizes(struct values *v, struct requirement *r,
                             right->size->label);
 }
 
-static void collect_check(struct values *v, const struct block *b,
-                          const struct entry *e, size_t variant) {
+void evaluate_check(struct values *v, const struct block *b,
+                    const struct entry *e, size_t variant) {
     const struct choice *choice = variant_choose(v, e, variant);
     if (choice == NULL)
         return;
@@ -161,11 +161,14 @@ static void collect_checks(struct values *v) {
     const struct guide *g = v->guide;
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
+        if (b->kind->id != KIND_CHECK)
+            continue;
+        variant_set s = v->applies & variant_of_node(v, b->node);
         for (size_t k = 0; k < b->entry_count; k++)
             for (size_t variant = 0; variant < v->variant_count; variant++)
                 if (b->entries[k].kind == ENTRY_REQUIREMENT &&
-                    applies(v, variant))
-                    collect_check(v, b, &b->entries[k], variant);
+                    (s >> variant & 1) != 0)
+                    evaluate_check(v, b, &b->entries[k], variant);
     }
 }
 
@@ -178,17 +181,20 @@ static enum unit_system read_units(const struct guide *g) {
     return UNIT_CUSTOMARY;
 }
 
-struct values *values_evaluate_with(struct compile *c, const struct guide *g,
-                                    const struct trial_size *trial) {
+struct values *evaluate_open(struct compile *c, const struct guide *g) {
     struct values *v = arena_alloc(c->arena, 1, sizeof *v);
     v->c = c;
-    v->trial = trial;
     v->guide = g;
     v->maker.arena = c->arena;
     v->units = read_units(g);
     variant_collect(v);
     blocks_collect(v);
     names_collect(v);
+    return v;
+}
+
+struct values *values_evaluate(struct compile *c, const struct guide *g) {
+    struct values *v = evaluate_open(c, g);
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
@@ -200,8 +206,4 @@ struct values *values_evaluate_with(struct compile *c, const struct guide *g,
     if (!c->single)
         stands_require(v);
     return v;
-}
-
-struct values *values_evaluate(struct compile *c, const struct guide *g) {
-    return values_evaluate_with(c, g, NULL);
 }

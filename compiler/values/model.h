@@ -9,8 +9,9 @@
 #include "values/figure.h"
 #include "values/quantity.h"
 #include "values/requirement.h"
-#include "values/trial.h"
 #include "values/values.h"
+
+struct trial_wire;
 
 enum slot_state { SLOT_UNTOUCHED, SLOT_AT_WORK, SLOT_DONE };
 
@@ -75,7 +76,7 @@ struct values {
     size_t assumption_count, assumption_room;
     const char ***mark_text; /* by mark index, then variant */
     enum unit_system units;  /* of computed values: `units` of the guide */
-    const struct trial_size *trial; /* a size put in to see whether it passes */
+    const struct trial_wire *trial; /* a size put in to see whether it passes */
     int depth;                      /* of names that need names */
 };
 
@@ -131,6 +132,11 @@ void protection_require(struct values *v);
 
 /* Computes the fields of a block, once for each variant. */
 void evaluate_block(struct values *v, const struct block *b, size_t variant);
+/* An entry of a `check`, as a requirement. */
+void evaluate_check(struct values *v, const struct block *b,
+                    const struct entry *e, size_t variant);
+/* All names collected, nothing evaluated. */
+struct values *evaluate_open(struct compile *c, const struct guide *g);
 
 /* setting.c */
 struct value setting_value(struct values *v, const struct slot *s,

@@ -39,11 +39,19 @@ struct requirement {
     struct span at;
 };
 
-/* Whether `room` (right - left, or left - right) is not below 0 at its low end.
- * Both ends are snapped to 15 digits of the larger side, so that 3 % of 13.5 V
- * is 0.405 V. */
-bool requirement_holds(const struct quantity *room, const struct quantity *left,
-                       const struct quantity *right);
+/* At least, or above: the left side is the larger one. */
+bool requirement_turned(const struct requirement *r);
+/* What is left between the sides: the larger less the smaller; for equal sides
+ * the difference that falls lower. Neither side is NULL. */
+const struct quantity *requirement_room(struct quantity_maker *m,
+                                        const struct requirement *r);
+/* Whether the room is not below 0 (is above 0) at its low end. Both are taken
+ * to 15 digits of the larger side, so that 3 % of 13.5 V is 0.405 V. */
+bool requirement_holds(const struct quantity *room,
+                       const struct requirement *r);
+/* The same for left <= right by themselves. */
+bool requirement_at_most(struct quantity_maker *m, const struct quantity *left,
+                         const struct quantity *right);
 
 /* For quantities made from those of v after the evaluation. */
 struct quantity_maker requirement_maker(const struct values *v);

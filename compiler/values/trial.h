@@ -7,19 +7,23 @@
 #include "values/requirement.h"
 #include "values/values.h"
 
-struct trial_size {
-    const struct block *wire;
+struct trial;
+
+/* The names of the guide once more; nothing is evaluated yet. Lives in the
+ * arena of c, whose messages nobody needs to read. */
+struct trial *trial_new(struct compile *c, const struct guide *g);
+/* Whether the requirement holds, unrounded, with a wire in this size. Evaluates
+ * what the requirement rests on, in its variant. */
+bool trial_passes(struct trial *t, const struct requirement *r,
+                  const struct block *wire, const struct wire_size *size);
+
+/* The wires, by their size as computed, on which a requirement's figures rest
+ * in its variant; returns the count. */
+struct trial_wire {
+    const struct block *block;
     const struct wire_size *size;
 };
-
-struct values *values_evaluate_with(struct compile *c, const struct guide *g,
-                                    const struct trial_size *trial);
-/* The size of a wire block when the requirement's figures rest on it in its
- * variant, else NULL. */
-const struct wire_size *trial_rests_on(const struct values *v,
-                                       const struct requirement *r,
-                                       const struct block *wire);
-/* Unrounded, at the worst end. */
-bool requirement_met(const struct values *v, const struct requirement *r);
+size_t trial_wires(const struct values *v, struct arena *a,
+                   const struct requirement *r, const struct trial_wire **list);
 
 #endif

@@ -5,6 +5,7 @@
 #include "calc/conductor.h"
 #include "calc/heating.h"
 #include "values/range.h"
+#include "values/trial.h"
 #include "values/wire_input.h"
 
 #include <string.h>
@@ -70,24 +71,18 @@ static void try_size(struct values *v, struct wire_inputs *w,
                            heated, of_heat);
 }
 
-static bool at_most(struct values *v, const struct quantity *left,
-                    const struct quantity *right) {
-    const struct quantity *room =
-        quantity_binary(&v->maker, QUANTITY_SUBTRACT, right, left);
-    return requirement_holds(room, left, right);
-}
-
 static bool carries(struct values *v, const struct wire_inputs *w,
                     const struct wire_trial *t) {
     if (w->cranking)
         return range_ends(t->hot).high <= w->insulation;
-    return at_most(v, w->current, t->ampacity);
+    return requirement_at_most(&v->maker, w->current, t->ampacity);
 }
 
 static bool passes(struct values *v, const struct wire_inputs *w,
                    const struct wire_trial *t) {
     return t->why == NULL && carries(v, w, t) &&
-           (w->limit == NULL || at_most(v, t->drop, w->limit));
+           (w->limit == NULL ||
+            requirement_at_most(&v->maker, t->drop, w->limit));
 }
 
 /* Why a size does not do: "14 AWG loses 0.61 V, over 0.40 V". */
@@ -246,7 +241,7 @@ bool wire_block_compute(struct values *v, const struct block *b,
     w.use_at = use->type == VALUE_SIZE ? use->at : b->at;
     struct wire_trial chosen = search.found;
     const char *cure = NULL;
-    const struct wire_size *stated = v->trial != NULL && v->trial->wire == b
+    const struct wire_size *stated = v->trial != NULL && v->trial->block == b
                                          ? v->trial->size
                                      : use->type == VALUE_SIZE ? use->size
                                                                : NULL;
