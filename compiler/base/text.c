@@ -138,29 +138,56 @@ struct nearest nearest_to(struct text wanted) {
 
 enum { NEAREST_MAX = 40 };
 
-/* Edits with swapped neighbours (optimal string alignment), bytewise. */
+static char lower(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+/* 2 for another letter, 1 for the same one in another case. */
+static size_t letter_cost(char a, char b) {
+    return a == b ? 0 : lower(a) == lower(b) ? 1 : 2;
+}
+
+/* Edits with swapped neighbours (optimal string alignment), bytewise: 2 each,
+ * and 1 for a change of case. */
 static size_t edit_distance(struct text a, struct text b) {
     size_t row[3][NEAREST_MAX + 1];
     for (size_t j = 0; j <= b.len; j++)
-        row[0][j] = j;
+        row[0][j] = 2 * j;
     for (size_t i = 1; i <= a.len; i++) {
         size_t *now = row[i % 3], *last = row[(i + 2) % 3];
         size_t *before = row[(i + 1) % 3];
-        now[0] = i;
+        now[0] = 2 * i;
         for (size_t j = 1; j <= b.len; j++) {
-            bool same = a.start[i - 1] == b.start[j - 1];
-            size_t best = last[j - 1] + (same ? 0 : 1);
-            if (last[j] + 1 < best)
-                best = last[j] + 1;
-            if (now[j - 1] + 1 < best)
-                best = now[j - 1] + 1;
+            size_t best =
+                last[j - 1] + letter_cost(a.start[i - 1], b.start[j - 1]);
+            if (last[j] + 2 < best)
+                best = last[j] + 2;
+            if (now[j - 1] + 2 < best)
+                best = now[j - 1] + 2;
             if (i > 1 && j > 1 && a.start[i - 1] == b.start[j - 2] &&
-                a.start[i - 2] == b.start[j - 1] && before[j - 2] + 1 < best)
-                best = before[j - 2] + 1;
+                a.start[i - 2] == b.start[j - 1] && before[j - 2] + 2 < best)
+                best = before[j - 2] + 2;
             now[j] = best;
         }
     }
     return row[a.len % 3][b.len];
+}
+
+static bool is_same_but_case(struct text a, struct text b) {
+    bool same = a.len == b.len;
+    for (size_t i = 0; same && i < a.len; i++)
+        same = lower(a.start[i]) == lower(b.start[i]);
+    return same;
+}
+
+/* A word that was broken off: charact for characteristic. */
+static bool is_beginning(struct text word, struct text of) {
+    if (word.len < 4 || word.len >= of.len)
+        return false;
+    for (size_t i = 0; i < word.len; i++)
+        if (word.start[i] != of.start[i])
+            return false;
+    return true;
 }
 
 void nearest_offer(struct nearest *n, struct text candidate) {
@@ -168,8 +195,14 @@ void nearest_offer(struct nearest *n, struct text candidate) {
     if (wanted.len == 0 || wanted.len > NEAREST_MAX || candidate.len == 0 ||
         candidate.len > NEAREST_MAX)
         return;
-    size_t most = wanted.len < 9 ? (wanted.len + 2) / 3 : 3;
+    size_t edits = wanted.len < 9 ? (wanted.len + 2) / 3 : 3;
+    /* A letter for a letter is no likeness; a letter in another case is. */
+    size_t most = wanted.len == 1 ? 1 : 2 * edits;
     size_t distance = edit_distance(wanted, candidate);
+    if (distance > most && is_same_but_case(wanted, candidate))
+        distance = 1;
+    else if (distance > most && is_beginning(wanted, candidate))
+        distance = most;
     if (distance > most || distance >= n->distance)
         return;
     n->best = candidate.start;

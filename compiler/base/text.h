@@ -30,7 +30,8 @@ size_t text_encode(uint32_t code, char out[4]); /* bytes written */
 size_t text_columns(struct text t);             /* code points */
 
 /* The candidate nearest to the wanted word (edit distance at most a third of
- * its length, and 3), or NULL. Offer candidates one at a time. */
+ * its length, and 3, a change of case half an edit; or a word that it begins),
+ * or NULL. Offer candidates one at a time. */
 struct nearest {
     struct text wanted;
     const char *best;

@@ -258,11 +258,10 @@ static void read_inlines(struct reader *r, cmark_node *parent, int depth,
 static void read_children(struct reader *r, cmark_node *parent, int depth,
                           struct node *into);
 
-static void read_prose(struct reader *r, cmark_node *n, int depth,
-                       struct node *into) {
+static void read_prose(struct reader *r, cmark_node *n, struct node *into) {
     r->runs.locator.at = byte_at(r, cmark_node_get_start_line(n),
                                  cmark_node_get_start_column(n));
-    read_inlines(r, n, depth, &into->text);
+    read_inlines(r, n, 0, &into->text);
     attach_marks(r->runs.c, into);
 }
 
@@ -271,7 +270,10 @@ static void read_container(struct reader *r, cmark_node *n, int depth,
     struct span at = block_span(r, n);
     if (too_deep(r, at, depth))
         return;
-    read_children(r, n, depth + 1, add_node(r, parent, kind, at));
+    /* A list and its item are one level. */
+    bool list = kind == NODE_STEPS || kind == NODE_BULLETS;
+    read_children(r, n, list ? depth : depth + 1,
+                  add_node(r, parent, kind, at));
 }
 
 static void read_code(struct reader *r, cmark_node *n, struct node *parent) {
@@ -328,12 +330,12 @@ static void read_block(struct reader *r, cmark_node *n, int depth,
         break;
     case CMARK_NODE_PARAGRAPH:
         made = add_node(r, parent, NODE_PARAGRAPH, at);
-        read_prose(r, n, depth, made);
+        read_prose(r, n, made);
         break;
     case CMARK_NODE_HEADING:
         made = add_node(r, parent, NODE_HEADING, at);
         made->level = cmark_node_get_heading_level(n);
-        read_prose(r, n, depth, made);
+        read_prose(r, n, made);
         break;
     case CMARK_NODE_THEMATIC_BREAK:
         add_node(r, parent, NODE_RULE, at);

@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "calc/size.h"
 #include "values/literal.h"
+#include "values/misread.h"
 #include "values/operate.h"
 
 #include <math.h>
@@ -40,14 +41,8 @@ static struct value read_name(struct expression *x, struct text word) {
     if (slot == NULL) {
         struct nearest near = nearest_to(word);
         names_suggest(x->values, x->scope, &near);
-        size_t end = s->at + word.len;
-        if (near.best != NULL)
-            scan_fail(s, DIAG_NAME_UNKNOWN, s->at, end,
-                      "'%.*s' (did you mean '%.*s'?)", (int)word.len,
-                      word.start, (int)near.best_len, near.best);
-        else
-            scan_fail(s, DIAG_NAME_UNKNOWN, s->at, end, "'%.*s'", (int)word.len,
-                      word.start);
+        scan_fail(s, DIAG_NAME_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
+                  (int)word.len, word.start, misread_end(s, &near));
         return bad;
     }
     struct value v = *evaluate_slot(x->values, slot, x->variant);
@@ -103,24 +98,6 @@ static bool is_function(struct text word) {
 static bool starts_letter(struct text word) {
     char c = word.len > 0 ? word.start[0] : '\0';
     return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-}
-
-static void report_word(struct expression *x, struct text word) {
-    struct scan *s = &x->scan;
-    size_t end = s->at + word.len;
-    bool joined = word.len > 1;
-    for (size_t i = 0; joined && i < word.len; i++)
-        joined = i == 0 || strchr("+-*/", word.start[i]) == NULL;
-    if (word.len == 0)
-        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, s->at,
-                  "something is missing here");
-    else if (!joined)
-        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end,
-                  "'%.*s' is one word: an operator has a blank on each side",
-                  (int)word.len, word.start);
-    else
-        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end, "at '%.*s'",
-                  (int)word.len, word.start);
 }
 
 static bool has_operator(struct text word) {
@@ -207,7 +184,7 @@ static struct value primary(struct expression *x) {
         return read_function(x, word);
     if (starts_letter(word) && !has_operator(word))
         return read_name(x, word);
-    report_word(x, word);
+    misread_word(s, word);
     return bad;
 }
 
@@ -259,7 +236,7 @@ struct value expression_sum(struct expression *x) {
     struct scan *s = &x->scan;
     scan_blanks(s);
     size_t from = s->at;
-    if (++x->depth > DEPTH_MAX) {
+    if (++x->depth > DEPTH_MAX + 1) { /* the text itself is one */
         scan_fail(s, DIAG_EXPRESSION_DEEP, from, from + 1, "at most %d",
                   DEPTH_MAX);
         return bad;
@@ -330,9 +307,9 @@ struct value expression_value(struct expression *x) {
     else
         v = expression_sum(x);
     if (v.type != VALUE_BAD && !scan_end(s)) {
-        report_word(x, scan_word(s).len > 0
-                           ? scan_word(s)
-                           : text_part(s->text, s->at, s->at + 1));
+        misread_word(s, scan_word(s).len > 0
+                            ? scan_word(s)
+                            : text_part(s->text, s->at, s->at + 1));
         return bad;
     }
     return s->failed ? bad : v;
@@ -375,7 +352,7 @@ bool expression_comparison(struct expression *x, struct value *left,
     if (right->type == VALUE_BAD)
         return false;
     if (!scan_end(s)) {
-        report_word(x, scan_word(s));
+        misread_word(s, scan_word(s));
         return false;
     }
     if (left->type == VALUE_SIZE && right->type == VALUE_SIZE)

@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "calc/rounding.h"
+#include "values/misread.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -151,21 +152,6 @@ static size_t unit_word_length(struct text rest) {
     return end;
 }
 
-static void report_unit(struct scan *s, struct text word) {
-    struct nearest near = nearest_to(word);
-    const struct unit *u;
-    for (size_t i = 0; (u = unit_at(i)) != NULL; i++)
-        nearest_offer(&near, text_of(u->name));
-    size_t end = s->at + word.len;
-    if (near.best != NULL)
-        scan_fail(s, DIAG_UNIT_UNKNOWN, s->at, end,
-                  "'%.*s' (did you mean '%.*s'?)", (int)word.len, word.start,
-                  (int)near.best_len, near.best);
-    else
-        scan_fail(s, DIAG_UNIT_UNKNOWN, s->at, end, "'%.*s'", (int)word.len,
-                  word.start);
-}
-
 /* A product or quotient of units, made for this guide: V/m, N/mm2. */
 static const struct unit *composed_unit(struct scan *s, struct text word) {
     struct unit *u = arena_alloc(s->arena, 1, sizeof *u);
@@ -202,7 +188,7 @@ static const struct unit *read_unit(struct scan *s) {
     unsigned char first = (unsigned char)word.start[0];
     bool like_unit = is_letter(word.start[0]) || first >= 0xC2 || touching;
     if (like_unit && word.start[0] != '-' && word.start[0] != '+')
-        report_unit(s, word);
+        misread_unit(s, word, touching);
     else
         s->at = before;
     return NULL;
@@ -253,6 +239,11 @@ static bool tolerance_size(struct scan *s, const struct number *n,
     }
     if (u == NULL)
         u = r->unit;
+    if (is_percent(u) && dim_of(r->unit).point) {
+        scan_fail(s, DIAG_POINT_ARITHMETIC, start, s->at,
+                  "a share of a temperature; write its tolerance in K");
+        return false;
+    }
     if (is_percent(u) && !is_percent(r->unit)) {
         *size = fabs(r->nominal) * n->value / 100;
         return true;

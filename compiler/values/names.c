@@ -2,6 +2,7 @@
  * the scope where it is visible. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/suggest.h"
 #include "values/model.h"
 
 #include <stdlib.h>
@@ -65,12 +66,15 @@ static bool is_reserved(struct text t) {
 
 static void check_name(struct values *v, const struct block *b,
                        struct text name) {
+    if (name.len == 0)
+        return; /* that it is missing was said while reading */
     struct span at = place_of(b->scope->src, name);
     if (!is_name(name))
         diag_add(v->c->diags, DIAG_NAME_FORM, at,
                  "'%.*s': letters and digits, words joined by dots, a letter "
-                 "first",
-                 (int)name.len, name.start);
+                 "first%s",
+                 (int)name.len, name.start,
+                 suggest(v->c->arena, name, (struct text){NULL, 0}));
     else if (is_reserved(name))
         diag_add(v->c->diags, DIAG_NAME_RESERVED, at, "'%.*s'", (int)name.len,
                  name.start);

@@ -1,0 +1,108 @@
+/* misread.c - words that are no unit, name or operator: what was meant. */
+#include "values/misread.h"
+
+#include "base/arena.h"
+#include "calc/unit.h"
+#include "source/suggest.h"
+
+#include <string.h>
+
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+static char at(struct text t, size_t i) {
+    return i < t.len ? t.start[i] : '\0';
+}
+
+/* An operator that touches what stands before or behind it. */
+static bool is_joined(struct text word) {
+    for (size_t i = 0; i < word.len && word.len > 1; i++)
+        if (strchr("+-*/<>=", word.start[i]) != NULL)
+            return true;
+    return false;
+}
+
+/* "+1", "V+1", "*3": no unit has such a sign in it, N*m apart. */
+static bool is_sum(struct text word) {
+    for (size_t i = 0; i < word.len; i++)
+        if (strchr(i == 0 ? "+*/<>=" : "+<>=", word.start[i]) != NULL)
+            return true;
+    return false;
+}
+
+/* The digits behind the number that go wrong: 1e3, 1_000, 5'6". */
+static const char *number_trouble(struct text word) {
+    bool digit = is_digit(at(word, 1));
+    switch (at(word, 0)) {
+    case 'e':
+    case 'E':
+        return digit || ((at(word, 1) == '-' || at(word, 1) == '+') &&
+                         is_digit(at(word, 2)))
+                   ? "write the number with all its digits"
+                   : NULL;
+    case '.':
+        return digit ? "it has two points" : "write a digit behind the point";
+    case '\'':
+        return digit ? "write feet and inches in one unit: 5.5 ft or 66 in"
+                     : NULL;
+    case '_':
+        return digit ? "write the number without it" : NULL;
+    default:
+        return NULL;
+    }
+}
+
+const char *misread_end(struct scan *s, const struct nearest *near) {
+    return suggest(s->arena, near->wanted,
+                   (struct text){near->best, near->best_len});
+}
+
+/* Volts for volts, v for V. */
+static void offer_small_letters(struct scan *s, struct nearest *near) {
+    struct text word = near->wanted;
+    char *small = arena_copy(s->arena, word.start, word.len);
+    for (size_t i = 0; i < word.len; i++)
+        if (small[i] >= 'A' && small[i] <= 'Z')
+            small[i] = (char)(small[i] - 'A' + 'a');
+    if (unit_find(small, word.len) != NULL)
+        nearest_offer(near, (struct text){small, word.len});
+}
+
+static void report_unit(struct scan *s, struct text word) {
+    struct nearest near = nearest_to(word);
+    const struct unit *u;
+    for (size_t i = 0; (u = unit_at(i)) != NULL; i++)
+        nearest_offer(&near, text_of(u->name));
+    nearest_offer(&near, text_of("AWG"));
+    offer_small_letters(s, &near);
+    scan_fail(s, DIAG_UNIT_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
+              (int)word.len, word.start, misread_end(s, &near));
+}
+
+void misread_unit(struct scan *s, struct text word, bool touching) {
+    size_t end = s->at + word.len;
+    const char *trouble = touching ? number_trouble(word) : NULL;
+    if (trouble != NULL)
+        scan_fail(s, DIAG_NUMBER_FORM, s->at, end, "at '%.*s': %s",
+                  (int)word.len, word.start, trouble);
+    else if (is_sum(word))
+        misread_word(s, word);
+    else
+        report_unit(s, word);
+}
+
+void misread_word(struct scan *s, struct text word) {
+    size_t end = s->at + word.len;
+    struct nearest none = nearest_to(word);
+    if (word.len == 0)
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, s->at,
+                  "something is missing here");
+    else if (is_joined(word))
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end,
+                  "'%.*s' is one word: an operator has a blank on each side",
+                  (int)word.len, word.start);
+    else
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end, "at '%.*s'%s",
+                  (int)word.len, word.start, misread_end(s, &none));
+}
