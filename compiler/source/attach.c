@@ -42,6 +42,19 @@ static void report_misplaced(struct compile *c, const struct inlines *list) {
     }
 }
 
+/* Two of them would leave what is in both. */
+static void report_second_for(struct compile *c, const struct node *n) {
+    bool one = false;
+    for (size_t i = 0; i < n->mark_count; i++) {
+        if (n->marks[i]->kind != MARK_FOR)
+            continue;
+        if (one)
+            diag_add(c->diags, DIAG_MARK_SURPLUS, n->marks[i]->at,
+                     "one 'for' names all variants, with commas");
+        one = true;
+    }
+}
+
 void attach_marks(struct compile *c, struct node *n) {
     size_t room = 0;
     struct inlines *i = n->text;
@@ -52,6 +65,7 @@ void attach_marks(struct compile *c, struct node *n) {
         i = without_blanks(i->next);
     }
     n->text = i;
+    report_second_for(c, n);
     report_misplaced(c, i);
     bool step = n->kind == NODE_PARAGRAPH && n->parent != NULL &&
                 n->parent->kind == NODE_STEP && n->parent->first == n;

@@ -44,7 +44,13 @@ static void report_unknown(const struct values *v, struct text name,
     struct nearest near = nearest_to(name);
     for (size_t i = 0; i < v->variant_count; i++)
         nearest_offer(&near, v->variant[i].name);
-    if (near.best != NULL)
+    if (name.len == 0)
+        diag_add(v->c->diags, DIAG_LIST_FORM, at, "nothing between two commas");
+    else if (v->variant[0].name.len == 0)
+        diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
+                 "'%.*s'; no file in use has a vehicle block", (int)name.len,
+                 name.start);
+    else if (near.best != NULL)
         diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
                  "'%.*s' (did you mean '%.*s'?)", (int)name.len, name.start,
                  (int)near.best_len, near.best);
@@ -142,6 +148,20 @@ static bool holds_for(const struct values *v, const struct choice *c,
            (others && (taken & bit(variant)) == 0);
 }
 
+/* A name that no variant has: the gap that it leaves is no second mistake. */
+static bool names_unknown(const struct values *v, const struct entry *e) {
+    for (size_t i = 0; i < e->choice_count; i++) {
+        const struct tags *t = &e->choices[i].tags;
+        for (size_t k = 0; k < t->count; k++) {
+            size_t index;
+            if (!text_is(t->tag[k], "others") &&
+                !find_variant(v, t->tag[k], &index))
+                return true;
+        }
+    }
+    return false;
+}
+
 /* Once for the entry, with all variants that lack a value. */
 static void report_gap(const struct values *v, const struct entry *e,
                        variant_set taken) {
@@ -153,10 +173,14 @@ static void report_gap(const struct values *v, const struct entry *e,
         if (!any)
             without |= bit(i);
     }
-    diag_add(v->c->diags, DIAG_VARIANT_GAP, e->at,
-             "'%.*s' has no value for %s; add one, or [others]",
-             (int)e->key.len, e->key.start,
-             values_variant_names(v, v->c->arena, without));
+    const char *names = values_variant_names(v, v->c->arena, without);
+    if (e->kind == ENTRY_REQUIREMENT)
+        diag_add(v->c->diags, DIAG_VARIANT_GAP, e->at,
+                 "nothing is asked of %s; add what is, or [others]", names);
+    else
+        diag_add(v->c->diags, DIAG_VARIANT_GAP, e->at,
+                 "'%.*s' has no value for %s; add one, or [others]",
+                 (int)e->key.len, e->key.start, names);
 }
 
 static void report_overlap(const struct values *v, const struct entry *e,
@@ -192,7 +216,7 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
         }
         found = one;
     }
-    if (found == NULL)
+    if (found == NULL && !names_unknown(v, e))
         report_gap(v, e, taken);
     return found;
 }
