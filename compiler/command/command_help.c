@@ -2,33 +2,34 @@
 #include "base/arena.h"
 #include "command/command.h"
 #include "command/forms.h"
+#include "command/lookup.h"
+#include "command/wording.h"
 #include "source/kind.h"
 
 #include <stdio.h>
 #include <string.h>
 
-static void print_choices(const char *choices) {
-    fputs("\n      one of: ", stdout);
-    for (const char *s = choices; *s != '\0'; s++)
-        if (*s == '|')
-            fputs(", ", stdout);
-        else
-            putchar(*s);
+/* A row of the table, and below it what may be written there. */
+static void print_row(const char *name, const char *meaning, const char *marks,
+                      const char *value) {
+    printf("    %-18s %s%s\n      %s\n", name, meaning, marks, value);
 }
 
-static void print_settings(const struct kind *k) {
+static const char *marks_of(bool required, bool repeats) {
+    if (required)
+        return repeats ? " (required; may be repeated)" : " (required)";
+    return repeats ? " (may be repeated)" : "";
+}
+
+static void print_settings(struct arena *a, const struct kind *k) {
     if (k->settings == NULL)
         return;
     puts("\n  settings (name: value)");
     for (const struct setting *s = k->settings; s->name != NULL; s++) {
-        printf("    %-18s %s%s%s", s->name, s->meaning,
-               s->required ? " (required)" : "",
-               s->repeats ? " (may be repeated)" : "");
-        if (s->unit != NULL)
-            printf(" [%s]", s->unit);
-        if (s->choices != NULL)
-            print_choices(s->choices);
-        putchar('\n');
+        struct buf value = buf_in(a);
+        wording_value(&value, s->type, s->unit, s->choices);
+        print_row(s->name, s->meaning, marks_of(s->required, s->repeats),
+                  buf_cstr(&value));
     }
 }
 
@@ -42,16 +43,19 @@ static void print_fields(const struct kind *k) {
                f->unit == NULL ? "" : "]");
 }
 
-static void print_columns(const struct kind *k) {
+static void print_columns(struct arena *a, const struct kind *k) {
     if (k->columns == NULL)
         return;
     puts("\n  columns (the first row names them)");
-    for (const struct column *c = k->columns; c->name != NULL; c++)
-        printf("    %-18s %s%s\n", c->name, c->meaning,
-               c->required ? " (required)" : "");
+    for (const struct column *c = k->columns; c->name != NULL; c++) {
+        struct buf value = buf_in(a);
+        wording_value(&value, c->type, c->unit, NULL);
+        print_row(c->name, c->meaning, marks_of(c->required, c->repeats),
+                  buf_cstr(&value));
+    }
 }
 
-static void print_kind(const struct kind *k) {
+static void print_kind(struct arena *a, const struct kind *k) {
     static const char *const naming[] = {"", " [NAME]", " NAME"};
     printf("```%s%s\n  %s\n", k->name, naming[k->naming], k->meaning);
     if (k->flags & KIND_HOLDS_DEFINITIONS)
@@ -60,9 +64,19 @@ static void print_kind(const struct kind *k) {
         puts("\n  requirements: left <= right  \"why\"");
     if (k->flags & KIND_FREE_COLUMNS)
         puts("\n  rows with columns of your own: cell | cell");
-    print_settings(k);
-    print_columns(k);
+    print_settings(a, k);
+    print_columns(a, k);
     print_fields(k);
+}
+
+/* What `bayleaf size` computes, and what it looks up. */
+static void print_sizes(void) {
+    puts("\n  of wire, fuse and torque: settings as 'bayleaf help KIND' lists "
+         "them,\n  a hyphen for each blank: drop-limit=\"3 %\"\n\n"
+         "  or looked up, by these settings");
+    const struct lookup *l;
+    for (size_t i = 0; (l = lookup_at(i)) != NULL; i++)
+        printf("    %-12s %s\n      %s\n", l->name, l->meaning, l->wanted);
 }
 
 static void print_kinds(void) {
@@ -109,12 +123,14 @@ int command_help(const struct request *r) {
     struct text name = text_of(r->word[0]);
     const struct kind *k = kind_find(name);
     if (k != NULL) {
-        print_kind(k);
+        print_kind(r->arena, k);
         return STATUS_GOOD;
     }
     const struct command *c = command_find(r->word[0]);
     if (c != NULL) {
         printf("bayleaf %s %s\n  %s\n", c->name, c->synopsis, c->meaning);
+        if (c->run == command_size)
+            print_sizes();
         return STATUS_GOOD;
     }
     struct nearest near = nearest_to(name);
@@ -123,5 +139,5 @@ int command_help(const struct request *r) {
     if (near.best != NULL)
         return command_usage("no kind '%s' (did you mean '%.*s'?)", r->word[0],
                              (int)near.best_len, near.best);
-    return command_usage("no kind '%s'", r->word[0]);
+    return command_usage("no kind '%s'; 'bayleaf help' lists them", r->word[0]);
 }
