@@ -2,6 +2,7 @@
 #include "base/arena.h"
 #include "checks/bare.h"
 #include "checks/hazards.h"
+#include "checks/measured.h"
 
 struct findings *checks_run(struct compile *c, const struct guide *g,
                             const struct values *v) {
@@ -12,6 +13,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     if (k != NULL)
         hazards_find(c, g, v, k, &judged, f);
     bare_find(c, g);
+    measured_find(c, g);
     f->waiver = judge_waivers(c, &judged);
     f->waiver_count = judged.override_count;
     f->verdict = judged.list;
