@@ -16,11 +16,12 @@
 struct finder {
     struct compile *c;
     const struct guide *guide;
-    const struct values *values;
+    variant_set applies;
     const struct catalogue *catalogue;
     const struct verdicts *judged;
     const struct steps *steps;
     struct triggers triggers;
+    variant_set *warned; /* of the row at hand: by the index of a section */
     struct caution *list;
     size_t count, room;
 };
@@ -106,29 +107,27 @@ static const char *fill(struct finder *f, const char *text,
     return buf_cstr(&b);
 }
 
-static bool stands_already(const struct finder *f, const struct hazard *h,
-                           const struct step_words *s) {
-    for (size_t i = 0; i < f->count; i++)
-        if (strcmp(f->list[i].row, h->id) == 0 &&
-            tree_section(f->list[i].before) == s->section)
-            return true;
-    return false;
+/* Index 0 is the guide itself: steps before the first section. */
+static variant_set *warned_in(const struct finder *f,
+                              const struct step_words *s) {
+    return &f->warned[s->section == NULL ? 0 : s->section->index];
 }
 
+/* Once in a section, before the first step concerned; again where a variant
+ * was not among those of the steps before. */
 static void insert(struct finder *f, const struct hazard *h,
-                   const struct step_words *s,
-                   const struct trigger_text *with) {
-    if (stands_already(f, h, s))
+                   const struct step_words *s) {
+    variant_set *warned = warned_in(f, s);
+    if ((s->variants & ~*warned) == 0)
         return;
-    if (h->action == ACTION_INSERT &&
-        judge_override(f->judged, h->id, NULL) != NULL)
-        return;
+    *warned |= s->variants;
     if (f->count == f->room) {
         size_t room = f->room == 0 ? 16 : f->room * 2;
         f->list =
             arena_grow(f->c->arena, f->list, f->count, room, sizeof *f->list);
         f->room = room;
     }
+    const struct trigger_text *with = &f->triggers.text;
     f->list[f->count++] =
         (struct caution){.row = h->id,
                          .signal = h->signal,
@@ -143,42 +142,55 @@ static void insert(struct finder *f, const struct hazard *h,
                          .variants = s->variants};
 }
 
-/* By words: each row that has one of the step's. */
-static void insert_by_words(struct finder *f, const struct hazard *h) {
-    for (size_t i = 0; i < f->steps->count; i++) {
-        const struct step_words *s = &f->steps->step[i];
-        bool fires = false;
-        for (size_t t = 0; t < h->tag_count && !fires; t++)
-            fires = walk_has_word(s, h->tags[t]) ||
-                    trigger_has_joint(&f->triggers, s, h->tags[t]);
-        if (fires)
-            insert(f, h, s, &f->triggers.text);
-    }
+/* A row fires at a step that has one of its words, whose torque block is a
+ * joint by that name, or that names a block which makes the row fire. */
+static bool is_concerned(const struct finder *f, const struct hazard *h,
+                         const struct trigger *t, const struct step_words *s) {
+    if (t != NULL && trigger_meets(t, s))
+        return true;
+    if (trigger_rules_out(&f->triggers, h->id))
+        return false;
+    for (size_t i = 0; i < h->tag_count; i++)
+        if (walk_has_word(s, h->tags[i]) || trigger_has_joint(s, h->tags[i]))
+            return true;
+    return false;
 }
 
-/* By figures: before the first step of each section that names the blocks; no
- * step names them: before the first step of all. */
-static void insert_by_figures(struct finder *f, const struct hazard *h,
-                              const struct trigger *e) {
-    if (!e->fires || f->steps->count == 0)
+static bool is_procedure(const struct step_words *s) {
+    return s->section != NULL && s->section->text != NULL &&
+           text_is(s->section->text->text, "Procedure");
+}
+
+/* What fires but stands before no step of a variant: before the first step of
+ * its Procedure, or of all. */
+static void insert_at_first(struct finder *f, const struct hazard *h) {
+    variant_set left = f->applies;
+    for (size_t i = 0; i < f->guide->node_count; i++)
+        left &= ~f->warned[i];
+    for (int any = 0; any < 2; any++)
+        for (size_t i = 0; i < f->steps->count && left != 0; i++) {
+            const struct step_words *s = &f->steps->step[i];
+            if ((s->variants & left) == 0 || (any == 0 && !is_procedure(s)))
+                continue;
+            left &= ~s->variants;
+            insert(f, h, s);
+        }
+}
+
+static void insert_row(struct finder *f, const struct hazard *h) {
+    memset(f->warned, 0, f->guide->node_count * sizeof *f->warned);
+    const struct trigger *t = trigger_of(&f->triggers, h->id);
+    bool any = t != NULL && t->fires;
+    for (size_t i = 0; i < f->steps->count; i++)
+        any = any || is_concerned(f, h, t, &f->steps->step[i]);
+    if (!any || (h->action == ACTION_INSERT &&
+                 judge_override(f->judged, h->id, NULL) != NULL))
         return;
-    bool any = false;
-    for (size_t i = 0; i < f->steps->count; i++) {
-        const struct step_words *s = &f->steps->step[i];
-        bool named = false;
-        for (size_t k = 0; k < e->block_count && !named; k++)
-            named = walk_names(f->guide, s, e->block[k]);
-        if (!named)
-            continue;
-        any = true;
-        insert(f, h, s, &f->triggers.text);
-    }
-    if (any)
-        return;
-    for (size_t i = 0; i < f->count; i++)
-        if (strcmp(f->list[i].row, h->id) == 0)
-            return; /* its words have placed it */
-    insert(f, h, trigger_first_step(f->steps), &f->triggers.text);
+    for (size_t i = 0; i < f->steps->count; i++)
+        if (is_concerned(f, h, t, &f->steps->step[i]))
+            insert(f, h, &f->steps->step[i]);
+    if (t != NULL && t->fires)
+        insert_at_first(f, h);
 }
 
 static int by_step(const void *left, const void *right) {
@@ -195,22 +207,16 @@ void hazards_find(struct compile *c, const struct guide *g,
                   const struct verdicts *judged, struct findings *out) {
     struct finder f = {.c = c,
                        .guide = g,
-                       .values = v,
+                       .applies = values_applies(v),
                        .catalogue = k,
                        .judged = judged,
                        .steps = walk_steps(c, g, v)};
+    f.warned = arena_alloc(c->arena, g->node_count + 1, sizeof *f.warned);
     trigger_find(c, g, v, judged, &f.triggers);
     check_words(&f);
-    for (size_t i = 0; i < k->count; i++) {
-        const struct hazard *h = &k->row[i];
-        if (h->hazard == NULL)
-            continue; /* refuses or flags only: judged with the checks */
-        if (!trigger_rules_out(&f.triggers, h->id))
-            insert_by_words(&f, h);
-        const struct trigger *e = trigger_of(&f.triggers, h->id);
-        if (e != NULL)
-            insert_by_figures(&f, h, e);
-    }
+    for (size_t i = 0; i < k->count; i++)
+        if (k->row[i].hazard != NULL) /* else judged with the checks */
+            insert_row(&f, &k->row[i]);
     if (f.count > 1)
         qsort(f.list, f.count, sizeof *f.list, by_step);
     out->caution = f.list;

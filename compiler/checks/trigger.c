@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "calc/rounding.h"
+#include "checks/judge.h"
 #include "source/kind.h"
 #include "values/figure.h"
 #include "values/range.h"
@@ -15,21 +16,17 @@
 #define TOUCH_KELVIN 333.15 /* H07: reachable metal, 60 degC */
 #define LINE_VOLT 50.0      /* H09: 29 CFR 1910.333 */
 
-static struct trigger *add_row(struct compile *c, struct triggers *e,
-                               const char *row) {
-    struct trigger *x = &e->row[e->row_count++];
-    x->row = row;
-    x->block =
-        arena_alloc(c->arena, e->guide->block_count + 1, sizeof(*x->block));
-    return x;
+static struct trigger *add_row(struct compile *c, const struct guide *g,
+                               struct triggers *e, const char *row) {
+    struct trigger *t = &e->row[e->row_count++];
+    t->row = row;
+    t->by = arena_alloc(c->arena, g->block_count + 1, sizeof *t->by);
+    return t;
 }
 
-static void fire(struct trigger *x, const struct block *b) {
-    x->fires = true;
-    for (size_t i = 0; i < x->block_count; i++)
-        if (x->block[i] == b)
-            return;
-    x->block[x->block_count++] = b;
+static void fire(struct trigger *t, const struct block *b) {
+    t->fires = true;
+    t->by[b->index] = true;
 }
 
 /* Highest end of a field or setting over the variants that apply; NAN when it
@@ -47,16 +44,6 @@ static double highest(const struct values *v, const struct block *b,
     return most;
 }
 
-static bool was_assumed(const struct values *v, const struct block *b,
-                        const char *what) {
-    const struct assumption *list;
-    size_t count = values_assumptions(v, &list);
-    for (size_t i = 0; i < count; i++)
-        if (list[i].block == b && strcmp(list[i].what, what) == 0)
-            return true;
-    return false;
-}
-
 static bool is_facts(const struct block *b) {
     return b->scope->parent == NULL;
 }
@@ -70,72 +57,100 @@ static const char *current_text(struct compile *c, double ampere) {
                        ROUND_UP);
 }
 
-static void find_faults(struct compile *c, const struct values *v,
-                        struct triggers *e) {
-    struct trigger *x = add_row(c, e, "H04");
+/* Blocks of the guide that compute; those of the facts are for others. */
+static bool is_of_guide(const struct block *b, enum kind_id kind) {
+    return b->kind->id == kind && b->name.len > 0 && !is_facts(b);
+}
+
+static bool any_source_assumed(const struct values *v) {
+    const struct assumption *list;
+    size_t count = values_assumptions(v, &list);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(list[i].what, "inner resistance of the supply") == 0)
+            return true;
+    return false;
+}
+
+/* A source that nobody measured or described counts as a strong one. */
+static void find_faults(struct compile *c, const struct guide *g,
+                        const struct values *v, struct triggers *e) {
+    struct trigger *t = add_row(c, g, e, "H04");
+    bool assumed = any_source_assumed(v);
     double most = 0;
-    for (size_t i = 0; i < e->guide->block_count; i++) {
-        const struct block *b = e->guide->blocks[i];
-        if (b->kind->id != KIND_FUSE || b->name.len == 0 || is_facts(b))
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (!is_of_guide(b, KIND_FUSE))
             continue;
         double ampere = highest(v, b, "fault.high");
-        bool assumed = false; /* a source that nobody measured */
-        for (size_t k = 0; k < e->guide->block_count; k++)
-            assumed = assumed || was_assumed(v, e->guide->blocks[k],
-                                             "inner resistance of the supply");
-        if (isnan(ampere) || (ampere < FAULT_AMPERE && !assumed))
+        if (ampere < FAULT_AMPERE && !assumed)
             continue;
-        fire(x, b);
+        fire(t, b);
         most = fmax(most, ampere);
     }
-    if (x->fires)
+    if (most > 0)
         e->text.fault_current = current_text(c, most);
 }
 
-static void find_heat(struct compile *c, const struct values *v,
-                      struct triggers *e) {
-    struct trigger *x = add_row(c, e, "H07");
-    for (size_t i = 0; i < e->guide->block_count; i++) {
-        const struct block *b = e->guide->blocks[i];
-        if (b->kind->id != KIND_WIRE || b->name.len == 0 || is_facts(b))
-            continue;
-        double kelvin = highest(v, b, "temperature");
-        if (was_assumed(v, b, "ambient") ||
-            (!isnan(kelvin) && kelvin >= TOUCH_KELVIN))
-            fire(x, b);
-    }
-}
-
-/* Wires on a supply: live battery below 50 V, line voltage from there on. */
-static void find_sources(struct compile *c, const struct values *v,
-                         struct triggers *e) {
-    struct trigger *battery = add_row(c, e, "H01");
-    struct trigger *line = add_row(c, e, "H09");
-    const struct guide *g = e->guide;
+static void find_heat(struct compile *c, const struct guide *g,
+                      const struct values *v, struct triggers *e) {
+    struct trigger *t = add_row(c, g, e, "H07");
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        if (b->kind->id == KIND_SUPPLY) {
-            double volt =
-                fmax(highest(v, b, "resting"), highest(v, b, "charging"));
-            if (volt >= LINE_VOLT)
-                fire(line, b);
-        }
-        if (b->kind->id != KIND_WIRE || b->name.len == 0 || is_facts(b) ||
-            values_of(v, b, "supply") == NULL)
-            continue;
-        double volt =
-            highest(v, b, "supply"); /* NAN: a block, looked at above */
-        if (!isnan(volt) && volt >= LINE_VOLT)
-            fire(line, b);
-        else
-            fire(battery, b);
+        if (is_of_guide(b, KIND_WIRE) &&
+            (values_assumed(v, b, "ambient") ||
+             highest(v, b, "temperature") >= TOUCH_KELVIN))
+            fire(t, b);
     }
 }
 
-static void find_chemistry(const struct values *v, struct triggers *e) {
+static double supply_volt(const struct values *v, const struct block *supply) {
+    return fmax(highest(v, supply, "resting"), highest(v, supply, "charging"));
+}
+
+/* The voltage behind a wire; NAN when it is not known. */
+static double volt_behind(const struct values *v, const struct block *wire) {
+    const struct named *n = values_of(v, wire, "supply");
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    double most = highest(v, wire, "supply");
+    for (size_t i = 0; n != NULL && i < count; i++) {
+        const struct value *value = &n->by_variant[i];
+        size_t end = 0; /* "house charging" names the block house */
+        while (end < value->text.len && value->text.start[end] != ' ')
+            end++;
+        const struct block *supply =
+            value->type != VALUE_TEXT
+                ? NULL
+                : values_block(v, wire->scope, text_part(value->text, 0, end),
+                               "supply");
+        if (supply != NULL)
+            most = fmax(most, supply_volt(v, supply));
+    }
+    return most;
+}
+
+/* Wires by their supply: live battery below 50 V, or where none is stated; line
+ * voltage from there on. */
+static void find_sources(struct compile *c, const struct guide *g,
+                         const struct values *v, struct triggers *e) {
+    struct trigger *battery = add_row(c, g, e, "H01");
+    struct trigger *line = add_row(c, g, e, "H09");
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id == KIND_SUPPLY && supply_volt(v, b) >= LINE_VOLT) {
+            line->by[i] = true; /* one of the facts: where a step names it */
+            line->fires = line->fires || !is_facts(b);
+        }
+        if (is_of_guide(b, KIND_WIRE))
+            fire(volt_behind(v, b) >= LINE_VOLT ? line : battery, b);
+    }
+}
+
+static void find_chemistry(const struct guide *g, const struct values *v,
+                           struct triggers *e) {
     bool any = false;
-    for (size_t i = 0; i < e->guide->block_count; i++) {
-        const struct block *b = e->guide->blocks[i];
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
         if (b->kind->id != KIND_SUPPLY)
             continue;
         any = true;
@@ -156,15 +171,15 @@ static void find_chemistry(const struct values *v, struct triggers *e) {
 }
 
 /* An unfused cable that an override lets through is warned of. */
-static void find_unfused(struct compile *c, const struct verdicts *judged,
-                         struct triggers *e) {
-    struct trigger *x = add_row(c, e, "H05");
+static void find_unfused(struct compile *c, const struct guide *g,
+                         const struct verdicts *judged, struct triggers *e) {
+    struct trigger *t = add_row(c, g, e, "H05");
     for (size_t i = 0; i < judged->count; i++) {
         const struct verdict *one = &judged->list[i];
         if (!one->overridden || one->rule == NULL ||
             strcmp(one->rule, "H05") != 0)
             continue;
-        fire(x, one->block);
+        fire(t, one->block);
         e->text.place = text_cstr(c->arena, one->block->name);
         e->text.limit = one->limit;
     }
@@ -182,12 +197,12 @@ static void find_load(const struct verdicts *judged, struct triggers *e) {
 void trigger_find(struct compile *c, const struct guide *g,
                   const struct values *v, const struct verdicts *judged,
                   struct triggers *out) {
-    *out = (struct triggers){.guide = g};
-    find_faults(c, v, out);
-    find_heat(c, v, out);
-    find_sources(c, v, out);
-    find_chemistry(v, out);
-    find_unfused(c, judged, out);
+    *out = (struct triggers){0};
+    find_faults(c, g, v, out);
+    find_heat(c, g, v, out);
+    find_sources(c, g, v, out);
+    find_chemistry(g, v, out);
+    find_unfused(c, g, judged, out);
     find_load(judged, out);
 }
 
@@ -202,16 +217,20 @@ bool trigger_rules_out(const struct triggers *e, const char *row) {
     return strcmp(row, "H02") == 0 && !e->lead_acid;
 }
 
-bool trigger_has_joint(const struct triggers *e, const struct step_words *s,
-                       struct text tag) {
-    for (size_t i = 0; i < e->guide->block_count; i++) {
-        const struct block *b = e->guide->blocks[i];
-        if (b->kind->id != KIND_TORQUE || b->name.len == 0)
-            continue;
-        const struct entry *joint = tree_setting(b, "joint");
+bool trigger_meets(const struct trigger *t, const struct step_words *s) {
+    for (size_t i = 0; i < s->named_count; i++)
+        if (t->by[s->named[i]->index])
+            return true;
+    return false;
+}
+
+bool trigger_has_joint(const struct step_words *s, struct text tag) {
+    for (size_t i = 0; i < s->named_count; i++) {
+        const struct block *b = s->named[i];
+        const struct entry *joint =
+            b->kind->id == KIND_TORQUE ? tree_setting(b, "joint") : NULL;
         if (joint != NULL && joint->choice_count > 0 &&
-            text_equal(text_trim(joint->choices[0].text), tag) &&
-            walk_names(e->guide, s, b))
+            text_equal(text_trim(joint->choices[0].text), tag))
             return true;
     }
     return false;
@@ -228,14 +247,4 @@ const char *trigger_word(const struct trigger_text *t, struct text name) {
     else if (text_is(name, "limit"))
         word = t->limit != NULL ? t->limit : "7\xC2\xA0in";
     return word == NULL ? "" : word;
-}
-
-const struct step_words *trigger_first_step(const struct steps *s) {
-    for (size_t i = 0; i < s->count; i++) {
-        const struct node *section = s->step[i].section;
-        if (section != NULL && section->text != NULL &&
-            text_is(section->text->text, "Procedure"))
-            return &s->step[i];
-    }
-    return &s->step[0];
 }

@@ -3,15 +3,16 @@
 #ifndef TRIGGER_H
 #define TRIGGER_H
 
-#include "checks/judge.h"
+#include "checks/findings.h"
 #include "checks/walk.h"
+
+struct verdicts;
 
 /* One computed trigger. */
 struct trigger {
     const char *row;
     bool fires;
-    const struct block **block; /* that make it fire */
-    size_t block_count;
+    bool *by; /* by block index: this block makes it fire */
 };
 
 /* Figures and words for the wording of the rows. */
@@ -21,10 +22,9 @@ struct trigger_text {
     const char *load;          /* on the stands */
 };
 
-enum { TRIGGER_ROWS = 6 };
+enum { TRIGGER_ROWS = 5 };
 
 struct triggers {
-    const struct guide *guide;
     struct trigger row[TRIGGER_ROWS];
     size_t row_count;
     bool lead_acid; /* a battery that may give off gas, or one not described */
@@ -34,14 +34,14 @@ struct triggers {
 void trigger_find(struct compile *c, const struct guide *g,
                   const struct values *v, const struct verdicts *judged,
                   struct triggers *out);
+/* NULL: nothing is computed for this row. */
 const struct trigger *trigger_of(const struct triggers *e, const char *row);
+/* Whether the step names a block that makes it fire. */
+bool trigger_meets(const struct trigger *t, const struct step_words *s);
 /* A row that cannot arise here whatever a mark says: gas from lithium. */
 bool trigger_rules_out(const struct triggers *e, const char *row);
 /* Whether the step names a torque block whose `joint` is this tag. */
-bool trigger_has_joint(const struct triggers *e, const struct step_words *s,
-                       struct text tag);
+bool trigger_has_joint(const struct step_words *s, struct text tag);
 const char *trigger_word(const struct trigger_text *t, struct text name);
-/* The first step of the Procedure, or of the guide. */
-const struct step_words *trigger_first_step(const struct steps *s);
 
 #endif

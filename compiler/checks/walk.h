@@ -1,4 +1,5 @@
-/* walk.h - the steps of a guide in order, with what each touches and does. */
+/* walk.h - the steps of a guide in order, with what each touches, does, names.
+ */
 #ifndef WALK_H
 #define WALK_H
 
@@ -10,7 +11,10 @@ struct step_words {
     const struct node *step;    /* an outermost step */
     const struct node *section; /* NULL: before the first section */
     const struct mark **mark;   /* its touches and does, its heading's too */
-    size_t mark_count;
+    size_t mark_count, mark_room;
+    const struct block **named; /* blocks in it or named in it: {NAME...}, or
+                                   as a word of its text that ends in a digit */
+    size_t named_count, named_room;
     variant_set variants;
 };
 
@@ -23,8 +27,5 @@ struct steps *walk_steps(struct compile *c, const struct guide *g,
                          const struct values *v);
 /* A word of {touches} or {does}. */
 bool walk_has_word(const struct step_words *s, struct text word);
-/* Whether the step names a block: as {NAME...} or as a word of its text. */
-bool walk_names(const struct guide *g, const struct step_words *s,
-                const struct block *b);
 
 #endif

@@ -54,9 +54,9 @@ static bool is_one(const struct block *b, struct text name,
     return b != NULL && compare(b, name, scope->index, kind) == 0;
 }
 
-const struct block *blocks_find(const struct values *v,
-                                const struct scope *from, struct text name,
-                                const char *kinds) {
+const struct block *values_block(const struct values *v,
+                                 const struct scope *from, struct text name,
+                                 const char *kinds) {
     for (const struct scope *s = from; s != NULL; s = s->parent)
         for (const char *k = kinds; *k != '\0';) {
             size_t len = strcspn(k, "|");

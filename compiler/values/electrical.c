@@ -78,7 +78,7 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
         return false;
     struct text name, state;
     split_state(value->text, &name, &state);
-    const struct block *supply = blocks_find(v, b->scope, name, "supply");
+    const struct block *supply = values_block(v, b->scope, name, "supply");
     if (supply == NULL)
         return false;
     feed_of_block(v, b, supply, state, variant, out);
@@ -92,7 +92,7 @@ struct quantity *electrical_current(struct values *v, const struct block *b,
         return value->quantity;
     if (value->type != VALUE_TEXT)
         return NULL;
-    const struct block *load = blocks_find(v, b->scope, value->text, "load");
+    const struct block *load = values_block(v, b->scope, value->text, "load");
     if (load == NULL)
         return NULL;
     struct quantity *highest = quantity_of(v, load, "highest", variant);

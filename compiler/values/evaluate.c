@@ -163,7 +163,7 @@ static void collect_checks(struct values *v) {
         const struct block *b = g->blocks[i];
         if (b->kind->id != KIND_CHECK)
             continue;
-        variant_set s = v->applies & variant_of_node(v, b->node);
+        variant_set s = v->applies & values_readers(v, b->node);
         for (size_t k = 0; k < b->entry_count; k++)
             for (size_t variant = 0; variant < v->variant_count; variant++)
                 if (b->entries[k].kind == ENTRY_REQUIREMENT &&

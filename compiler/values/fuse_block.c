@@ -65,7 +65,7 @@ static bool read_wires(struct values *v, struct fuse_inputs *f) {
             to++;
         struct text name = text_trim(text_part(t, from, to));
         const struct block *wire =
-            blocks_find(v, f->block->scope, name, "wire");
+            values_block(v, f->block->scope, name, "wire");
         from = to + 1;
         if (wire == NULL ||
             !electrical_wire(v, wire, f->variant, &f->outcome[f->wire_count])) {

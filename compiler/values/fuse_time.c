@@ -31,7 +31,7 @@ static void require_start(struct values *v, const struct fuse_case *f,
     const struct value *load = block_setting(v, wire, "load", f->variant);
     if (load->type != VALUE_TEXT)
         return;
-    const struct block *b = blocks_find(v, wire->scope, load->text, "load");
+    const struct block *b = values_block(v, wire->scope, load->text, "load");
     if (b == NULL)
         return;
     const struct value *start = block_setting(v, b, "starting", f->variant);

@@ -82,11 +82,6 @@ struct values {
 
 /* blocks.c */
 void blocks_collect(struct values *v);
-/* A block by its name as seen from a scope; NULL when there is none. `kinds`
- * are kind names parted by '|'. */
-const struct block *blocks_find(const struct values *v,
-                                const struct scope *from, struct text name,
-                                const char *kinds);
 /* The entry that holds for a setting of a block: its own, else that of the
  * unnamed block of its kind in its file, else in the facts. NULL: not written.
  */
@@ -148,8 +143,6 @@ void variant_collect(struct values *v);
 const struct choice *variant_choose(struct values *v, const struct entry *e,
                                     size_t variant);
 
-/* Those that read a node: the {for} marks on it and above it. */
-variant_set variant_of_node(const struct values *v, const struct node *n);
 /* Those that apply and that a row is for. */
 variant_set variant_of_row(const struct values *v, const struct block *b,
                            const struct entry *row);

@@ -166,7 +166,7 @@ void marks_check(struct values *v) {
             continue;
         v->mark_text[m->index] =
             arena_alloc(a, v->variant_count, sizeof(const char *));
-        variant_set s = variant_of_node(v, m->node) & v->applies;
+        variant_set s = values_readers(v, m->node) & v->applies;
         for (size_t i = 0; i < v->variant_count; i++)
             if (s >> i & 1)
                 v->mark_text[m->index][i] = mark_text(v, a, m, i);
@@ -319,4 +319,13 @@ size_t values_assumptions(const struct values *v,
                           const struct assumption **list) {
     *list = v->assumption;
     return v->assumption_count;
+}
+
+bool values_assumed(const struct values *v, const struct block *b,
+                    const char *what) {
+    const struct block_slots *own = &v->of_block[b->index];
+    for (size_t i = 0; i < own->assumed_count; i++)
+        if (strcmp(v->assumption[own->assumed[i]].what, what) == 0)
+            return true;
+    return false;
 }

@@ -10,7 +10,7 @@ static void mark_named(const struct values *v, const struct block *fuse,
         for (to = from; to < list.len && list.start[to] != ',';)
             to++;
         struct text name = text_trim(text_part(list, from, to));
-        const struct block *wire = blocks_find(v, fuse->scope, name, "wire");
+        const struct block *wire = values_block(v, fuse->scope, name, "wire");
         if (wire != NULL)
             is_protected[wire->index] = true;
     }

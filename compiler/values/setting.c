@@ -127,7 +127,7 @@ static struct value block_value(struct values *v, const struct slot *s,
                                 struct text t) {
     struct value value = text_value(v, s, t);
     const char *kinds = s->setting->choices;
-    if (blocks_find(v, s->evaluated, value.text, kinds) != NULL)
+    if (values_block(v, s->evaluated, value.text, kinds) != NULL)
         return value;
     struct nearest near = nearest_to(value.text);
     const struct guide *g = v->guide;
@@ -300,7 +300,7 @@ static struct value read_setting(struct values *v, const struct slot *s,
         return blocks_value(v, s, t);
     case SETTING_BLOCK_OR_QUANTITY:
         if (starts_like_name(t) &&
-            blocks_find(v, s->evaluated, text_trim(t), s->setting->choices))
+            values_block(v, s->evaluated, text_trim(t), s->setting->choices))
             return text_value(v, s, t);
         return quantity_value(v, s, t, variant);
     case SETTING_STARTING:

@@ -30,7 +30,7 @@ static const struct mark *lifting_mark(const struct values *v,
         if (!is_lifting_mark(g->marks[i]))
             continue;
         first = first == NULL ? g->marks[i] : first;
-        *raised |= variant_of_node(v, g->marks[i]->node);
+        *raised |= values_readers(v, g->marks[i]->node);
     }
     return first;
 }

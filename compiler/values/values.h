@@ -19,6 +19,7 @@ struct block;
 struct entry;
 struct guide;
 struct mark;
+struct node;
 struct quantity;
 struct scope;
 struct tags;
@@ -74,12 +75,19 @@ size_t values_variants(const struct values *v, const struct variant **list);
 variant_set values_applies(const struct values *v);
 /* Those of a {for} mark or a row; 0 after a message. Empty tags: all. */
 variant_set values_tagged(const struct values *v, const struct tags *t);
+/* Those that read a node: the {for} marks on it and above it. */
+variant_set values_readers(const struct values *v, const struct node *n);
 /* "mark 1, mark 2", in the order of the vehicle's rows; "" for all. */
 const char *values_variant_names(const struct values *v, struct arena *a,
                                  variant_set s);
 
 size_t values_count(const struct values *v);
 const struct named *values_at(const struct values *v, size_t index);
+/* A block by its name as seen from a scope; NULL when there is none. `kinds`
+ * are kind names parted by '|'. */
+const struct block *values_block(const struct values *v,
+                                 const struct scope *from, struct text name,
+                                 const char *kinds);
 /* By its full name as seen from a scope; NULL when there is none. */
 const struct named *values_find(const struct values *v,
                                 const struct scope *from, struct text name);
@@ -140,5 +148,7 @@ struct assumption {
 };
 size_t values_assumptions(const struct values *v,
                           const struct assumption **list);
+bool values_assumed(const struct values *v, const struct block *b,
+                    const char *what);
 
 #endif

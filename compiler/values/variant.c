@@ -221,7 +221,7 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
     return found;
 }
 
-variant_set variant_of_node(const struct values *v, const struct node *n) {
+variant_set values_readers(const struct values *v, const struct node *n) {
     variant_set s = all_variants(v);
     for (; n != NULL; n = n->parent)
         for (size_t i = 0; i < n->mark_count; i++)
@@ -232,7 +232,7 @@ variant_set variant_of_node(const struct values *v, const struct node *n) {
 
 variant_set variant_of_row(const struct values *v, const struct block *b,
                            const struct entry *row) {
-    return v->applies & variant_of_node(v, b->node) &
+    return v->applies & values_readers(v, b->node) &
            values_tagged(v, &row->tags);
 }
 

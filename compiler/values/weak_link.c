@@ -78,7 +78,7 @@ static void check_contact(struct values *v, const struct block *b,
         return;
     struct text kind = text_of("motor"); /* the worst, where nothing is said */
     const struct block *load =
-        blocks_find(v, b->scope, setting_text(v, b, variant, "load"), "load");
+        values_block(v, b->scope, setting_text(v, b, variant, "load"), "load");
     if (load != NULL && setting_text(v, load, variant, "kind").len > 0)
         kind = setting_text(v, load, variant, "kind");
     const struct contact_load *share = contact_load_find(kind.start, kind.len);

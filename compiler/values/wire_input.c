@@ -169,7 +169,7 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
 static struct text read_duty(struct values *v, const struct wire_inputs *w) {
     struct text own = wire_input_text(v, w, "duty");
     const struct block *load =
-        blocks_find(v, w->block->scope, wire_input_text(v, w, "load"), "load");
+        values_block(v, w->block->scope, wire_input_text(v, w, "load"), "load");
     if (own.len > 0 || load == NULL)
         return own;
     const struct value *duty = block_setting(v, load, "duty", w->variant);

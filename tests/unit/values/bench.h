@@ -28,20 +28,26 @@ struct guide_bench {
     struct values *values;
 };
 
-/* The text stands behind a `guide` block. */
-static struct guide_bench bench_open(const char *text) {
+/* The text stands behind a `guide` block; `facts` are those of
+ * tests/golden/procedures/facts, or NULL. */
+static struct guide_bench bench_open_using(const char *facts,
+                                           const char *text) {
     struct guide_bench b = {0};
     b.c.arena = arena_new();
     b.c.diags = diag_new(b.c.arena);
     b.c.library = "tests/golden";
-    const char *whole = arena_printf(b.c.arena,
-                                     "# Try a value\n\n```guide\nid: "
-                                     "T-1\nrevision: 1\nstatus: draft\n```\n\n"
-                                     "%s\n",
-                                     text);
+    const char *whole = arena_printf(
+        b.c.arena,
+        "# Try a value\n\n```guide\nid: T-1\nrevision: 1\nstatus: draft\n"
+        "%s%s\n```\n\n%s\n",
+        facts == NULL ? "" : "uses: ", facts == NULL ? "" : facts, text);
     b.guide = source_read_text(&b.c, "bench.md", text_of(whole));
     b.values = values_evaluate(&b.c, b.guide);
     return b;
+}
+
+__attribute__((unused)) static struct guide_bench bench_open(const char *text) {
+    return bench_open_using(NULL, text);
 }
 
 static void bench_close(struct guide_bench *b) {
@@ -61,13 +67,13 @@ static const char *bench_messages(struct guide_bench *b) {
     return copy;
 }
 
-static void bench_expect_quiet(struct guide_bench *b) {
+__attribute__((unused)) static void bench_expect_quiet(struct guide_bench *b) {
     if (diag_count(b->c.diags, LEVEL_WARNING) > 0)
         fail_msg("%s", bench_messages(b));
 }
 
-static const struct value *bench_value(struct guide_bench *b, const char *name,
-                                       size_t variant) {
+__attribute__((unused)) static const struct value *
+bench_value(struct guide_bench *b, const char *name, size_t variant) {
     for (size_t i = 0; i < values_count(b->values); i++)
         if (text_is(values_at(b->values, i)->name, name))
             return &values_at(b->values, i)->by_variant[variant];
