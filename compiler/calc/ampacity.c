@@ -61,9 +61,9 @@ static const struct ampacity_row *row_of(const struct ampacity_rows *rows,
 static int column_of(const struct ampacity_source *t,
                      const struct ampacity_row *r, double insulation) {
     int best = -1;
-    for (size_t c = 0; c < t->rated_count; c++)
+    for (int c = 0; c < AMPACITY_COLUMNS; c++)
         if (t->rated[c] + ZERO_C <= insulation + SAME_KELVIN && r->amp[c] > 0)
-            best = (int)c;
+            best = c;
     return best;
 }
 

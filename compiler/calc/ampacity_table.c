@@ -137,7 +137,6 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
     [AMPACITY_33CFR] = {
         .name = "33 CFR 183.425",
         .rated = {60, 75, 80, 90, 105, 125, 200},
-        .rated_count = 7,
         /* Note 1 of the table. Source: 105 degC from a boat supplier's page; the
          * others from memory of the Code. They are sqrt((Tc - 50)/(Tc - 30))
          * within 0.01 but for 200 degC, printed 1.00. */
@@ -153,7 +152,6 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
     [AMPACITY_NEC] = {
         .name = "NEC 310.16",
         .rated = {60, 75, 90},
-        .rated_count = 3,
         .reference = 30,
         .coldest = 10,
         .copper = ROWS(nec_copper),
@@ -166,7 +164,6 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
     [AMPACITY_AC4313] = {
         .name = "AC 43.13",
         .rated = {105, 150, 200},
-        .rated_count = 3,
         .reference = 70,
         .coldest = 70,
         .copper = ROWS(ac4313_copper),
@@ -179,7 +176,6 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
     [AMPACITY_ISO10133] = {
         .name = "ISO 10133",
         .rated = {60, 70, 85, 105, 125, 200},
-        .rated_count = 6,
         /* From memory: ISO 10133 Annex A. */
         .engine = {0.58, 0.71, 0.82, 0.86, 0.89, 1},
         .reference = 30,

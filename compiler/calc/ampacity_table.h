@@ -25,8 +25,7 @@ struct ampacity_bundle {
 
 struct ampacity_source {
     const char *name;
-    double rated[AMPACITY_COLUMNS]; /* degC, insulation columns */
-    size_t rated_count;
+    double rated[AMPACITY_COLUMNS];  /* degC, insulation columns; 0: no more */
     double engine[AMPACITY_COLUMNS]; /* factors; 0: the table has none */
     double reference;                /* degC */
     double coldest; /* degC, ambient below which nothing more is gained */

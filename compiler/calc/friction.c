@@ -46,56 +46,46 @@ const struct nut_factor *nut_factor_at(size_t index) {
     return index < NUT_FACTORS ? &nut_factors[index] : NULL;
 }
 
-/* The part of text up to the next comma. */
-static size_t part_len(const char *text, size_t len) {
-    const char *comma = len > 0 ? memchr(text, ',', len) : NULL;
-    return comma ? (size_t)(comma - text) : len;
-}
-
-static size_t part_count(const char *text, size_t len) {
-    size_t n = 1;
-    for (size_t i = 0; i < len; i++)
-        n += text[i] == ',';
-    return n;
-}
-
-static bool has_part(const char *text, size_t len, const char *part,
-                     size_t part_bytes) {
-    char name[32];
-    if (part_bytes >= sizeof name)
+/* Takes the part of text up to the next comma; false at the end. */
+static bool next_part(const char **text, size_t *len, const char **part,
+                      size_t *bytes) {
+    if (*text == NULL)
         return false;
-    memcpy(name, part, part_bytes);
-    name[part_bytes] = '\0';
-    while (len > 0) {
-        size_t n = part_len(text, len);
-        if (word_is(text, n, name))
+    const char *comma = memchr(*text, ',', *len);
+    *part = *text;
+    *bytes = comma ? (size_t)(comma - *text) : *len;
+    *len -= comma ? *bytes + 1 : *bytes;
+    *text = comma ? comma + 1 : NULL;
+    return true;
+}
+
+/* The part stands among those of text. */
+static bool has_part(const char *text, size_t len, const char *name,
+                     size_t bytes) {
+    const char *part;
+    size_t n;
+    char word[32];
+    memcpy(word, name, bytes); /* of our own table: short enough */
+    word[bytes] = '\0';
+    while (next_part(&text, &len, &part, &n))
+        if (word_is(part, n, word + strspn(word, " ")))
             return true;
-        text += n;
-        len -= n;
-        if (len > 0) {
-            text++;
-            len--;
-        }
-    }
     return false;
 }
 
+/* As many parts as the row has, and each of the row's among them. */
 const struct nut_factor *nut_factor_find(const char *condition, size_t len) {
     for (size_t i = 0; i < NUT_FACTORS; i++) {
-        const char *name = nut_factors[i].condition;
-        size_t left = strlen(name);
-        bool all = part_count(name, left) == part_count(condition, len);
-        while (all && left > 0) {
-            size_t n = part_len(name, left);
-            all = has_part(condition, len, name, n);
-            name += n;
-            left -= n;
-            while (left > 0 && (*name == ',' || *name == ' ')) {
-                name++;
-                left--;
-            }
+        const char *name = nut_factors[i].condition, *text = condition, *part;
+        size_t left = strlen(name), text_left = len, n;
+        bool all = true;
+        while (next_part(&name, &left, &part, &n)) {
+            const char *other;
+            size_t other_n;
+            all = all && next_part(&text, &text_left, &other, &other_n) &&
+                  has_part(condition, len, part, n);
         }
-        if (all)
+        if (all && text == NULL)
             return &nut_factors[i];
     }
     return NULL;

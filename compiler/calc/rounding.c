@@ -52,7 +52,7 @@ static bool rises(const struct decimal *d, int keep, enum round_way way) {
         return d->digit[keep] > '5';
     if (!all_zero(d->digit + keep + 1, DIGITS - keep - 1))
         return true;
-    return keep > 0 && (d->digit[keep - 1] - '0') % 2 == 1;
+    return keep > 0 && d->digit[keep - 1] % 2 == 1; /* '0' is even */
 }
 
 /* d rounded to so many decimals. */

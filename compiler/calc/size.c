@@ -127,7 +127,7 @@ static bool number_set(struct written *w, const char *text, size_t len) {
     w->number[len] = '\0';
     if (w->notation == NOTATION_AWG || w->notation == NOTATION_SAE) {
         size_t zeros = strspn(w->number, "0");
-        if (zeros == len && zeros <= 4) {
+        if (zeros == len) {
             w->number[0] = (char)('0' + zeros);
             strcpy(w->number + 1, "/0");
         }

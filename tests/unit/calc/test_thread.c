@@ -105,6 +105,9 @@ static void test_read(void **state) {
         {"1-14 UNF", THREAD_SERIES_WRONG, NULL},
 
         {"", THREAD_UNREADABLE, NULL},
+        {"6g", THREAD_UNREADABLE, NULL},
+        {"-6g", THREAD_UNREADABLE, NULL},
+        {"M-6g", THREAD_UNREADABLE, NULL},
         {"M", THREAD_UNREADABLE, NULL},
         {"M8x", THREAD_UNREADABLE, NULL},
         {"M8x1,25", THREAD_UNREADABLE, NULL},

@@ -226,6 +226,10 @@ static void test_time(void **state) {
         clock += step;
     }
     assert_near(wire_time(&run, 100, ti, ta, tf), clock, 1e-3);
+    for (t = 70, clock = 0; t < 150; clock += step)
+        t += step * (90 / cs * (90 / cs) * (234.5 + t) - loss * (t - 45));
+    assert_near(wire_time(&run, 90, CELSIUS(70), CELSIUS(45), CELSIUS(150)),
+                clock, 1e-3);
     assert_true(wire_time(&run, 100, tf, ta, tf) == 0);
     assert_true(wire_time(&run, 100, CELSIUS(170), ta, tf) == 0);
     assert_true(isnan(wire_time(&run, -1, ti, ta, tf)));
