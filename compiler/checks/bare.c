@@ -3,7 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "calc/unit.h"
+#include "checks/spot.h"
 #include "source/kind.h"
 #include "source/tree.h"
 
@@ -17,105 +17,91 @@ struct finder {
     size_t plain_count;
 };
 
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-static bool is_word(char c) {
-    return is_digit(c) || (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
-           (unsigned char)c >= 0x80;
-}
-
-/* A number at `at` that no word or number runs into; its length. */
-static size_t number_length(struct text t, size_t at) {
-    if (!is_digit(t.start[at]))
-        return 0;
-    if (at > 0 &&
-        (is_word(t.start[at - 1]) || strchr("-./", t.start[at - 1]) != NULL))
-        return 0;
-    size_t end = at;
-    while (end < t.len && is_digit(t.start[end]))
-        end++;
-    if (end + 1 < t.len && strchr("./", t.start[end]) != NULL &&
-        is_digit(t.start[end + 1])) {
-        end++;
-        while (end < t.len && is_digit(t.start[end]))
-            end++;
-    }
-    return end - at;
-}
-
-/* "2 in the manual": `in` is a word where an article follows. */
-static bool is_preposition(struct text t, size_t at, size_t len) {
-    static const char *const after[] = {" the ",  " a ",    " an ",   " this ",
-                                        " that ", " its ",  " your ", " each ",
-                                        " all ",  " order", " turn"};
-    if (!text_is(text_part(t, at, at + len), "in"))
-        return false;
-    struct text rest = text_part(t, at + len, t.len);
-    for (size_t i = 0; i < sizeof after / sizeof after[0]; i++)
-        if (text_starts(rest, after[i]))
-            return true;
-    return false;
-}
-
-/* A unit or AWG behind the number, with or without a blank; its end. */
-static size_t unit_end(struct text t, size_t at) {
-    size_t start = at;
-    if (start < t.len && t.start[start] == ' ')
-        start++;
-    struct text rest = text_part(t, start, t.len);
-    if (text_starts(rest, "AWG") && (rest.len == 3 || !is_word(rest.start[3])))
-        return start + 3;
-    size_t used = 0;
-    const struct unit *u = unit_prefix(rest.start, rest.len, &used);
-    if (u == NULL || used == 0 || is_preposition(t, start, used))
-        return 0;
-    /* 3' and 3" only straight behind the digit; 5 s and 5's apart. */
-    if (strchr("'\"", rest.start[0]) != NULL && start > at)
-        return 0;
-    return start + used;
-}
-
-static bool is_plain(const struct finder *f, struct text found) {
+static bool is_plain(const struct finder *f, const char *value) {
     for (size_t i = 0; i < f->plain_count; i++)
-        if (text_equal(f->plain[i], found))
+        if (text_is(f->plain[i], value))
             return true;
     return false;
 }
 
-static struct span place(struct text found, struct span near) {
-    const struct source *src = near.src;
-    bool inside = src != NULL && found.start >= src->text.start &&
-                  found.start <= src->text.start + src->text.len;
-    return inside ? place_of(src, found) : near;
+/* Running text as one string, and where its parts stand: a number and its unit
+ * may be parted by a line end or by emphasis. */
+struct part {
+    size_t from; /* in the string */
+    struct text text;
+    struct span near;
+};
+
+struct flat {
+    struct buf string;
+    struct part *part;
+    size_t count, room;
+};
+
+static void add_part(struct finder *f, struct flat *flat, struct text t,
+                     struct span near) {
+    if (flat->count == flat->room) {
+        size_t room = flat->room == 0 ? 8 : flat->room * 2;
+        flat->part = arena_grow(f->c->arena, flat->part, flat->count, room,
+                                sizeof *flat->part);
+        flat->room = room;
+    }
+    flat->part[flat->count++] = (struct part){flat->string.len, t, near};
+    buf_text(&flat->string, t);
 }
 
-static void scan(struct finder *f, struct text t, struct span near) {
-    for (size_t at = 0; at < t.len; at++) {
-        size_t number = number_length(t, at);
-        if (number == 0)
-            continue;
-        size_t end = unit_end(t, at + number);
-        if (end > 0) {
-            struct text found = text_part(t, at, end);
-            if (!is_plain(f, found))
-                diag_add(f->c->diags,
-                         f->released ? DIAG_BARE_RELEASED : DIAG_BARE_DRAFT,
-                         place(found, near), "write {%.*s} or name a value",
-                         (int)found.len, found.start);
-            number = end - at;
-        }
-        at += number - 1;
+/* What is no text stands as a sign that is neither letter, digit nor blank. */
+static void flatten(struct finder *f, const struct inlines *i,
+                    struct flat *flat) {
+    for (; i != NULL; i = i->next) {
+        if (i->kind == INLINE_TEXT)
+            add_part(f, flat, i->text, i->at);
+        else if (i->kind == INLINE_SPACE || i->kind == INLINE_BREAK)
+            add_part(f, flat, text_of(" "), i->at);
+        else if (i->first == NULL)
+            add_part(f, flat, text_of("|"), i->at);
+        flatten(f, i->first, flat);
     }
+}
+
+/* The byte of the source behind which a byte of the string stands. */
+static struct span place_of_byte(const struct flat *flat, size_t at) {
+    size_t low = 0, high = flat->count; /* the last part from `at` or before */
+    while (high - low > 1) {
+        size_t middle = low + (high - low) / 2;
+        *(flat->part[middle].from <= at ? &low : &high) = middle;
+    }
+    const struct part *p = &flat->part[low];
+    const struct source *src = p->near.src;
+    const char *byte = p->text.start + (at - p->from);
+    bool inside = src != NULL && byte >= src->text.start &&
+                  byte < src->text.start + src->text.len;
+    if (!inside)
+        return p->near;
+    size_t offset = (size_t)(byte - src->text.start);
+    return (struct span){src, offset, offset + 1};
+}
+
+static struct span place(const struct flat *flat, const struct spot *s) {
+    struct span first = place_of_byte(flat, s->from);
+    struct span last = place_of_byte(flat, s->to - 1);
+    if (first.src == last.src && last.end > first.start)
+        first.end = last.end;
+    return first;
 }
 
 static void scan_inlines(struct finder *f, const struct inlines *i) {
-    for (; i != NULL; i = i->next) {
-        if (i->kind == INLINE_TEXT)
-            scan(f, i->text, i->at);
-        scan_inlines(f, i->first);
-    }
+    struct flat flat = {.string = buf_in(f->c->arena)};
+    flatten(f, i, &flat);
+    if (flat.count == 0)
+        return;
+    struct text t = {buf_cstr(&flat.string), flat.string.len};
+    struct spot s;
+    for (size_t at = 0; spot_next(f->c->arena, t, at, &s); at = s.to)
+        if (!is_plain(f, s.value))
+            diag_add(f->c->diags,
+                     f->released ? DIAG_BARE_RELEASED : DIAG_BARE_DRAFT,
+                     place(&flat, &s), "write {%s} or name a value", s.value);
 }
 
 /* Limits and quantities of a row are values; an instrument is a name. */
@@ -142,12 +128,13 @@ static void scan_rows(struct finder *f, const struct block *b) {
 static void scan_prose_settings(struct finder *f, const struct block *b) {
     for (size_t i = 0; i < b->entry_count; i++) {
         const struct entry *e = &b->entries[i];
-        if (e->kind != ENTRY_SETTING || e->setting == NULL ||
-            (e->setting->type != SETTING_PROSE &&
-             b->kind->id != KIND_PRELIMINARY))
+        if (e->kind != ENTRY_SETTING || e->setting == NULL)
             continue;
-        for (size_t k = 0; k < e->choice_count; k++)
+        for (size_t k = 0; k < e->choice_count; k++) {
             scan_inlines(f, e->choices[k].prose);
+            for (size_t n = 0; n < e->choices[k].item_count; n++)
+                scan_inlines(f, e->choices[k].items[n].prose);
+        }
     }
 }
 
