@@ -34,10 +34,28 @@ struct expression expression_over(struct values *v, const struct scope *scope,
                                .scan = scan};
 }
 
+/* What the file needs and was not given: that was told at its include. */
+static bool is_needed(const struct expression *x, struct text word) {
+    const struct guide *g = x->values->guide;
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id != KIND_NEEDS || b->scope->index != x->scope->index)
+            continue;
+        for (size_t k = 0; k < b->entry_count; k++)
+            if (text_equal(b->entries[k].key, word))
+                return true;
+    }
+    return false;
+}
+
 /* name: the value of a slot, copied so that the use has its own place. */
 static struct value read_name(struct expression *x, struct text word) {
     struct scan *s = &x->scan;
     struct slot *slot = names_find(x->values, x->scope, word);
+    if (slot == NULL && is_needed(x, word)) {
+        s->failed = true;
+        return bad;
+    }
     if (slot == NULL) {
         struct nearest near = nearest_to(word);
         names_suggest(x->values, x->scope, &near);
