@@ -6,6 +6,7 @@
 #include "base/version.h"
 #include "command/option.h"
 #include "library/shelf.h"
+#include "source/encoding.h"
 
 #include <errno.h>
 #include <stdarg.h>
@@ -82,8 +83,12 @@ const struct command *command_find(const char *name) {
     return NULL;
 }
 
-static bool is_control(char c) {
-    return (unsigned char)c < 0x20 || c == 0x7F;
+/* What steers a terminal, cannot be seen there, or is no UTF-8. */
+static bool is_refused(struct text t, size_t from, size_t to) {
+    size_t at = from;
+    uint32_t code = text_next(t, &at);
+    return code < 0x20 || encoding_refuses(code) != NULL ||
+           (code == 0xFFFD && to - from == 1);
 }
 
 /* What was typed is repeated, but steers no terminal. */
@@ -98,18 +103,28 @@ int command_usage(const char *text, ...) {
     if (len >= 0)
         vsnprintf(line, (size_t)len + 1, text, again);
     va_end(again);
-    for (char *s = line; *s != '\0'; s++)
-        if (is_control(*s))
-            *s = '?';
-    fprintf(stderr, "bayleaf: %s\n", line);
+    struct text t = text_of(line);
+    fputs("bayleaf: ", stderr);
+    for (size_t at = 0, to = 0; at < t.len; at = to) {
+        text_next(t, &to);
+        if (is_refused(t, at, to))
+            fputc('?', stderr);
+        else
+            fwrite(line + at, 1, to - at, stderr);
+    }
+    fputc('\n', stderr);
     arena_free(a);
     return STATUS_USAGE;
 }
 
 bool command_is_plain(const char *word) {
-    while (*word != '\0' && !is_control(*word))
-        word++;
-    return *word == '\0';
+    struct text t = text_of(word);
+    for (size_t at = 0, to = 0; at < t.len; at = to) {
+        text_next(t, &to);
+        if (is_refused(t, at, to))
+            return false;
+    }
+    return true;
 }
 
 int command_flush(int status) {
@@ -199,7 +214,7 @@ static int read_line(struct request *r, int argc, char **argv) {
             if (r->command == NULL)
                 return unknown_command(argv[i]);
         } else if (!command_is_plain(argv[i])) {
-            return command_usage("control character in '%s'", argv[i]);
+            return command_usage("no plain text: '%s'", argv[i]);
         } else {
             words[r->word_count++] = argv[i];
         }

@@ -58,7 +58,7 @@ static int do_guides(const struct request *r, bool print) {
     for (size_t i = 0; i < count; i++) {
         int status = command_is_plain(list[i])
                          ? do_guide(r, list[i], print, records)
-                         : command_usage("control character in '%s'", list[i]);
+                         : command_usage("no plain text: '%s'", list[i]);
         if (status > worst)
             worst = status;
     }

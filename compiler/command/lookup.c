@@ -112,14 +112,19 @@ static struct text write_values(const struct lookup *l, const struct request *r,
     return buf_as_text(&b);
 }
 
-static const struct quantity *input(const struct answer *a, size_t index) {
+static const struct value *input_value(const struct answer *a, size_t index) {
     const char *name = arena_printf(a->arena, "input.%zu", index + 1);
     for (size_t i = 0; i < values_count(a->values); i++) {
         const struct named *n = values_at(a->values, i);
-        if (text_is(n->name, name) && n->by_variant[0].type == VALUE_QUANTITY)
-            return n->by_variant[0].quantity;
+        if (text_is(n->name, name))
+            return &n->by_variant[0];
     }
     return NULL;
+}
+
+static const struct quantity *input(const struct answer *a, size_t index) {
+    const struct value *v = input_value(a, index);
+    return v != NULL && v->type == VALUE_QUANTITY ? v->quantity : NULL;
 }
 
 static int begin(struct answer *a, const struct lookup *l,
@@ -157,6 +162,15 @@ static int run_convert(const struct lookup *l, const struct request *r,
     if (status != STATUS_GOOD)
         return status;
     const struct quantity *q = input(&a, 0);
+    const struct value *v = input_value(&a, 0);
+    if (v != NULL && v->type == VALUE_SIZE) {
+        const struct unit *area = unit_find("mm2", 3);
+        q = quantity_root(&a.maker, ROOT_TABLE, v->size->area,
+                          (struct ends){v->size->area, v->size->area},
+                          area->dim, area);
+    }
+    if (q == NULL)
+        return command_usage("'%s' is no quantity and no wire size", value[0]);
     struct unit *to = arena_alloc(r->arena, 1, sizeof *to);
     char *texts = arena_alloc(r->arena, 2, UNIT_TEXT);
     const struct unit *known = unit_find(value[1], strlen(value[1]));
@@ -165,11 +179,11 @@ static int run_convert(const struct lookup *l, const struct request *r,
     else if (!unit_compose(value[1], strlen(value[1]), to, texts,
                            texts + UNIT_TEXT))
         return command_usage("unknown unit '%s'", value[1]);
-    if (q == NULL || !dim_same(q->dim, to->dim)) {
+    if (!dim_same(q->dim, to->dim)) {
         char from[UNIT_TEXT], into[UNIT_TEXT];
         return command_usage("%s is %s, %s is %s", value[0],
-                             dim_name(q == NULL ? to->dim : q->dim, from),
-                             value[1], dim_name(to->dim, into));
+                             dim_name(q->dim, from), value[1],
+                             dim_name(to->dim, into));
     }
     const struct unit *from = figure_unit(q);
     struct quantity *result = quantity_root(&a.maker, ROOT_TABLE, q->nominal,
