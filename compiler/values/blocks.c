@@ -95,3 +95,23 @@ const struct block *blocks_same_name(const struct values *v,
             return *one;
     return NULL;
 }
+
+size_t blocks_listed(const struct values *v, const struct block *from,
+                     struct text names, const char *kinds,
+                     const struct block *const **list) {
+    size_t commas = 0, count = 0;
+    for (size_t i = 0; i < names.len; i++)
+        commas += names.start[i] == ',';
+    const struct block **found =
+        arena_alloc(v->c->arena, commas + 1, sizeof(*found));
+    for (size_t start = 0, end; start <= names.len; start = end + 1) {
+        for (end = start; end < names.len && names.start[end] != ',';)
+            end++;
+        struct text name = text_trim(text_part(names, start, end));
+        const struct block *b = values_block(v, from->scope, name, kinds);
+        if (b != NULL)
+            found[count++] = b;
+    }
+    *list = found;
+    return count;
+}

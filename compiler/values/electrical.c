@@ -13,13 +13,13 @@ static struct quantity *quantity_of(struct values *v, const struct block *b,
     return value->type == VALUE_QUANTITY ? value->quantity : NULL;
 }
 
-/* "house", "house charging": the block's name, then which of its voltages. */
-static void split_state(struct text t, struct text *name, struct text *state) {
+void electrical_split(struct text supply, struct text *name,
+                      struct text *state) {
     size_t end = 0;
-    while (end < t.len && t.start[end] != ' ')
+    while (end < supply.len && supply.start[end] != ' ')
         end++;
-    *name = text_part(t, 0, end);
-    *state = text_trim(text_part(t, end, t.len));
+    *name = text_part(supply, 0, end);
+    *state = text_trim(text_part(supply, end, supply.len));
 }
 
 static bool is_battery(struct values *v, const struct block *supply,
@@ -77,7 +77,7 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
     if (value->type != VALUE_TEXT)
         return false;
     struct text name, state;
-    split_state(value->text, &name, &state);
+    electrical_split(value->text, &name, &state);
     const struct block *supply = values_block(v, b->scope, name, "supply");
     if (supply == NULL)
         return false;

@@ -16,6 +16,9 @@ struct feed {
     bool resistance_assumed;
     bool battery; /* its chemistry says so */
 };
+/* "house", "house charging": the block's name, then which of its voltages. */
+void electrical_split(struct text supply, struct text *name,
+                      struct text *state);
 /* `supply` of a block; false when absent or BAD. */
 bool electrical_feed(struct values *v, const struct block *b, size_t variant,
                      struct feed *out);
@@ -39,9 +42,9 @@ struct wire_outcome {
     struct feed feed;
     bool has_feed;
 };
-/* Computes the wire block where that was not done; false when it failed. */
-bool electrical_wire(struct values *v, const struct block *wire, size_t variant,
-                     struct wire_outcome *out);
+/* Computes the wire block where that was not done; NULL when it failed. */
+const struct wire_outcome *
+electrical_wire(struct values *v, const struct block *wire, size_t variant);
 
 /* Requirements and the field `pull`, once the size is known. */
 void weak_link_require(struct values *v, const struct block *b, size_t variant,

@@ -6,7 +6,16 @@
 #include "base/diag.h"
 #include "values/expression.h"
 
-enum { DEPTH_MAX = 200 };
+bool evaluate_deeper(struct values *v) {
+    if (v->depth == DEPTH_MAX)
+        return false;
+    v->depth++;
+    return true;
+}
+
+void evaluate_higher(struct values *v) {
+    v->depth--;
+}
 
 void evaluate_block(struct values *v, const struct block *b, size_t variant) {
     enum slot_state *state = &v->of_block[b->index].state[variant];
@@ -29,6 +38,14 @@ void evaluate_block(struct values *v, const struct block *b, size_t variant) {
     *state = SLOT_DONE;
 }
 
+/* A setting that hides behind a field of its name has a blank in its own. */
+static struct text shown_name(const struct slot *s) {
+    size_t len = 0;
+    while (len < s->named.name.len && s->named.name.start[len] != ' ')
+        len++;
+    return text_part(s->named.name, 0, len);
+}
+
 /* The quantity behind a name keeps the name and the source in quotes, for the
  * annex and `why`. */
 static void label(const struct values *v, const struct slot *s,
@@ -36,13 +53,8 @@ static void label(const struct values *v, const struct slot *s,
     if (value->type != VALUE_QUANTITY)
         return;
     struct quantity *q = value->quantity;
-    if (q->name.len == 0) {
-        /* A setting that hides behind a field of its name has a blank in it. */
-        size_t len = 0;
-        while (len < s->named.name.len && s->named.name.start[len] != ' ')
-            len++;
-        q->name = text_part(s->named.name, 0, len);
-    }
+    if (q->name.len == 0)
+        q->name = shown_name(s);
     if (q->note.len == 0 && s->entry != NULL)
         q->note = s->entry->note;
     struct quantity *second = value->with;
@@ -84,14 +96,13 @@ static const struct value *evaluate_here(struct values *v, struct slot *s,
             *value = (struct value){.type = failed ? VALUE_BAD : VALUE_ABSENT};
     } else if (s->entry == NULL) {
         *value = (struct value){.type = VALUE_ABSENT};
-    } else if (v->depth > DEPTH_MAX) {
+    } else if (!evaluate_deeper(v)) {
         diag_add(v->c->diags, DIAG_EXPRESSION_DEEP, s->named.at,
-                 "a chain of more than %d names", DEPTH_MAX);
+                 "a chain of more than %d names", DEPTH_MAX / 2);
         *value = bad;
     } else {
-        v->depth++;
         *value = entry_value(v, s, variant);
-        v->depth--;
+        evaluate_higher(v);
     }
     s->state[variant] = SLOT_DONE;
     return value;
@@ -104,8 +115,9 @@ const struct value *evaluate_slot(struct values *v, struct slot *s,
         return value;
     if (s->state[variant] == SLOT_UNTOUCHED)
         return evaluate_here(v, s, variant);
-    diag_add(v->c->diags, DIAG_NAME_CYCLE, s->named.at, "'%.*s'",
-             (int)s->named.name.len, s->named.name.start);
+    struct text name = shown_name(s);
+    diag_add(v->c->diags, DIAG_NAME_CYCLE, s->named.at, "'%.*s'", (int)name.len,
+             name.start);
     *value = (struct value){.type = VALUE_BAD};
     return value;
 }

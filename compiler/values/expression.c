@@ -13,7 +13,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { DEPTH_MAX = 200 };
+enum { PARENTHESES_MAX = 200 };
 
 static const struct value bad = {.type = VALUE_BAD};
 
@@ -250,15 +250,8 @@ static struct value product(struct expression *x) {
     return left;
 }
 
-struct value expression_sum(struct expression *x) {
+static struct value sum(struct expression *x, size_t from) {
     struct scan *s = &x->scan;
-    scan_blanks(s);
-    size_t from = s->at;
-    if (++x->depth > DEPTH_MAX + 1) { /* the text itself is one */
-        scan_fail(s, DIAG_EXPRESSION_DEEP, from, from + 1, "at most %d",
-                  DEPTH_MAX);
-        return bad;
-    }
     struct value left = product(x);
     while (left.type != VALUE_BAD) {
         if (scan_take_operator(s, "+"))
@@ -269,8 +262,28 @@ struct value expression_sum(struct expression *x) {
         else
             break;
     }
-    x->depth--;
     return s->failed ? bad : left;
+}
+
+struct value expression_sum(struct expression *x) {
+    struct scan *s = &x->scan;
+    scan_blanks(s);
+    size_t from = s->at;
+    if (x->depth > PARENTHESES_MAX) { /* the text itself is one */
+        scan_fail(s, DIAG_EXPRESSION_DEEP, from, from + 1, "at most %d",
+                  PARENTHESES_MAX);
+        return bad;
+    }
+    if (!evaluate_deeper(x->values)) {
+        scan_fail(s, DIAG_EXPRESSION_DEEP, from, s->text.len,
+                  "at most %d, names that need names counted", DEPTH_MAX);
+        return bad;
+    }
+    x->depth++;
+    struct value v = sum(x, from);
+    x->depth--;
+    evaluate_higher(x->values);
+    return v;
 }
 
 static struct value read_string(struct expression *x) {

@@ -10,15 +10,13 @@
 #include <math.h>
 #include <string.h>
 
-enum { WIRES_MAX = 32 };
-
 struct fuse_inputs {
     const struct block *block;
     size_t variant;
     const struct fuse_style *style;
     const struct fuse_rule *rule;
-    const struct block *wire[WIRES_MAX];
-    struct wire_outcome outcome[WIRES_MAX];
+    const struct block *const *wire;
+    const struct wire_outcome **outcome; /* of each */
     size_t wire_count;
     const struct quantity *current; /* the largest of its wires' */
     const struct quantity *share, *factor;
@@ -57,35 +55,26 @@ static bool read_wires(struct values *v, struct fuse_inputs *f) {
     }
     if (names->type != VALUE_TEXT)
         return false;
-    bool ok = true;
-    struct text t = names->text;
-    for (size_t from = 0; from <= t.len && f->wire_count < WIRES_MAX;) {
-        size_t to = from;
-        while (to < t.len && t.start[to] != ',')
-            to++;
-        struct text name = text_trim(text_part(t, from, to));
-        const struct block *wire =
-            values_block(v, f->block->scope, name, "wire");
-        from = to + 1;
-        if (wire == NULL ||
-            !electrical_wire(v, wire, f->variant, &f->outcome[f->wire_count])) {
-            ok = false;
-            continue;
-        }
-        f->wire[f->wire_count++] = wire;
+    f->wire_count = blocks_listed(v, f->block, names->text, "wire", &f->wire);
+    f->outcome =
+        arena_alloc(v->c->arena, f->wire_count + 1, sizeof(*f->outcome));
+    bool ok = f->wire_count > 0;
+    for (size_t i = 0; i < f->wire_count; i++) {
+        f->outcome[i] = electrical_wire(v, f->wire[i], f->variant);
+        ok = ok && f->outcome[i] != NULL;
     }
-    return ok && f->wire_count > 0;
+    return ok;
 }
 
 static void read_current(struct values *v, struct fuse_inputs *f) {
-    f->current = f->outcome[0].current;
+    f->current = f->outcome[0]->current;
     for (size_t i = 1; i < f->wire_count; i++)
-        if (f->outcome[i].current != f->current)
+        if (f->outcome[i]->current != f->current)
             f->current = quantity_binary(&v->maker, QUANTITY_MAX, f->current,
-                                         f->outcome[i].current);
+                                         f->outcome[i]->current);
     for (size_t i = 0; i < f->wire_count && !f->has_feed; i++) {
-        f->feed = f->outcome[i].feed;
-        f->has_feed = f->outcome[i].has_feed;
+        f->feed = f->outcome[i]->feed;
+        f->has_feed = f->outcome[i]->has_feed;
     }
 }
 
@@ -99,7 +88,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
         return false;
     bool continuous = false;
     for (size_t i = 0; i < f->wire_count; i++)
-        continuous |= f->outcome[i].continuous;
+        continuous |= f->outcome[i]->continuous;
     f->share = number(v, continuous ? 0.8 : 1);
     if (share->type == VALUE_QUANTITY)
         f->share = share->quantity;
@@ -188,7 +177,7 @@ static const char *rating_cure(struct values *v, const struct fuse_inputs *f,
                                const struct quantity *least) {
     double want = range_ends(least).high, most = INFINITY;
     for (size_t i = 0; i < f->wire_count; i++)
-        most = fmin(most, range_ends(most_rating(v, f, &f->outcome[i])).low);
+        most = fmin(most, range_ends(most_rating(v, f, f->outcome[i])).low);
     const struct fuse_rating *r = fuse_rating_up(f->style, want);
     if (r != NULL && r->amp <= most)
         return arena_printf(v->c->arena, "%g A passes", r->amp);
@@ -225,7 +214,7 @@ static void require_rating(struct values *v, const struct fuse_inputs *f,
                         v->c->arena, "rating, against the wire %.*s",
                         (int)f->wire[i]->name.len, f->wire[i]->name.start),
                     .left = rating,
-                    .right = most_rating(v, f, &f->outcome[i]),
+                    .right = most_rating(v, f, f->outcome[i]),
                     .source = f->rule->source,
                     .cure = cure});
 }
@@ -279,7 +268,7 @@ static const struct quantity *require_place(struct values *v,
 static struct quantity *fault_high(struct values *v,
                                    const struct fuse_inputs *f,
                                    const struct quantity *place) {
-    const struct wire_outcome *o = &f->outcome[0];
+    const struct wire_outcome *o = f->outcome[0];
     const struct unit *m = unit_find("m", 1), *mohm = unit_find("mohm", 4);
     const struct unit *c = unit_find("degC", 4);
     enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
@@ -297,7 +286,7 @@ static struct quantity *fault_high(struct values *v,
 /* Short at the far end: hot wire, largest resistance, all contacts. */
 static struct quantity *fault_low(struct values *v, const struct fuse_inputs *f,
                                   size_t wire) {
-    const struct wire_outcome *o = &f->outcome[wire];
+    const struct wire_outcome *o = f->outcome[wire];
     const struct unit *c = unit_find("degC", 4);
     enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
     *material = o->material;
@@ -373,17 +362,17 @@ static void require_opening(struct values *v, const struct fuse_inputs *f,
 static void require_times(struct values *v, const struct fuse_inputs *f,
                           const struct fuse_case *at) {
     for (size_t i = 0; i < f->wire_count; i++)
-        fuse_time_require(v, at, f->wire[i], &f->outcome[i]);
+        fuse_time_require(v, at, f->wire[i], f->outcome[i]);
 }
 
 /* Wires behind one fuse that carry the same current are one run: a return that
  * is thinner than its feed sets the limit of the whole. */
 static void question_thin(struct values *v, const struct fuse_inputs *f) {
     for (size_t i = 1; i < f->wire_count; i++) {
-        if (f->outcome[i].current != f->outcome[0].current ||
-            size_compare(f->outcome[i].size, f->outcome[0].size) == 0)
+        if (f->outcome[i]->current != f->outcome[0]->current ||
+            size_compare(f->outcome[i]->size, f->outcome[0]->size) == 0)
             continue;
-        bool later = size_compare(f->outcome[i].size, f->outcome[0].size) < 0;
+        bool later = size_compare(f->outcome[i]->size, f->outcome[0]->size) < 0;
         size_t thin = later ? i : 0, thick = later ? 0 : i;
         require(
             v, f,
@@ -395,8 +384,9 @@ static void question_thin(struct values *v, const struct fuse_inputs *f) {
                     "%.*s in %s is thinner than %.*s in %s and sets the "
                     "limit of the whole run",
                     (int)f->wire[thin]->name.len, f->wire[thin]->name.start,
-                    f->outcome[thin].size->label, (int)f->wire[thick]->name.len,
-                    f->wire[thick]->name.start, f->outcome[thick].size->label),
+                    f->outcome[thin]->size->label,
+                    (int)f->wire[thick]->name.len, f->wire[thick]->name.start,
+                    f->outcome[thick]->size->label),
                 .source = "common practice, no source",
                 .cure = "the same size out and back",
                 .flag = true});

@@ -77,7 +77,7 @@ struct values {
     const char ***mark_text; /* by mark index, then variant */
     enum unit_system units;  /* of computed values: `units` of the guide */
     const struct trial_wire *trial; /* a size put in to see whether it passes */
-    int depth;                      /* of names that need names */
+    int depth; /* of names that need names, and of their parentheses */
 };
 
 /* blocks.c */
@@ -87,6 +87,11 @@ void blocks_collect(struct values *v);
  */
 const struct entry *blocks_entry(const struct values *v, const struct block *b,
                                  const char *setting);
+/* Blocks by a list of names with commas; those that are not there are left out.
+ */
+size_t blocks_listed(const struct values *v, const struct block *from,
+                     struct text names, const char *kinds,
+                     const struct block *const **list);
 /* An earlier block whose name b has too, of a kind whose names count; NULL. */
 const struct block *blocks_same_name(const struct values *v,
                                      const struct block *b);
@@ -125,6 +130,11 @@ void stands_require(struct values *v);
 /* protection.c: a wire on a supply that no fuse protects counts as unfused. */
 void protection_require(struct values *v);
 
+/* One level down in names and parentheses, since the stack is finite; false,
+ * and no level, from DEPTH_MAX on. A name that needs a name takes two. */
+enum { DEPTH_MAX = 400 };
+bool evaluate_deeper(struct values *v);
+void evaluate_higher(struct values *v);
 /* Computes the fields of a block, once for each variant. */
 void evaluate_block(struct values *v, const struct block *b, size_t variant);
 /* An entry of a `check`, as a requirement. */

@@ -3,32 +3,36 @@
 #include "base/arena.h"
 #include "values/electrical.h"
 
-/* Marks, by block index, the wires in a list of names. */
-static void mark_named(const struct values *v, const struct block *fuse,
-                       struct text list, bool *is_protected) {
-    for (size_t from = 0, to; from <= list.len; from = to + 1) {
-        for (to = from; to < list.len && list.start[to] != ',';)
-            to++;
-        struct text name = text_trim(text_part(list, from, to));
-        const struct block *wire = values_block(v, fuse->scope, name, "wire");
-        if (wire != NULL)
-            is_protected[wire->index] = true;
-    }
+static void mark(const struct values *v, const struct block *fuse,
+                 struct text names, variant_set in, variant_set *set) {
+    const struct block *const *wire;
+    size_t count = blocks_listed(v, fuse, names, "wire", &wire);
+    for (size_t i = 0; i < count; i++)
+        set[wire[i]->index] |= in;
 }
 
-static const bool *protected_wires(const struct values *v) {
+/* By block index: the variants in which a fuse protects it. A list that could
+ * not be read has its message, and protects what it may have meant. */
+static const variant_set *protected_wires(struct values *v) {
     const struct guide *g = v->guide;
-    bool *is_protected =
-        arena_alloc(v->c->arena, g->block_count + 1, sizeof *is_protected);
+    variant_set *set =
+        arena_alloc(v->c->arena, g->block_count + 1, sizeof *set);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         const struct entry *e = b->kind->id == KIND_FUSE && b->name.len > 0
                                     ? blocks_entry(v, b, "protects")
                                     : NULL;
-        for (size_t k = 0; e != NULL && k < e->choice_count; k++)
-            mark_named(v, b, e->choices[k].text, is_protected);
+        for (size_t k = 0; e != NULL && k < v->variant_count; k++) {
+            variant_set in = (variant_set)1 << k;
+            const struct value *names = block_setting(v, b, "protects", k);
+            if (names->type == VALUE_TEXT)
+                mark(v, b, names->text, in, set);
+            for (size_t n = 0; names->type == VALUE_BAD && n < e->choice_count;
+                 n++)
+                mark(v, b, e->choices[n].text, in, set);
+        }
     }
-    return is_protected;
+    return set;
 }
 
 static void require(struct values *v, const struct block *b, size_t variant) {
@@ -49,15 +53,16 @@ static void require(struct values *v, const struct block *b, size_t variant) {
 
 void protection_require(struct values *v) {
     const struct guide *g = v->guide;
-    const bool *is_protected = protected_wires(v);
+    const variant_set *is_protected = protected_wires(v);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->kind->id != KIND_WIRE || b->name.len == 0 ||
-            b->scope->parent == NULL || is_protected[i])
+            b->scope->parent == NULL)
             continue;
         for (size_t k = 0; k < v->variant_count; k++) {
             const struct wire_outcome *o = v->of_block[i].outcome[k];
-            if (o != NULL && o->has_feed && !o->cranking)
+            if (o != NULL && o->has_feed && !o->cranking &&
+                (is_protected[i] >> k & 1) == 0)
                 require(v, b, k); /* a starter cable runs without a fuse */
         }
     }

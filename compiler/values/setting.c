@@ -1,6 +1,8 @@
 /* setting.c - the value of a setting, by what its row in the kind table wants.
  */
 #include "base/arena.h"
+#include "base/diag.h"
+#include "values/electrical.h"
 #include "values/expression.h"
 #include "values/range.h"
 
@@ -159,12 +161,6 @@ static struct value blocks_value(struct values *v, const struct slot *s,
     return ok ? text_value(v, s, t) : bad;
 }
 
-static bool starts_like_name(struct text t) {
-    t = text_trim(t);
-    return t.len > 0 && ((t.start[0] >= 'a' && t.start[0] <= 'z') ||
-                         (t.start[0] >= 'A' && t.start[0] <= 'Z'));
-}
-
 static struct value quantity_value(struct values *v, const struct slot *s,
                                    struct text t, size_t variant) {
     struct expression x = expression_over(v, s->evaluated, variant, t);
@@ -180,6 +176,47 @@ static struct value quantity_value(struct values *v, const struct slot *s,
     return expression_fits(&x, &value, s->setting->unit, s->setting->name)
                ? value
                : bad;
+}
+
+/* `house charging`: a voltage that the supply states. */
+static bool is_state(struct values *v, const struct block *supply,
+                     struct text state, struct span at) {
+    static const char *const words[] = {"resting", "charging"};
+    struct nearest near = nearest_to(state);
+    for (size_t i = 0; i < 2; i++) {
+        nearest_offer(&near, text_of(words[i]));
+        if (!text_is(state, words[i]))
+            continue;
+        if (blocks_entry(v, supply, words[i]) != NULL)
+            return true;
+        diag_add(v->c->diags, DIAG_NAME_ABSENT, at,
+                 "supply %.*s states no %s voltage", (int)supply->name.len,
+                 supply->name.start, words[i]);
+        return false;
+    }
+    if (near.best != NULL)
+        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, at,
+                 "'%.*s' (did you mean '%.*s'?)", (int)state.len, state.start,
+                 (int)near.best_len, near.best);
+    else
+        diag_add(v->c->diags, DIAG_CHOICE_UNKNOWN, at,
+                 "'%.*s'; a supply is resting or charging", (int)state.len,
+                 state.start);
+    return false;
+}
+
+static struct value block_or_quantity(struct values *v, const struct slot *s,
+                                      struct text t, size_t variant) {
+    const char *kinds = s->setting->choices;
+    struct value whole = text_value(v, s, t);
+    struct text name, state;
+    electrical_split(whole.text, &name, &state);
+    const struct block *b = values_block(v, s->evaluated, name, kinds);
+    if (b == NULL || (state.len > 0 && b->kind->id != KIND_SUPPLY))
+        return quantity_value(v, s, t, variant);
+    if (state.len > 0 && !is_state(v, b, state, whole.at))
+        return bad;
+    return whole;
 }
 
 /* `28 A for 60 ms`, `7.6 A at 13.2 V`: the second part may be left out. */
@@ -299,10 +336,7 @@ static struct value read_setting(struct values *v, const struct slot *s,
     case SETTING_BLOCKS:
         return blocks_value(v, s, t);
     case SETTING_BLOCK_OR_QUANTITY:
-        if (starts_like_name(t) &&
-            values_block(v, s->evaluated, text_trim(t), s->setting->choices))
-            return text_value(v, s, t);
-        return quantity_value(v, s, t, variant);
+        return block_or_quantity(v, s, t, variant);
     case SETTING_STARTING:
         return pair_value(v, s, t, variant, "for", "s");
     case SETTING_AT:

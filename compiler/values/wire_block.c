@@ -299,12 +299,8 @@ bool wire_block_compute(struct values *v, const struct block *b,
     return true;
 }
 
-bool electrical_wire(struct values *v, const struct block *wire, size_t variant,
-                     struct wire_outcome *out) {
+const struct wire_outcome *
+electrical_wire(struct values *v, const struct block *wire, size_t variant) {
     evaluate_block(v, wire, variant);
-    const struct wire_outcome *o = v->of_block[wire->index].outcome[variant];
-    if (o == NULL)
-        return false;
-    *out = *o;
-    return true;
+    return v->of_block[wire->index].outcome[variant];
 }
