@@ -10,7 +10,7 @@ static const struct setting torque_settings[] = {
     {"into", SETTING_TEXT, NULL, NULL,
      "what a tapped hole is in, and the engaged length", false, false},
     {"condition", SETTING_TEXT, NULL, NULL,
-     "of the thread: dry, oiled, plated, locking compound", false, false},
+     "of the thread: clean, dry; oiled; zinc plated; locking compound", false, false},
     {"figure", SETTING_QUANTITY, "N.m", NULL,
      "the maker's torque, with its source", false, false},
     {"target", SETTING_CHOICE, NULL,

@@ -172,17 +172,33 @@ static const struct quantity *friction_root(struct values *v,
     return mu;
 }
 
+/* The conditions that the table has a nut factor for. */
+static const char *known_conditions(struct values *v) {
+    struct buf b = buf_in(v->c->arena);
+    const struct nut_factor *k;
+    for (size_t i = 0; (k = nut_factor_at(i)) != NULL; i++)
+        buf_printf(&b, "%s%s", i == 0 ? "" : "; ", k->condition);
+    return buf_cstr(&b);
+}
+
 static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
-    const char *lacks = !t->has_thread      ? "thread"
-                        : !t->has_grade     ? "grade"
-                        : t->factor == NULL ? "condition that the table knows"
-                                            : NULL;
-    if (lacks == NULL)
+    const char *lacks = !t->has_thread  ? "thread"
+                        : !t->has_grade ? "grade"
+                                        : NULL;
+    if (lacks == NULL && t->factor != NULL)
         return true;
-    diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
-             "torque %.*s has neither the maker's figure nor a %s; write "
-             "figure: with its source, or thread, grade and condition",
-             (int)t->block->name.len, t->block->name.start, lacks);
+    if (lacks != NULL)
+        diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
+                 "torque %.*s has neither the maker's figure nor a %s; write "
+                 "figure: with its source, or thread, grade and condition",
+                 (int)t->block->name.len, t->block->name.start, lacks);
+    else
+        diag_add(v->c->diags, DIAG_TORQUE_BARE,
+                 place_of_setting(v, t->block, "condition"),
+                 "no maker's figure, and '%.*s' is no condition of the table: "
+                 "%s",
+                 (int)t->condition.len, t->condition.start,
+                 known_conditions(v));
     return false;
 }
 

@@ -106,6 +106,7 @@ static const char *why_not(struct values *v, const struct wire_inputs *w,
 struct wire_search {
     struct wire_trial found, largest;
     bool any;
+    const char *why;      /* the table has no row for any size */
     const char *rejected; /* why the sizes below the found one fail */
 };
 
@@ -119,8 +120,10 @@ static void search_sizes(struct values *v, struct wire_inputs *w,
             continue;
         struct wire_trial t;
         try_size(v, w, size, &t);
-        if (t.why != NULL)
-            continue; /* the table has no row for it */
+        if (t.why != NULL) { /* the table has no row for it */
+            out->why = t.why;
+            continue;
+        }
         out->largest = t;
         if (passes(v, w, &t)) {
             out->found = t;
@@ -206,28 +209,32 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
 }
 
 static void no_size(struct values *v, const struct wire_inputs *w,
-                    const struct wire_trial *largest) {
+                    const struct wire_search *s) {
+    const struct wire_trial *largest = &s->largest;
+    bool no_row = largest->size == NULL;
     const char *trouble =
-        largest->size == NULL
-            ? arena_printf(v->c->arena, "no size of %s has a row in %s",
-                           size_system_name(w->system),
-                           ampacity_table_name(w->table))
-            : arena_printf(
-                  v->c->arena,
-                  "no size of %s passes: %s, the largest, loses %s and "
-                  "carries %s",
-                  size_system_name(w->system), largest->size->label,
-                  figure_of(v->c->arena, largest->drop, FIGURE_HIGH),
-                  figure_of(v->c->arena, largest->ampacity, FIGURE_LOW));
-    block_require(v, (struct requirement){.block = w->block,
-                                          .variant = w->variant,
-                                          .rule = "size",
-                                          .what = "wire size",
-                                          .trouble = trouble,
-                                          .cure = "a shorter run, two wires "
-                                                  "side by side, or a higher "
-                                                  "drop limit",
-                                          .at = w->block->at});
+        no_row ? arena_printf(v->c->arena, "no size of %s has a row in %s: %s",
+                              size_system_name(w->system),
+                              ampacity_table_name(w->table), s->why)
+               : arena_printf(
+                     v->c->arena,
+                     "no size of %s passes: %s, the largest, loses %s and "
+                     "carries %s",
+                     size_system_name(w->system), largest->size->label,
+                     figure_of(v->c->arena, largest->drop, FIGURE_HIGH),
+                     figure_of(v->c->arena, largest->ampacity, FIGURE_LOW));
+    block_require(
+        v, (struct requirement){.block = w->block,
+                                .variant = w->variant,
+                                .rule = "size",
+                                .what = "wire size",
+                                .trouble = trouble,
+                                .cure = no_row ? "another table: write "
+                                                 "ampacity:"
+                                               : "a shorter run, two wires "
+                                                 "side by side, or a higher "
+                                                 "drop limit",
+                                .at = w->block->at});
 }
 
 bool wire_block_compute(struct values *v, const struct block *b,
@@ -251,7 +258,7 @@ bool wire_block_compute(struct values *v, const struct block *b,
             cure = arena_printf(v->c->arena, "%s passes",
                                 search.found.size->label);
     } else if (!search.any) {
-        no_size(v, &w, &search.largest);
+        no_size(v, &w, &search);
         if (search.largest.size == NULL)
             return false;
         chosen = search.largest;

@@ -133,6 +133,9 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
         block_assume(v, b, w->variant, "bundle", "the wire runs alone",
                      "none is stated");
     w->engine_space = engine->type == VALUE_TRUTH && engine->truth;
+    if (engine->type != VALUE_TRUTH)
+        block_assume(v, b, w->variant, "engine space",
+                     "the wire stays outside it", "none is stated");
     if (ambient->type == VALUE_QUANTITY)
         w->ambient = ambient->quantity;
     return true;
