@@ -85,11 +85,11 @@ const struct entry *blocks_entry(const struct values *v, const struct block *b,
 }
 
 const struct block *blocks_same_name(const struct values *v,
-                                     const struct block *b) {
-    const struct block *const *one =
-        first_of(v, b->name, b->scope, (enum kind_id)0);
+                                     const struct block *b,
+                                     const struct scope *in) {
+    const struct block *const *one = first_of(v, b->name, in, (enum kind_id)0);
     for (; *one != NULL && text_equal((*one)->name, b->name) &&
-           (*one)->scope->index == b->scope->index;
+           (*one)->scope->index == in->index;
          one++)
         if ((*one)->index < b->index && names_has(*one))
             return *one;

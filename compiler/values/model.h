@@ -92,9 +92,11 @@ const struct entry *blocks_entry(const struct values *v, const struct block *b,
 size_t blocks_listed(const struct values *v, const struct block *from,
                      struct text names, const char *kinds,
                      const struct block *const **list);
-/* An earlier block whose name b has too, of a kind whose names count; NULL. */
+/* An earlier block of that scope whose name b has too, of a kind whose names
+ * count; NULL. */
 const struct block *blocks_same_name(const struct values *v,
-                                     const struct block *b);
+                                     const struct block *b,
+                                     const struct scope *in);
 
 /* names.c */
 void names_collect(struct values *v);

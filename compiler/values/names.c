@@ -179,11 +179,15 @@ static int compare_keys(const void *left, const void *right) {
 
 /* Two blocks of one name are told once, not for each of their fields. */
 static void report_block_twice(struct values *v, const struct block *b) {
-    const struct block *other = blocks_same_name(v, b);
+    const struct scope *facts = v->guide->scopes[0];
+    const struct block *other = blocks_same_name(v, b, b->scope);
+    bool hidden = other == NULL;
+    if (hidden && b->scope->parent != NULL)
+        other = blocks_same_name(v, b, facts);
     if (other == NULL)
         return;
-    diag_add(v->c->diags, DIAG_NAME_TWICE, b->at, "'%.*s'", (int)b->name.len,
-             b->name.start);
+    diag_add(v->c->diags, DIAG_NAME_TWICE, b->at, "'%.*s'%s", (int)b->name.len,
+             b->name.start, hidden ? " stands in the library's facts" : "");
     diag_note(v->c->diags, other->at, "the other one is here");
 }
 
@@ -203,17 +207,23 @@ static void report_twice(struct values *v, const struct slot *first,
     diag_note(v->c->diags, other->named.at, "the other one is here");
 }
 
-/* A definition may hide nothing: facts belong to the library, and a guide's own
- * name would make two guides differ. */
+static bool is_fact(const struct slot *s) {
+    return s->visible->parent == NULL;
+}
+
+/* A definition may hide no fact: facts belong to the library, and a guide's own
+ * name would make two guides differ. A shared file has names of its own beside
+ * those of its guide, and is given what it needs by any name. */
 static void report_hidden(struct values *v, const struct slot *s) {
-    if (s->visible->parent == NULL || s->visible->include != NULL)
+    if (is_fact(s) || s->named.block->kind->id == KIND_INCLUDE)
         return;
     struct slot *outer = names_find(v, s->visible->parent, s->named.name);
-    if (outer == NULL)
+    if (outer == NULL || !is_fact(outer) || same_block_name(s, outer))
         return;
     diag_add(v->c->diags, DIAG_NAME_TWICE, s->named.at,
-             "'%.*s' is a fact of the library; a guide cannot redefine it",
-             (int)s->named.name.len, s->named.name.start);
+             "'%.*s' is a fact of the library; %s cannot redefine it",
+             (int)s->named.name.len, s->named.name.start,
+             s->visible->include == NULL ? "a guide" : "a shared file");
     diag_note(v->c->diags, outer->named.at, "the fact is here");
 }
 
