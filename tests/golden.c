@@ -145,8 +145,8 @@ static void split(struct arena *a, struct text line, const char **argv) {
     argv[count] = NULL;
 }
 
-/* The transcript of an expectation file, with what the program says now. */
-static void run_transcript(const struct goldens *g, const struct golden *t,
+/* The dialogue of an expectation file, with what the program says now. */
+static void run_dialogue(const struct goldens *g, const struct golden *t,
                            const char *out, const char *err, struct buf *b) {
     static const char prompt[] = "$ bayleaf ";
     struct text file = command_read(g->arena, t->expected);
@@ -176,7 +176,7 @@ static struct buf produce(const struct goldens *g, const struct golden *t) {
     struct buf b = buf_in(g->arena);
     const char *guide = arena_printf(g->arena, "%s.md", t->stem);
     if (t->suffix == SUFFIX_RUN) {
-        run_transcript(g, t, out, err, &b);
+        run_dialogue(g, t, out, err, &b);
     } else if (t->suffix == SUFFIX_ERR) {
         const char *argv[] = {g->program, "check", guide, NULL};
         int status = command_run(argv, FOLDER, out, err);
