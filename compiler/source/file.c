@@ -38,10 +38,58 @@ static bool is_missing(int error) {
     return error == ENOENT || error == ENOTDIR;
 }
 
+/* The nearest of the files of a folder that have this ending, without it. Their
+ * order in the folder is not fixed, so equal ones are decided by name. */
+static const char *nearest_stem(struct compile *c, const char *folder,
+                                struct text stem, const char *ending) {
+    DIR *dir = opendir(folder);
+    if (dir == NULL)
+        return NULL;
+    const char *best = NULL;
+    size_t distance = (size_t)-1, tail = strlen(ending);
+    for (const struct dirent *e = readdir(dir); e != NULL; e = readdir(dir)) {
+        size_t len = strlen(e->d_name);
+        if (len <= tail || strcmp(e->d_name + len - tail, ending) != 0)
+            continue;
+        const char *name = arena_copy(c->arena, e->d_name, len - tail);
+        struct nearest n = nearest_to(stem);
+        nearest_offer(&n, text_of(name));
+        if (n.best == NULL || n.distance > distance ||
+            (n.distance == distance && strcmp(name, best) > 0))
+            continue;
+        best = name;
+        distance = n.distance;
+    }
+    closedir(dir);
+    return best;
+}
+
+/* A path that leads nowhere, and the file beside it that was meant. */
+static void report_missing(struct compile *c, struct span named_at,
+                           const char *path) {
+    const char *slash = strrchr(path, '/');
+    const char *base = slash == NULL ? path : slash + 1;
+    const char *dot = strrchr(base, '.');
+    const char *ending = dot == NULL || dot == base ? "" : dot;
+    struct text stem = {base, strlen(base) - strlen(ending)};
+    const char *folder =
+        slash == NULL ? "."
+                      : arena_copy(c->arena, path, (size_t)(slash - path));
+    const char *near =
+        base[0] == '.' ? NULL : nearest_stem(c, folder, stem, ending);
+    if (near != NULL && strcmp(ending, ".md") != 0)
+        near = arena_printf(c->arena, "%s%s", near, ending);
+    diag_add(c->diags, DIAG_FILE_MISSING, named_at, "%s%s", path,
+             suggest(c->arena, stem, text_of(near)));
+}
+
 static void report_errno(struct compile *c, struct span named_at,
                          const char *path, int error) {
-    enum diag_id id = is_missing(error) ? DIAG_FILE_MISSING : DIAG_CANNOT_READ;
-    report(c, id, named_at, path, strerror(error));
+    if (error == ENOENT)
+        report_missing(c, named_at, path);
+    else
+        report(c, is_missing(error) ? DIAG_FILE_MISSING : DIAG_CANNOT_READ,
+               named_at, path, strerror(error));
 }
 
 static const char *what_it_is(mode_t mode) {
@@ -181,34 +229,6 @@ const char *file_path(struct compile *c, const char *folder, struct text stem) {
     return in_library(c, path);
 }
 
-/* The nearest of the files that are there. Their order in the folder is not
- * fixed, so equal ones are decided by name. */
-static const char *nearest_stem(struct compile *c, const char *folder,
-                                struct text stem) {
-    const char *path =
-        in_library(c, arena_printf(c->arena, "procedures/%s", folder));
-    DIR *dir = opendir(path);
-    if (dir == NULL)
-        return NULL;
-    const char *best = NULL;
-    size_t distance = (size_t)-1;
-    for (const struct dirent *e = readdir(dir); e != NULL; e = readdir(dir)) {
-        size_t len = strlen(e->d_name);
-        if (len <= 3 || strcmp(e->d_name + len - 3, ".md") != 0)
-            continue;
-        const char *name = arena_copy(c->arena, e->d_name, len - 3);
-        struct nearest n = nearest_to(stem);
-        nearest_offer(&n, text_of(name));
-        if (n.best == NULL || n.distance > distance ||
-            (n.distance == distance && strcmp(name, best) > 0))
-            continue;
-        best = name;
-        distance = n.distance;
-    }
-    closedir(dir);
-    return best;
-}
-
 struct source *file_read_stem(struct compile *c, const char *folder,
                               struct text stem, struct span named_at) {
     const char *path = file_path(c, folder, stem);
@@ -221,9 +241,7 @@ struct source *file_read_stem(struct compile *c, const char *folder,
     }
     struct stat found;
     if (lstat(path, &found) != 0 && is_missing(errno)) {
-        const char *near = nearest_stem(c, folder, stem);
-        diag_add(c->diags, DIAG_FILE_MISSING, named_at, "%s%s", path,
-                 suggest(c->arena, stem, text_of(near)));
+        report_missing(c, named_at, path);
         return NULL;
     }
     if (!stays_inside(c, path, named_at))
