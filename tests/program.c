@@ -250,6 +250,30 @@ static void test_refused_guide_is_withdrawn(void **state) {
     arena_free(l.arena);
 }
 
+/* Bytes that no guide can be read from. */
+static void test_unreadable_guide_is_withdrawn(void **state) {
+    (void)state;
+    struct library l = library_new("unreadable");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_true(there(&l, PDF));
+    edit(&l, GUIDE, "## Purpose", "## Purpose \xFF");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 2);
+    assert_false(there(&l, PDF));
+    assert_true(there(&l, "build/withdrawn/headlamp-relay.pdf"));
+    /* A folder in the way: the PDF stays, and that is said. */
+    edit(&l, GUIDE, "## Purpose \xFF", "## Purpose");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    const char *folder = path_in(&l, "build/withdrawn");
+    const char *clear[] = {"rm", "-rf", folder, NULL};
+    assert_int_equal(command_run(clear, ".", l.out, l.err), 0);
+    assert_true(command_write(folder, text_of("in the way")));
+    edit(&l, GUIDE, "## Purpose", "## Purpose \xFF");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 3);
+    assert_non_null(strstr(messages(&l), "headlamp-relay.pdf still stands"));
+    assert_true(there(&l, PDF));
+    arena_free(l.arena);
+}
+
 static void test_check_writes_nothing(void **state) {
     (void)state;
     struct library l = library_new("check");
@@ -451,6 +475,7 @@ int main(void) {
         cmocka_unit_test(test_two_runs_give_the_same_bytes),
         cmocka_unit_test(test_pdfs_are_sound_and_give_their_text_back),
         cmocka_unit_test(test_refused_guide_is_withdrawn),
+        cmocka_unit_test(test_unreadable_guide_is_withdrawn),
         cmocka_unit_test(test_check_writes_nothing),
         cmocka_unit_test(test_fuse_without_place_counts_as_unfused),
         cmocka_unit_test(test_deleting_ambient_brings_the_caution),

@@ -7,16 +7,19 @@
 #include "library/guidework.h"
 #include "library/shelf.h"
 #include "library/store.h"
-#include "source/tree.h"
 
 #include <stdio.h>
+#include <unistd.h>
 
-/* Writes the PDF, or withdraws the last one; returns the guide's status. */
+/* Writes the PDF, or withdraws the last one, also of a guide that cannot be
+ * read any more; returns the guide's status. A name without a file is a slip.
+ */
 static int finish(struct guidework *w, const char *pdf, const char **moved) {
     int status = guidework_status(w);
+    bool refused = status == STATUS_REFUSED || status == STATUS_USAGE;
     if (status == STATUS_GOOD && w->pdf != NULL)
         store_write(&w->compile, pdf, w->pdf, w->pdf_len);
-    else if (status == STATUS_REFUSED || status == STATUS_USAGE)
+    else if (refused && access(w->path, F_OK) == 0)
         store_withdraw(&w->compile, pdf, moved);
     return guidework_status(w);
 }
@@ -27,11 +30,9 @@ static int do_guide(const struct request *r, const char *name, bool print,
     const char *path = shelf_guide(r->arena, root, name);
     struct guidework *w = guidework_run(
         root, path, print ? STAGE_PRINT : STAGE_LAYOUT, &r->layout);
-    const char *stem = w->guide != NULL ? w->guide->stem : NULL;
-    const char *pdf = stem == NULL ? NULL : shelf_pdf(r->arena, root, stem);
+    const char *pdf = shelf_pdf(r->arena, root, shelf_stem(r->arena, path));
     const char *moved = NULL;
-    int status =
-        print && pdf != NULL ? finish(w, pdf, &moved) : guidework_status(w);
+    int status = print ? finish(w, pdf, &moved) : guidework_status(w);
     diag_print(w->compile.diags, stderr, r->colour);
     if (moved != NULL)
         fprintf(stderr, "bayleaf: %s was refused; its last PDF is now %s\n",

@@ -101,6 +101,13 @@ size_t shelf_guides(struct arena *a, const char *root,
     return count;
 }
 
+const char *shelf_stem(struct arena *a, const char *guide) {
+    const char *slash = strrchr(guide, '/');
+    const char *name = slash == NULL ? guide : slash + 1;
+    size_t len = strlen(name);
+    return arena_copy(a, name, ends_in_md(name) ? len - 3 : len);
+}
+
 const char *shelf_pdf(struct arena *a, const char *root, const char *stem) {
     if (strcmp(root, ".") == 0)
         return arena_printf(a, "build/%s.pdf", stem);

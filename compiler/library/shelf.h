@@ -19,6 +19,8 @@ const char *shelf_guide(struct arena *a, const char *root, const char *guide);
 /* ROOT/procedures/ *.md in the order of their names. */
 size_t shelf_guides(struct arena *a, const char *root,
                     const char *const **list);
+/* The name of a guide's file without folder and ending: that of its PDF. */
+const char *shelf_stem(struct arena *a, const char *guide);
 /* ROOT/build/STEM.pdf, without a leading "./". */
 const char *shelf_pdf(struct arena *a, const char *root, const char *stem);
 

@@ -108,6 +108,13 @@ bool store_create(struct compile *c, const char *path,
     return false;
 }
 
+/* A refused guide's PDF that nothing could take away. */
+static bool stands(struct compile *c, const char *path) {
+    diag_note(c->diags, (struct span){0},
+              "%s still stands; its guide was refused", path);
+    return false;
+}
+
 bool store_withdraw(struct compile *c, const char *path, const char **moved) {
     struct stat status;
     *moved = NULL;
@@ -115,13 +122,15 @@ bool store_withdraw(struct compile *c, const char *path, const char **moved) {
         return true;
     const char *folder =
         arena_printf(c->arena, "%s/withdrawn", folder_of(c->arena, path));
-    if (!make_folder(c, folder))
-        return false;
     const char *slash = strrchr(path, '/');
     const char *to = arena_printf(c->arena, "%s/%s", folder,
                                   slash == NULL ? path : slash + 1);
-    if (rename(path, to) != 0)
-        return fail(c, to);
+    if (!make_folder(c, folder))
+        return stands(c, path);
+    if (rename(path, to) != 0) {
+        fail(c, to);
+        return stands(c, path);
+    }
     sync_folder(folder);
     *moved = to;
     return true;

@@ -76,6 +76,7 @@ static void refuse(struct diags *d, const struct source *src, size_t start,
 bool encoding_check(struct diags *d, const struct source *src) {
     struct text t = src->text;
     size_t found = 0;
+    bool returned = false; /* one message for all lone carriage returns */
     for (size_t at = 0; at < t.len && found < ENCODING_MESSAGES;) {
         size_t start = at;
         unsigned char byte = (unsigned char)t.start[at];
@@ -92,8 +93,9 @@ bool encoding_check(struct diags *d, const struct source *src) {
         }
         bool crlf = at < t.len && t.start[at] == '\n';
         bool bad = code == '\r' ? !crlf : encoding_refuses(code) != NULL;
-        if (!bad)
+        if (!bad || (code == '\r' && returned))
             continue;
+        returned |= code == '\r';
         refuse(d, src, start, at, code);
         if (code == 0)
             return false;
