@@ -368,6 +368,21 @@ static bool read_relation(struct scan *s, enum relation *out) {
     return false;
 }
 
+/* A size beside an area is as large as its conductor: feed.size >= 2.5 mm2. */
+static void size_as_area(struct expression *x, struct value *one,
+                         const struct value *other) {
+    const struct unit *area = unit_find("mm2", 3);
+    if (one->type != VALUE_SIZE || other->type != VALUE_QUANTITY ||
+        !dim_equal(other->quantity->dim, area->dim))
+        return;
+    double si = one->size->area;
+    struct quantity *q = quantity_root(&x->values->maker, ROOT_TABLE, si,
+                                       (struct ends){si, si}, area->dim, area);
+    q->name = text_of(one->size->label);
+    q->at = one->at;
+    *one = of_quantity(q);
+}
+
 bool expression_comparison(struct expression *x, struct value *left,
                            struct value *right, enum relation *relation) {
     struct scan *s = &x->scan;
@@ -388,6 +403,8 @@ bool expression_comparison(struct expression *x, struct value *left,
     }
     if (left->type == VALUE_SIZE && right->type == VALUE_SIZE)
         return true;
+    size_as_area(x, left, right);
+    size_as_area(x, right, left);
     return operate_comparable(x, left, right, 0);
 }
 

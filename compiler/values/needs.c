@@ -11,8 +11,10 @@ static bool fits(const struct value *value, struct text wanted,
         return true; /* it has its message */
     if (text_is(wanted, "text"))
         return value->type == VALUE_TEXT || value->type == VALUE_SIZE;
-    if (text_is(wanted, "size"))
-        return value->type == VALUE_SIZE;
+    if (text_is(wanted, "size")) /* 2.5 mm2 is one too */
+        return value->type == VALUE_SIZE ||
+               (value->type == VALUE_QUANTITY &&
+                dim_equal(value->quantity->dim, unit_find("mm2", 3)->dim));
     return value->type == VALUE_QUANTITY && unit != NULL &&
            dim_equal(value->quantity->dim, unit->dim);
 }
