@@ -393,6 +393,25 @@ static void question_thin(struct values *v, const struct fuse_inputs *f) {
     }
 }
 
+/* The smallest rating for the load that also holds while it starts; the
+ * smallest of all where none does, so that the check tells why. */
+static const struct fuse_rating *rating_that_starts(struct values *v,
+                                                    const struct fuse_inputs *f,
+                                                    double least) {
+    const struct fuse_rating *smallest = fuse_rating_up(f->style, least);
+    for (const struct fuse_rating *r = smallest; r != NULL;
+         r = fuse_rating_up(f->style, r->amp * (1 + 1e-9) + 1e-6)) {
+        struct fuse_case at = {f->block, f->variant, f->style,
+                               r->amp,   0,          f->use_at};
+        bool starts = true;
+        for (size_t i = 0; i < f->wire_count && starts; i++)
+            starts = fuse_time_holds_start(v, &at, f->wire[i]);
+        if (starts)
+            return r;
+    }
+    return smallest;
+}
+
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
@@ -401,7 +420,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     const struct quantity *least = least_rating(v, &f);
     const struct value *use = block_setting(v, b, "use", variant);
     const struct fuse_rating *up =
-        fuse_rating_up(f.style, round_snap(range_ends(least).high));
+        rating_that_starts(v, &f, round_snap(range_ends(least).high));
     double amp = use->type == VALUE_QUANTITY ? use->quantity->nominal
                  : up != NULL                ? up->amp
                                              : 0;

@@ -25,23 +25,47 @@ static const char *curve_source(struct values *v,
                         style->time_source);
 }
 
+/* The `starting` of the load that a wire names; NULL where there is none. */
+static const struct value *starting_of(struct values *v,
+                                       const struct fuse_case *f,
+                                       const struct block *wire) {
+    const struct value *load = block_setting(v, wire, "load", f->variant);
+    if (load->type != VALUE_TEXT)
+        return NULL;
+    const struct block *b = values_block(v, wire->scope, load->text, "load");
+    if (b == NULL)
+        return NULL;
+    const struct value *start = block_setting(v, b, "starting", f->variant);
+    return start->type == VALUE_QUANTITY && start->with != NULL ? start : NULL;
+}
+
+/* The shortest opening time, s, at the highest starting current; INFINITY below
+ * the curve, where it never opens. */
+static double shortest_at_start(const struct fuse_case *f,
+                                const struct value *start) {
+    double shortest, longest;
+    double multiple = range_ends(start->quantity).high / f->rating;
+    if (!fuse_opening(f->style, multiple, &shortest, &longest))
+        return INFINITY;
+    return shortest;
+}
+
+bool fuse_time_holds_start(struct values *v, const struct fuse_case *f,
+                           const struct block *wire) {
+    const struct value *start = starting_of(v, f, wire);
+    return start == NULL ||
+           range_ends(start->with).high <= shortest_at_start(f, start);
+}
+
 /* Starting current against the shortest opening time at its highest end. */
 static void require_start(struct values *v, const struct fuse_case *f,
                           const struct block *wire) {
-    const struct value *load = block_setting(v, wire, "load", f->variant);
-    if (load->type != VALUE_TEXT)
+    const struct value *start = starting_of(v, f, wire);
+    if (start == NULL)
         return;
-    const struct block *b = values_block(v, wire->scope, load->text, "load");
-    if (b == NULL)
+    double shortest = shortest_at_start(f, start);
+    if (isinf(shortest))
         return;
-    const struct value *start = block_setting(v, b, "starting", f->variant);
-    if (start->type != VALUE_QUANTITY || start->with == NULL)
-        return;
-    double shortest, longest;
-    double multiple = range_ends(start->quantity).high / f->rating;
-    if (!fuse_opening(f->style, multiple, &shortest, &longest) ||
-        isinf(shortest))
-        return; /* below the curve it never opens */
     block_require(
         v, (struct requirement){
                .block = f->block,

@@ -15,6 +15,10 @@ struct fuse_case {
     struct span at; /* where a failed check points */
 };
 
+/* Whether a rating holds while the load of the wire starts; true where the load
+ * has no `starting` or the style no curve. */
+bool fuse_time_holds_start(struct values *v, const struct fuse_case *f,
+                           const struct block *wire);
 /* Requirements of one wire behind the fuse. A style without a curve leaves an
  * assumption. */
 void fuse_time_require(struct values *v, const struct fuse_case *f,

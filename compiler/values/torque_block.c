@@ -412,23 +412,27 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         quantity_binary(&v->maker, QUANTITY_DIVIDE, preload, proof);
     block_quantity(v, t->block, "load", t->variant, "preload, of proof load",
                    load);
-    if (load->nominal <= 1 && load->nominal >= 0.1)
+    double most = range_ends(load).high;
+    if (most <= 1 && load->nominal >= 0.1)
         return;
+    bool usual = load->nominal > 1 || load->nominal < 0.1;
+    const char *friction = usual ? "usual" : "lowest";
     require(v, t,
             (struct requirement){
                 .rule = "torque",
                 .what = "preload of the bolt",
                 .trouble = arena_printf(
                     v->c->arena,
-                    "%s loads the bolt to %s of its proof load at the usual "
-                    "friction of a %s thread",
+                    "%s loads the bolt to %s of its proof load at the %s "
+                    "friction of its condition, %s",
                     figure_of(v->c->arena, torque, FIGURE_PLAIN),
-                    figure_of(v->c->arena, load, FIGURE_PLAIN),
-                    t->factor->condition),
+                    figure_of(v->c->arena, load,
+                              usual ? FIGURE_PLAIN : FIGURE_HIGH),
+                    friction, t->factor->condition),
                 .source = t->factor->source,
                 .cure = "check thread, grade and condition against the figure",
                 .at = place_of_setting(v, t->block, "figure"),
-                .flag = load->nominal < 0.1});
+                .flag = load->nominal <= 1});
 }
 
 /* What lets go on the road is tightened by its maker's figure, not by ours. */

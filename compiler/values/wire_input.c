@@ -187,6 +187,12 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     ok &= read_length(v, w);
     ok &= read_surroundings(v, w);
     w->has_feed = electrical_feed(v, b, variant, &w->feed);
+    /* Without a supply no rule of fuses and faults could be asked. */
+    if (!v->c->single &&
+        block_setting(v, b, "supply", variant)->type == VALUE_ABSENT) {
+        missing(v, b, "supply", "write `supply:` and what feeds it");
+        ok = false;
+    }
     if (is_bad(v, w, "supply"))
         ok = false;
     else

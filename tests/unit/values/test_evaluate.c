@@ -69,6 +69,7 @@ static void test_cycles(void **state) {
 static void test_cycles_through_blocks(void **state) {
     (void)state;
     struct guide_bench b = bench_open("```wire one\n"
+                                      "supply: 13 V\n"
                                       "load: 5 A\n"
                                       "loop: one.drop / 1 V * 1 m\n"
                                       "conductor: AWG stranded\n"
@@ -78,11 +79,13 @@ static void test_cycles_through_blocks(void **state) {
     assert_int_equal(bench_value(&b, "one.drop", 0)->type, VALUE_BAD);
     bench_close(&b);
     b = bench_open("```wire one\n"
+                   "supply: 13 V\n"
                    "load: 5 A\n"
                    "loop: two.drop / 1 V * 1 m\n"
                    "conductor: AWG stranded\n"
                    "```\n\n"
                    "```wire two\n"
+                   "supply: 13 V\n"
                    "load: 5 A\n"
                    "loop: one.drop / 1 V * 1 m\n"
                    "conductor: AWG stranded\n"
@@ -100,6 +103,7 @@ static void test_labels(void **state) {
                                       "twice = run * 2\n"
                                       "```\n\n"
                                       "```wire feed\n"
+                                      "supply: 13 V\n"
                                       "load: 5 A\n"
                                       "loop: twice\n"
                                       "conductor: AWG stranded\n"
@@ -121,6 +125,7 @@ static void test_author_keeps_the_unit(void **state) {
                                       "way = half * 2\n"
                                       "```\n\n"
                                       "```wire feed\n"
+                                      "supply: 13 V\n"
                                       "load: 5 A\n"
                                       "loop: way\n"
                                       "conductor: AWG stranded\n"
