@@ -96,7 +96,7 @@ const struct kind kind_compare = {
 };
 
 static const struct column faults_columns[] = {
-    {"symptom", SETTING_PROSE, NULL, "what is seen; blank: that above",
+    {"symptom", SETTING_PROSE, NULL, "what is seen",
      .required = true},
     {"cause", SETTING_PROSE, NULL, "the likeliest and easiest to test first",
      .required = true},
