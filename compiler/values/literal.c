@@ -363,6 +363,11 @@ static bool read_ends(struct scan *s, struct reading *r) {
     }
     if (second == NULL)
         second = r->unit;
+    if (first == NULL && second != r->unit) {
+        scan_fail(s, DIAG_UNIT_MISSING, r->start, s->at,
+                  "the low end could be in either unit");
+        return false;
+    }
     if (first == NULL)
         first = second;
     if (!same_dimension(s, r->unit, first, r->start) ||
