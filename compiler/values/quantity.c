@@ -51,6 +51,25 @@ struct quantity *quantity_exact(struct quantity_maker *m, double si,
     return q;
 }
 
+static bool is_dim(struct dim d, const char *unit) {
+    return dim_equal(d, unit_find(unit, strlen(unit))->dim);
+}
+
+static bool in_hours(const struct quantity *q) {
+    return q->unit != NULL && q->unit->factor == 3600;
+}
+
+/* Force times length is a torque; what else comes to the same dimension is an
+ * energy, and no N·m: 12 V * 100 Ah. */
+static const struct unit *unit_of_energy(const struct quantity *left,
+                                         const struct quantity *right) {
+    if (!is_dim(dim_product(left->dim, right->dim), "J") ||
+        is_dim(left->dim, "N") || is_dim(right->dim, "N"))
+        return NULL;
+    return in_hours(left) || in_hours(right) ? unit_find("Wh", 2)
+                                             : unit_find("J", 1);
+}
+
 /* 30 A * 2 still prints in amperes, 0.3 V / 13.5 V has no unit to keep. */
 static const struct unit *unit_of_product(const struct quantity *left,
                                           const struct quantity *right,
@@ -59,7 +78,7 @@ static const struct unit *unit_of_product(const struct quantity *left,
         return left->unit;
     if (!divide && dim_none(left->dim))
         return right->unit;
-    return NULL;
+    return divide ? NULL : unit_of_energy(left, right);
 }
 
 /* Whether some uncertain root may stand below two of the arguments. */
