@@ -161,6 +161,16 @@ static const struct unit *composed_unit(struct scan *s, struct text word) {
                : NULL;
 }
 
+/* What goes on with the expression, `2 ^ 3`: no unit begins so. */
+static bool starts_other(struct text word) {
+    static const char *const signs[] = {"^", "\xE2\x88\x92", "\xC3\x97",
+                                        "\xE2\x89\xA4", "\xE2\x89\xA5"};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++)
+        if (text_starts(word, signs[i]))
+            return true;
+    return word.len == 0 || is_digit(word.start[0]);
+}
+
 /* The unit behind a number, or NULL when there is none. */
 static const struct unit *read_unit(struct scan *s) {
     size_t before = s->at;
@@ -168,8 +178,8 @@ static const struct unit *read_unit(struct scan *s) {
     struct text rest = text_part(s->text, s->at, s->text.len);
     struct text word = text_part(rest, 0, unit_word_length(rest));
     bool touching = s->at == before;
-    if (word.len == 0 ||
-        (!touching && is_joint(word) && !(text_is(word, "in")))) {
+    if (starts_other(word) ||
+        (!touching && is_joint(word) && !text_is(word, "in"))) {
         s->at = before;
         return NULL;
     }
