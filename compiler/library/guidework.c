@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/tree.h"
 
 struct guidework *guidework_run(const char *root, const char *path,
                                 enum stage last,
@@ -15,7 +16,7 @@ struct guidework *guidework_run(const char *root, const char *path,
     w->root = root;
     struct compile *c = &w->compile;
     w->guide = source_read(c, path);
-    if (w->guide == NULL || last == STAGE_SOURCE)
+    if (w->guide == NULL || w->guide->lacks_facts || last == STAGE_SOURCE)
         return w;
     w->values = values_evaluate(c, w->guide);
     if (last == STAGE_VALUES)

@@ -37,8 +37,10 @@ static void read_facts(struct reading *r, struct text stem) {
         return;
     }
     struct source *src = file_read_stem(r->c, "facts", stem, at);
-    if (src == NULL)
+    if (src == NULL) {
+        r->guide->lacks_facts = true;
         return;
+    }
     reading_file(r, src);
     /* All facts are one scope to a reader of names; each file has a scope of
      * its own to tell where a slice stands. */
@@ -48,6 +50,8 @@ static void read_facts(struct reading *r, struct text stem) {
     const struct node *root = markdown_read(r->c, s, KIND_IN_FACTS);
     if (root != NULL)
         note_facts(r, root);
+    else
+        r->guide->lacks_facts = true;
 }
 
 void include_facts(struct reading *r) {

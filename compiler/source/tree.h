@@ -206,6 +206,8 @@ struct guide {
     size_t file_count;
     struct hanging *hangings; /* see gallery.h */
     size_t hanging_count;
+    bool lacks_facts; /* a file of `uses` could not be read: names that are not
+                         known are no mistakes, and nothing can be computed */
 };
 
 /* First entry of a setting by its name, or NULL. */
