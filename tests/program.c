@@ -412,6 +412,17 @@ static void test_more_variants_than_a_set_holds(void **state) {
     arena_free(l.arena);
 }
 
+/* A row that only flags may do without a panel, but not with half of one. */
+static void test_half_a_panel(void **state) {
+    (void)state;
+    struct library l = library_new("half-a-panel");
+    edit(&l, "templates/hazards.md", "consequence: ", "# consequence: ");
+    edit(&l, "templates/hazards.md", "action: insert", "action: flag");
+    expect_status(&l, bayleaf(&l, "check", GUIDE, NULL), 2);
+    assert_non_null(strstr(messages(&l), "a panel needs hazard, consequence"));
+    arena_free(l.arena);
+}
+
 static void test_shops_own_catalogue_names_no_such_symbol(void **state) {
     (void)state;
     struct library l = library_new("symbol");
@@ -484,6 +495,7 @@ int main(void) {
         cmocka_unit_test(test_includes_that_double),
         cmocka_unit_test(test_more_needs_than_a_file_may_have),
         cmocka_unit_test(test_more_variants_than_a_set_holds),
+        cmocka_unit_test(test_half_a_panel),
         cmocka_unit_test(test_shops_own_catalogue_names_no_such_symbol),
         cmocka_unit_test(test_full_disk),
         cmocka_unit_test(test_output_is_a_folder),

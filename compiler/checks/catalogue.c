@@ -75,10 +75,12 @@ static struct hazard read_row(struct arena *a, const struct block *b) {
     return h;
 }
 
+/* The three texts of a panel stand together; a row that the checks judge may do
+ * without. */
 static bool is_complete(const struct hazard *h) {
-    if (h->action != ACTION_INSERT)
-        return true;
-    return h->hazard != NULL && h->consequence != NULL && h->avoidance != NULL;
+    int texts =
+        (h->hazard != NULL) + (h->consequence != NULL) + (h->avoidance != NULL);
+    return texts == 3 || (texts == 0 && h->action != ACTION_INSERT);
 }
 
 static const struct guide *read_shipped(struct compile *c) {
@@ -90,7 +92,9 @@ static const struct guide *read_shipped(struct compile *c) {
 /* The library's own catalogue, else the one that is linked in. */
 static const struct guide *read_file(struct compile *c) {
     const char *own =
-        arena_printf(c->arena, "%s/templates/hazards.md", c->library);
+        strcmp(c->library, ".") == 0
+            ? "templates/hazards.md"
+            : arena_printf(c->arena, "%s/templates/hazards.md", c->library);
     struct stat status;
     return stat(own, &status) == 0 ? source_read_catalogue(c, own)
                                    : read_shipped(c);
@@ -111,8 +115,7 @@ static const struct catalogue *rows_of(struct compile *c,
             diag_add(c->diags, DIAG_NAME_TWICE, b->at, "'%s'", h.id);
         else if (!is_complete(&h))
             diag_add(c->diags, DIAG_SETTING_MISSING, b->at,
-                     "a row that inserts needs hazard, consequence and "
-                     "avoidance");
+                     "a panel needs hazard, consequence and avoidance");
         else
             k->row[k->count++] = h;
     }
