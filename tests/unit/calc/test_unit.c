@@ -231,6 +231,9 @@ static void test_dimensions(void **state) {
                           unit("MPa")->dim));
     assert_true(dim_none(dim_quotient(v, v)));
     assert_false(dim_none(v));
+    static const char *const bases[] = {"m", "kg", "s", "A", "K", "turn"};
+    for (size_t i = 0; i < DIM_BASES; i++)
+        assert_false(dim_none(unit(bases[i])->dim));
     assert_false(dim_equal(unit("degC")->dim, unit("K")->dim));
     assert_true(dim_same(unit("degC")->dim, unit("K")->dim));
     assert_false(dim_product(unit("degC")->dim, a).point);
