@@ -1,38 +1,116 @@
-/* measured.c - boxes for readings that no row of limits describes. */
+/* measured.c - readings, and the rows of limits that describe them. */
 #include "checks/measured.h"
 
+#include "base/arena.h"
 #include "base/diag.h"
 #include "source/kind.h"
 #include "source/suggest.h"
 #include "source/tree.h"
+#include "values/values.h"
 
-static bool has_row(const struct guide *g, struct text id,
-                    struct nearest *near) {
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_LIMITS)
-            continue;
-        for (size_t k = 0; k < b->entry_count; k++) {
-            const struct cell *cell = tree_cell(b, &b->entries[k], "id");
-            if (cell == NULL)
-                continue;
-            if (text_equal(cell->text, id))
-                return true;
-            nearest_offer(near, cell->text);
-        }
-    }
-    return false;
+#include <stdlib.h>
+
+struct row {
+    const struct cell *id;
+    const struct block *block;
+    const struct entry *entry;
+    size_t order;
+};
+
+/* By id, then as they stand. */
+struct rows {
+    struct row *row;
+    size_t count;
+};
+
+static int by_id(const void *left, const void *right) {
+    const struct row *a = left, *b = right;
+    int order = text_compare(a->id->text, b->id->text);
+    return order != 0 ? order : a->order < b->order ? -1 : a->order > b->order;
 }
 
-void measured_find(struct compile *c, const struct guide *g) {
+static struct rows collect(struct arena *a, const struct guide *g) {
+    size_t room = 0;
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->kind->id == KIND_LIMITS)
+            room += g->blocks[i]->entry_count;
+    struct rows r = {arena_alloc(a, room + 1, sizeof *r.row), 0};
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        for (size_t k = 0; b->kind->id == KIND_LIMITS && k < b->entry_count;
+             k++) {
+            const struct cell *id = tree_cell(b, &b->entries[k], "id");
+            if (id != NULL && id->text.len > 0)
+                r.row[r.count] = (struct row){id, b, &b->entries[k], r.count};
+            r.count += id != NULL && id->text.len > 0;
+        }
+    }
+    if (r.count > 1)
+        qsort(r.row, r.count, sizeof *r.row, by_id);
+    return r;
+}
+
+static variant_set readers(const struct values *v, const struct row *r) {
+    return values_applies(v) & values_readers(v, r->block->node) &
+           values_tagged(v, &r->entry->tags);
+}
+
+/* A row before this one with its id, for a variant of it. */
+static const struct row *same_id(const struct values *v, const struct rows *r,
+                                 size_t at) {
+    variant_set mine = readers(v, &r->row[at]);
+    for (size_t i = at; i-- > 0;) {
+        if (!text_equal(r->row[i].id->text, r->row[at].id->text))
+            return NULL;
+        if ((readers(v, &r->row[i]) & mine) != 0)
+            return &r->row[i];
+    }
+    return NULL;
+}
+
+static void check_twice(struct compile *c, const struct values *v,
+                        const struct rows *r) {
+    for (size_t i = 1; i < r->count; i++) {
+        const struct row *one = &r->row[i], *other = same_id(v, r, i);
+        if (other == NULL)
+            continue;
+        diag_add(c->diags, DIAG_NAME_TWICE, one->id->at, "'%.*s'",
+                 (int)one->id->text.len, one->id->text.start);
+        diag_note(c->diags, other->id->at, "the other one is here");
+    }
+}
+
+static bool has_row(const struct rows *r, struct text id) {
+    struct cell cell = {.text = id};
+    struct row wanted = {.id = &cell};
+    size_t low = 0, high = r->count; /* the first that is not before it */
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (by_id(&r->row[middle], &wanted) < 0)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < r->count && text_equal(r->row[low].id->text, id);
+}
+
+static void report_unknown(struct compile *c, const struct rows *r,
+                           const struct mark *m, struct text id) {
+    struct nearest near = nearest_to(id);
+    for (size_t i = 0; i < r->count; i++)
+        nearest_offer(&near, r->row[i].id->text);
+    diag_add(c->diags, DIAG_SEE_UNKNOWN, m->at,
+             "'%.*s': no row of limits has this id%s", (int)id.len, id.start,
+             suggest(c->arena, id, (struct text){near.best, near.best_len}));
+}
+
+void measured_check(struct compile *c, const struct guide *g,
+                    const struct values *v) {
+    struct rows r = collect(c->arena, g);
+    check_twice(c, v, &r);
     for (size_t i = 0; i < g->mark_count; i++) {
-        const struct mark *m = g->marks[i];
-        struct nearest near = nearest_to(text_trim(m->text));
-        if (m->kind == MARK_READING && !has_row(g, near.wanted, &near))
-            diag_add(c->diags, DIAG_SEE_UNKNOWN, m->at,
-                     "'%.*s': no row of limits has this id%s",
-                     (int)near.wanted.len, near.wanted.start,
-                     suggest(c->arena, near.wanted,
-                             (struct text){near.best, near.best_len}));
+        struct text id = text_trim(g->marks[i]->text);
+        if (g->marks[i]->kind == MARK_READING && !has_row(&r, id))
+            report_unknown(c, &r, g->marks[i], id);
     }
 }

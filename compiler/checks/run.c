@@ -3,7 +3,7 @@
 #include "checks/bare.h"
 #include "checks/hazards.h"
 #include "checks/measured.h"
-#include "checks/rows.h"
+#include "checks/parts.h"
 
 struct findings *checks_run(struct compile *c, const struct guide *g,
                             const struct values *v) {
@@ -14,8 +14,8 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     if (k != NULL)
         hazards_find(c, g, v, k, &judged, f);
     bare_find(c, g);
-    measured_find(c, g);
-    rows_check(c, g, v);
+    measured_check(c, g, v);
+    parts_check(c, g, v);
     f->waiver = judge_waivers(c, &judged);
     f->waiver_count = judged.override_count;
     f->verdict = judged.list;
