@@ -242,8 +242,8 @@ const char *figure_band(struct arena *a, const struct quantity *q) {
     struct ends e = range_ends(q);
     const struct unit *u = figure_unit(q);
     int decimals = figure_decimals(q, u);
-    /* A band finer than its figures would turn round. */
-    while (round_value(in_unit(e.low, u), decimals, ROUND_UP) >
+    /* A band finer than its figures would vanish or turn round. */
+    while (round_value(in_unit(e.low, u), decimals, ROUND_UP) >=
            round_value(in_unit(e.high, u), decimals, ROUND_DOWN))
         decimals++;
     return arena_printf(a, "%s to %s",

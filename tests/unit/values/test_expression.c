@@ -122,6 +122,7 @@ static void test_slips(void **state) {
         {"(1 A - 1 A) ^ -1", "division by zero"},
         {"1 V / (2 A - 2 A)", "division by zero"},
         {"1 V / (1 A \xC2\xB1 2 A)", "the divisor's range has 0 in it"},
+        {"(1 V to 9999999999999999999999999999999 V) ^ 12", "not a number"},
         {"hot * 2", "used as an amount"},
         {"2 / hot", "used as an amount"},
         {"hot ^ 2", "used as an amount"},

@@ -255,6 +255,25 @@ static void test_inner_extremes(void **state) {
     bench_close(&b);
 }
 
+/* Steep on one side of a kink: a bound by the other slope would cut it off. */
+static void test_steep_kinks(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\n"
+                                      "x = -1 m to 1.3 m\n"
+                                      "ridge = x / 100 - 10 * max(x, 0 m)\n"
+                                      "valley = 10 * max(x, 0 m) - x / 100\n"
+                                      "slope = 10 * min(x, 0 m) - x / 100\n"
+                                      "```\n");
+    bench_expect_quiet(&b);
+    assert_true(fabs(ends_of(&b, "ridge").high) < 1e-7);
+    assert_true(ends_of(&b, "ridge").high >= 0);
+    assert_true(fabs(ends_of(&b, "valley").low) < 1e-7);
+    assert_true(ends_of(&b, "valley").low <= 0);
+    assert_true(fabs(ends_of(&b, "slope").high) < 1e-7);
+    assert_true(ends_of(&b, "slope").high >= 0);
+    bench_close(&b);
+}
+
 /* The sides of a comparison at the corner of their difference. */
 static void test_value_at_a_corner(void **state) {
     (void)state;
@@ -318,6 +337,7 @@ int main(void) {
         cmocka_unit_test(test_known_ends_are_used),
         cmocka_unit_test(test_root_from_zero),
         cmocka_unit_test(test_inner_extremes),
+        cmocka_unit_test(test_steep_kinks),
         cmocka_unit_test(test_value_at_a_corner),
         cmocka_unit_test(test_low_end_keeps_the_size),
     };
