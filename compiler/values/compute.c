@@ -14,6 +14,40 @@ const struct value *block_setting(struct values *v, const struct block *b,
     return s == NULL ? &absent : evaluate_slot(v, s, variant);
 }
 
+struct text block_text(struct values *v, const struct block *b,
+                       const char *name, size_t variant) {
+    const struct value *value = block_setting(v, b, name, variant);
+    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
+}
+
+bool block_is_bad(struct values *v, const struct block *b, const char *name,
+                  size_t variant) {
+    return block_setting(v, b, name, variant)->type == VALUE_BAD;
+}
+
+struct span block_place(const struct values *v, const struct block *b,
+                        const char *setting) {
+    const struct entry *e = blocks_entry(v, b, setting);
+    return e == NULL ? b->at : e->at;
+}
+
+void block_missing(struct values *v, const struct block *b, const char *setting,
+                   const char *cure) {
+    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at, "%s %.*s says no %s; %s",
+             b->kind->name, (int)b->name.len, b->name.start, setting, cure);
+}
+
+struct quantity *block_table(struct values *v, double nominal,
+                             struct ends range, const char *unit,
+                             const char *name, const char *source) {
+    const struct unit *u = unit_find(unit, strlen(unit));
+    struct quantity *q =
+        quantity_root(&v->maker, ROOT_TABLE, nominal, range, u->dim, u);
+    q->name = text_of(name);
+    q->note = text_of(source);
+    return q;
+}
+
 void block_field(struct values *v, const struct block *b, const char *name,
                  size_t variant, struct value value) {
     struct slot *s = names_field(v, b, name);

@@ -25,13 +25,6 @@ struct fuse_inputs {
     struct span use_at;
 };
 
-static void missing(struct values *v, const struct block *b,
-                    const char *setting, const char *cure) {
-    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
-             "fuse %.*s says no %s; %s", (int)b->name.len, b->name.start,
-             setting, cure);
-}
-
 static const struct quantity *number(struct values *v, double x) {
     const struct dim none = {{0}, false};
     return quantity_exact(&v->maker, x, none, NULL);
@@ -50,7 +43,7 @@ static bool read_wires(struct values *v, struct fuse_inputs *f) {
     const struct value *names =
         block_setting(v, f->block, "protects", f->variant);
     if (names->type == VALUE_ABSENT) {
-        missing(v, f->block, "protects", "name the wires behind it");
+        block_missing(v, f->block, "protects", "name the wires behind it");
         return false;
     }
     if (names->type != VALUE_TEXT)
@@ -132,8 +125,8 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
         ok = false;
     }
     if (style->type == VALUE_ABSENT) {
-        missing(v, b, "style",
-                "its ratings and what it can break depend on it");
+        block_missing(v, b, "style",
+                      "its ratings and what it can break depend on it");
         ok = false;
     } else if (style->type != VALUE_TEXT) {
         ok = false;

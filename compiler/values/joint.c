@@ -9,53 +9,39 @@
 
 #include <math.h>
 
-static struct text text_setting(struct values *v, const struct joint_case *j,
-                                const char *name) {
-    const struct value *value = block_setting(v, j->block, name, j->variant);
-    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
-}
-
-static struct span place_of_setting(const struct values *v,
-                                    const struct joint_case *j,
-                                    const char *name) {
-    const struct entry *e = blocks_entry(v, j->block, name);
-    return e == NULL ? j->block->at : e->at;
-}
-
 static void require(struct values *v, const struct joint_case *j,
                     const char *setting, struct requirement r) {
     r.block = j->block;
     r.variant = j->variant;
     r.rule = setting;
-    r.at = place_of_setting(v, j, setting);
+    r.at = block_place(v, j->block, setting);
     block_require(v, r);
 }
 
 /* The nut's threads hold the preload. */
 static void check_nut(struct values *v, const struct joint_case *j) {
-    struct text nut = text_setting(v, j, "nut");
+    struct text nut = block_text(v, j->block, "nut", j->variant);
     if (nut.len == 0)
         return;
     const char *source = NULL;
     double stress = nut_proof(nut.start, nut.len, &source);
     if (isnan(stress)) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE, place_of_setting(v, j, "nut"),
+        diag_add(v->c->diags, DIAG_SETTING_VALUE,
+                 block_place(v, j->block, "nut"),
                  "nut '%.*s': write a class (8, 10), SAE 5, SAE 8 or A2-70",
                  (int)nut.len, nut.start);
         return;
     }
-    const struct unit *u = unit_find("kN", 2);
     double newton = stress * j->joint->thread.stress_area;
-    struct quantity *holds =
-        quantity_root(&v->maker, ROOT_TABLE, newton,
-                      (struct ends){newton, newton}, u->dim, u);
     require(v, j, "nut",
-            (struct requirement){.what = "preload, against what the nut holds",
-                                 .left = j->preload,
-                                 .right = holds,
-                                 .source = source,
-                                 .cure = "a nut of the bolt's own grade",
-                                 .flag = true});
+            (struct requirement){
+                .what = "preload, against what the nut holds",
+                .left = j->preload,
+                .right = block_table(v, newton, (struct ends){newton, newton},
+                                     "kN", "nut", source),
+                .source = source,
+                .cure = "a nut of the bolt's own grade",
+                .flag = true});
 }
 
 /* A ground ring under a screw that bites only into plastic or glass fibre is no
@@ -64,7 +50,7 @@ static bool check_ground(struct values *v, const struct joint_case *j,
                          struct text material) {
     static const char *const no_metal[] = {"plastic", "glass fibre",
                                            "glass-reinforced plastic", "wood"};
-    if (!text_is(text_setting(v, j, "joint"), "electrical"))
+    if (!text_is(block_text(v, j->block, "joint", j->variant), "electrical"))
         return false;
     for (size_t i = 0; i < sizeof no_metal / sizeof no_metal[0]; i++)
         if (text_is(material, no_metal[i])) {
@@ -101,7 +87,7 @@ static void check_hole(struct values *v, const struct joint_case *j) {
         engagement_find(material.start, material.len);
     if (rule == NULL || comma == t.len) {
         diag_add(v->c->diags, DIAG_SETTING_VALUE,
-                 place_of_setting(v, j, "into"),
+                 block_place(v, j->block, "into"),
                  rule == NULL ? "'%.*s' is no material of the table"
                               : "'%.*s': write how far the bolt goes in: "
                                 "aluminium, 12 mm",

@@ -171,6 +171,21 @@ bool torque_block_compute(struct values *v, const struct block *b,
 /* compute.c: helpers for the three above. */
 const struct value *block_setting(struct values *v, const struct block *b,
                                   const char *name, size_t variant);
+/* The setting where it is a text, else the absent text. */
+struct text block_text(struct values *v, const struct block *b,
+                       const char *name, size_t variant);
+bool block_is_bad(struct values *v, const struct block *b, const char *name,
+                  size_t variant);
+/* Where the setting that holds stands; the block where there is none. */
+struct span block_place(const struct values *v, const struct block *b,
+                        const char *setting);
+/* "wire feed says no load; CURE" */
+void block_missing(struct values *v, const struct block *b, const char *setting,
+                   const char *cure);
+/* A figure of a table or standard. */
+struct quantity *block_table(struct values *v, double nominal,
+                             struct ends range, const char *unit,
+                             const char *name, const char *source);
 void block_field(struct values *v, const struct block *b, const char *name,
                  size_t variant, struct value value);
 /* A field that is a quantity, with its line in the annex; printed in the unit

@@ -22,33 +22,15 @@ struct torque_inputs {
     struct text figure_source, condition;
 };
 
-static struct text text_setting(struct values *v, const struct block *b,
-                                const char *name, size_t variant) {
-    const struct value *value = block_setting(v, b, name, variant);
-    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
-}
-
-static bool is_bad(struct values *v, const struct torque_inputs *t,
-                   const char *name) {
-    return block_setting(v, t->block, name, t->variant)->type == VALUE_BAD;
-}
-
-static struct span place_of_setting(const struct values *v,
-                                    const struct block *b, const char *name) {
-    const struct entry *e = blocks_entry(v, b, name);
-    return e == NULL ? b->at : e->at;
-}
-
 static void mistake(struct values *v, const struct torque_inputs *t,
                     const char *setting, const char *why) {
-    struct text value = text_setting(v, t->block, setting, t->variant);
-    diag_add(v->c->diags, DIAG_SETTING_VALUE,
-             place_of_setting(v, t->block, setting), "%s '%.*s': %s", setting,
-             (int)value.len, value.start, why);
+    struct text value = block_text(v, t->block, setting, t->variant);
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, block_place(v, t->block, setting),
+             "%s '%.*s': %s", setting, (int)value.len, value.start, why);
 }
 
 static bool read_thread(struct values *v, struct torque_inputs *t) {
-    struct text name = text_setting(v, t->block, "thread", t->variant);
+    struct text name = block_text(v, t->block, "thread", t->variant);
     if (name.len == 0)
         return true;
     switch (thread_read(name.start, name.len, &t->joint->thread)) {
@@ -74,7 +56,7 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
 }
 
 static bool read_grade(struct values *v, struct torque_inputs *t) {
-    struct text name = text_setting(v, t->block, "grade", t->variant);
+    struct text name = block_text(v, t->block, "grade", t->variant);
     if (name.len == 0 || !t->has_thread)
         return true;
     switch (grade_find(name.start, name.len, t->joint->thread.diameter,
@@ -93,7 +75,7 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
 }
 
 static bool read_condition(struct values *v, struct torque_inputs *t) {
-    t->condition = text_setting(v, t->block, "condition", t->variant);
+    t->condition = block_text(v, t->block, "condition", t->variant);
     if (t->condition.len == 0) {
         diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
                  "torque %.*s says no thread condition; write condition: "
@@ -194,7 +176,7 @@ static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
                  (int)t->block->name.len, t->block->name.start, lacks);
     else
         diag_add(v->c->diags, DIAG_TORQUE_BARE,
-                 place_of_setting(v, t->block, "condition"),
+                 block_place(v, t->block, "condition"),
                  "no maker's figure, and '%.*s' is no condition of the table: "
                  "%s",
                  (int)t->condition.len, t->condition.start,
@@ -207,7 +189,7 @@ static struct quantity *computed_torque(struct values *v,
                                         struct torque_inputs *t) {
     if (!needs_for_target(v, t))
         return NULL;
-    struct text target = text_setting(v, t->block, "target", t->variant);
+    struct text target = block_text(v, t->block, "target", t->variant);
     t->joint->target = TARGET_75_PROOF;
     if (target.len == 0)
         block_assume(v, t->block, t->variant, "target",
@@ -222,7 +204,7 @@ static struct quantity *computed_torque(struct values *v,
     const struct quantity *preload = quantity_call(
         &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
     block_working(v, t->block, t->variant, "preload wanted", preload);
-    struct text method = text_setting(v, t->block, "method", t->variant);
+    struct text method = block_text(v, t->block, "method", t->variant);
     if (!t->bearing_known)
         block_assume(v, t->block, t->variant, "mean diameter under the head",
                      "1.3 times the thread's", "common practice, no source");
@@ -243,9 +225,10 @@ static struct quantity *with_prevailing(struct values *v,
                                         struct quantity *torque) {
     const struct value *drag =
         block_setting(v, t->block, "prevailing", t->variant);
-    if (drag->type != VALUE_QUANTITY || is_bad(v, t, "prevailing rule"))
+    if (drag->type != VALUE_QUANTITY ||
+        block_is_bad(v, t->block, "prevailing rule", t->variant))
         return torque;
-    struct text name = text_setting(v, t->block, "prevailing rule", t->variant);
+    struct text name = block_text(v, t->block, "prevailing rule", t->variant);
     enum prevailing_rule *rule = arena_alloc(v->c->arena, 1, sizeof *rule);
     if (name.len == 0 || !prevailing_find(name.start, name.len, rule)) {
         diag_add(v->c->diags, DIAG_SETTING_MISSING, t->block->at,
@@ -303,7 +286,7 @@ static void require(struct values *v, const struct torque_inputs *t,
     r.block = t->block;
     r.variant = t->variant;
     if (r.at.src == NULL)
-        r.at = place_of_setting(v, t->block, "wrench");
+        r.at = block_place(v, t->block, "wrench");
     block_require(v, r);
 }
 
@@ -431,13 +414,13 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                     friction, t->factor->condition),
                 .source = t->factor->source,
                 .cure = "check thread, grade and condition against the figure",
-                .at = place_of_setting(v, t->block, "figure"),
+                .at = block_place(v, t->block, "figure"),
                 .flag = load->nominal <= 1});
 }
 
 /* What lets go on the road is tightened by its maker's figure, not by ours. */
 static void require_figure(struct values *v, const struct torque_inputs *t) {
-    struct text joint = text_setting(v, t->block, "joint", t->variant);
+    struct text joint = block_text(v, t->block, "joint", t->variant);
     if (t->figure != NULL || joint.len == 0 || text_is(joint, "electrical") ||
         text_is(joint, "other"))
         return;
@@ -452,7 +435,7 @@ static void require_figure(struct values *v, const struct torque_inputs *t) {
                                        (int)joint.len, joint.start),
                .source = "FAA AC 43.13-1B, 7-40",
                .cure = "write figure: with its source",
-               .at = place_of_setting(v, t->block, "joint")});
+               .at = block_place(v, t->block, "joint")});
 }
 
 bool torque_block_compute(struct values *v, const struct block *b,

@@ -8,16 +8,6 @@
 
 #include <math.h>
 
-static const struct quantity *amperes(struct values *v, double x,
-                                      const char *name, const char *source) {
-    const struct unit *u = unit_find("A", 1);
-    struct quantity *q =
-        quantity_root(&v->maker, ROOT_TABLE, x, (struct ends){x, x}, u->dim, u);
-    q->name = text_of(name);
-    q->note = text_of(source);
-    return q;
-}
-
 static void require(struct values *v, const struct block *b, size_t variant,
                     const struct wire_outcome *o, const char *setting,
                     const char *what, double ampere, const char *source,
@@ -34,21 +24,16 @@ static void require(struct values *v, const struct block *b, size_t variant,
                             .at = at->at};
     if (!isnan(ampere)) {
         r.left = o->current;
-        r.right = amperes(v, ampere, setting, source);
+        r.right = block_table(v, ampere, (struct ends){ampere, ampere}, "A",
+                              setting, source);
     }
     block_require(v, r);
-}
-
-static struct text setting_text(struct values *v, const struct block *b,
-                                size_t variant, const char *name) {
-    const struct value *value = block_setting(v, b, name, variant);
-    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
 }
 
 /* Quick-connect: current by tab and wire, UL 310. */
 static void check_tab(struct values *v, const struct block *b, size_t variant,
                       const struct wire_outcome *o) {
-    struct text name = setting_text(v, b, variant, "tab");
+    struct text name = block_text(v, b, "tab", variant);
     const struct tab *tab = tab_find(name.start, name.len);
     if (name.len == 0 || tab == NULL)
         return;
@@ -60,7 +45,7 @@ static void check_tab(struct values *v, const struct block *b, size_t variant,
 
 static void check_stud(struct values *v, const struct block *b, size_t variant,
                        const struct wire_outcome *o) {
-    struct text name = setting_text(v, b, variant, "stud");
+    struct text name = block_text(v, b, "stud", variant);
     const struct stud *stud = stud_find(name.start, name.len);
     if (name.len == 0 || stud == NULL)
         return;
@@ -78,9 +63,9 @@ static void check_contact(struct values *v, const struct block *b,
         return;
     struct text kind = text_of("motor"); /* the worst, where nothing is said */
     const struct block *load =
-        values_block(v, b->scope, setting_text(v, b, variant, "load"), "load");
-    if (load != NULL && setting_text(v, load, variant, "kind").len > 0)
-        kind = setting_text(v, load, variant, "kind");
+        values_block(v, b->scope, block_text(v, b, "load", variant), "load");
+    if (load != NULL && block_text(v, load, "kind", variant).len > 0)
+        kind = block_text(v, load, "kind", variant);
     const struct contact_load *share = contact_load_find(kind.start, kind.len);
     if (share == NULL)
         share = contact_load_find("resistive", 9);
@@ -103,13 +88,9 @@ static void set_pull(struct values *v, const struct block *b, size_t variant,
     if (!crimp_pull(PULL_UL486A, o->size, &pull) &&
         !crimp_pull(PULL_IEC60352, o->size, &pull))
         return;
-    const struct unit *u = unit_find("lbf", 3);
-    if (v->units == UNIT_SI)
-        u = unit_find("N", 1);
     struct quantity *q =
-        quantity_root(&v->maker, ROOT_TABLE, pull.force,
-                      (struct ends){pull.force, pull.force}, u->dim, u);
-    q->note = text_of(pull.source);
+        block_table(v, pull.force, (struct ends){pull.force, pull.force},
+                    v->units == UNIT_SI ? "N" : "lbf", NULL, pull.source);
     q->decimals = 0;
     block_quantity(v, b, "pull", variant, "pull-out force of a crimp", q);
 }

@@ -18,17 +18,6 @@ struct wire_trial {
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
-static struct quantity *table_root(struct values *v, double nominal,
-                                   struct ends range, const char *unit,
-                                   const char *name, const char *source) {
-    const struct unit *u = unit_find(unit, strlen(unit));
-    struct quantity *q =
-        quantity_root(&v->maker, ROOT_TABLE, nominal, range, u->dim, u);
-    q->name = text_of(name);
-    q->note = text_of(source);
-    return q;
-}
-
 static void try_size(struct values *v, struct wire_inputs *w,
                      const struct wire_size *size, struct wire_trial *t) {
     *t = (struct wire_trial){.size = size};
@@ -50,7 +39,7 @@ static void try_size(struct values *v, struct wire_inputs *w,
                                    (struct ends){k, k}, "degC",
                                    "the table's own ambient: none is stated");
     }
-    t->per_metre = table_root(
+    t->per_metre = block_table(
         v, r.nominal, (struct ends){r.nominal, r.most}, "mohm/m",
         arena_printf(v->c->arena, "resistance of %s at 20 °C", size->label),
         r.source);
@@ -157,9 +146,9 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
     if (w->cranking)
         require(v, w, "cranking", "conductor temperature after cranking",
                 t->hot,
-                table_root(v, w->insulation,
-                           (struct ends){w->insulation, w->insulation}, "degC",
-                           "insulation", "stated"),
+                block_table(v, w->insulation,
+                            (struct ends){w->insulation, w->insulation}, "degC",
+                            "insulation", "stated"),
                 "short-time heating without loss of heat", cure);
     else
         require(v, w, "ampacity", "current", w->current, t->ampacity,
@@ -185,9 +174,9 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
         v, b, "size", variant,
         (struct value){.type = VALUE_SIZE, .size = t->size, .decision = true});
     block_quantity(v, b, "area", variant, "area",
-                   table_root(v, t->size->area,
-                              (struct ends){t->size->area, t->size->area},
-                              "mm2", "area", t->size->source));
+                   block_table(v, t->size->area,
+                               (struct ends){t->size->area, t->size->area},
+                               "mm2", "area", t->size->source));
     block_quantity(v, b, "current", variant, "current", w->current);
     block_quantity(v, b, "loop", variant, "length of conductor", w->length);
     block_quantity(v, b, "ampacity", variant, "ampacity", t->ampacity);

@@ -8,36 +8,19 @@
 
 #include <string.h>
 
-static void missing(struct values *v, const struct block *b,
-                    const char *setting, const char *cure) {
-    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
-             "wire %.*s says no %s; %s", (int)b->name.len, b->name.start,
-             setting, cure);
-}
-
-struct text wire_input_text(struct values *v, const struct wire_inputs *w,
-                            const char *name) {
-    const struct value *value = block_setting(v, w->block, name, w->variant);
-    return value->type == VALUE_TEXT ? value->text : (struct text){NULL, 0};
-}
-
-static bool is_bad(struct values *v, const struct wire_inputs *w,
-                   const char *name) {
-    return block_setting(v, w->block, name, w->variant)->type == VALUE_BAD;
-}
-
 static bool read_conductor(struct values *v, struct wire_inputs *w) {
-    struct text name = wire_input_text(v, w, "conductor");
+    struct text name = block_text(v, w->block, "conductor", w->variant);
     w->system = size_system_find(name.start, name.len);
     if (name.len == 0 || w->system == WIRE_UNDECLARED) {
-        if (!is_bad(v, w, "conductor"))
-            missing(v, w->block, "conductor",
-                    "write `conductor: AWG stranded` (or AWG solid, SAE, ISO "
-                    "6722, class 2, class 5, JIS, AU) once, in the facts or "
-                    "the guide: their sizes differ");
+        if (!block_is_bad(v, w->block, "conductor", w->variant))
+            block_missing(
+                v, w->block, "conductor",
+                "write `conductor: AWG stranded` (or AWG solid, SAE, ISO "
+                "6722, class 2, class 5, JIS, AU) once, in the facts or "
+                "the guide: their sizes differ");
         return false;
     }
-    struct text material = wire_input_text(v, w, "material");
+    struct text material = block_text(v, w->block, "material", w->variant);
     w->material = MATERIAL_COPPER;
     if (material.len > 0)
         material_find(material.start, material.len, &w->material);
@@ -61,16 +44,17 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
         w->length = loop->quantity;
     } else if (length->type != VALUE_QUANTITY) {
         if (loop->type != VALUE_BAD && length->type != VALUE_BAD)
-            missing(v, w->block, "length",
-                    "write length (one way) and return, or loop");
+            block_missing(v, w->block, "length",
+                          "write length (one way) and return, or loop");
         return false;
     } else {
-        struct text way = wire_input_text(v, w, "return");
+        struct text way = block_text(v, w->block, "return", w->variant);
         if (way.len == 0) {
-            if (!is_bad(v, w, "return"))
-                missing(v, w->block, "return",
-                        "how does the current come back: own wire, chassis, "
-                        "or none (this wire is one way only)");
+            if (!block_is_bad(v, w->block, "return", w->variant))
+                block_missing(
+                    v, w->block, "return",
+                    "how does the current come back: own wire, chassis, "
+                    "or none (this wire is one way only)");
             return false;
         }
         w->length = length->quantity;
@@ -93,8 +77,8 @@ static bool read_current(struct values *v, struct wire_inputs *w) {
     if (w->current == NULL) {
         if (block_setting(v, w->block, "load", w->variant)->type ==
             VALUE_ABSENT)
-            missing(v, w->block, "load",
-                    "write `load:` and a load block or a current");
+            block_missing(v, w->block, "load",
+                          "write `load:` and a load block or a current");
         return false;
     }
     return true;
@@ -113,7 +97,7 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
     if (insulation->type == VALUE_BAD || ambient->type == VALUE_BAD ||
         bundle->type == VALUE_BAD || engine->type == VALUE_BAD)
         return false;
-    struct text table = wire_input_text(v, w, "ampacity");
+    struct text table = block_text(v, w->block, "ampacity", w->variant);
     w->table = AMPACITY_33CFR;
     if (table.len == 0 ||
         !ampacity_table_find(table.start, table.len, &w->table))
@@ -156,8 +140,9 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
                                 : w->has_feed       ? w->feed.base
                                                     : NULL;
     if (of == NULL) {
-        missing(v, w->block, "supply",
-                "a drop limit in per cent needs the voltage that it refers to");
+        block_missing(
+            v, w->block, "supply",
+            "a drop limit in per cent needs the voltage that it refers to");
         return false;
     }
     struct quantity *q =
@@ -170,9 +155,10 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
 
 /* The wire's own duty, else that of the load that it names. */
 static struct text read_duty(struct values *v, const struct wire_inputs *w) {
-    struct text own = wire_input_text(v, w, "duty");
+    struct text own = block_text(v, w->block, "duty", w->variant);
     const struct block *load =
-        values_block(v, w->block->scope, wire_input_text(v, w, "load"), "load");
+        values_block(v, w->block->scope,
+                     block_text(v, w->block, "load", w->variant), "load");
     if (own.len > 0 || load == NULL)
         return own;
     const struct value *duty = block_setting(v, load, "duty", w->variant);
@@ -190,10 +176,10 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     /* Without a supply no rule of fuses and faults could be asked. */
     if (!v->c->single &&
         block_setting(v, b, "supply", variant)->type == VALUE_ABSENT) {
-        missing(v, b, "supply", "write `supply:` and what feeds it");
+        block_missing(v, b, "supply", "write `supply:` and what feeds it");
         ok = false;
     }
-    if (is_bad(v, w, "supply"))
+    if (block_is_bad(v, w->block, "supply", w->variant))
         ok = false;
     else
         ok &= read_limit(v, w);
@@ -207,5 +193,5 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
         w->cranking_time = block_assumed(
             v, b, variant, "length of one cranking", 15, (struct ends){10, 30},
             "s", "common practice, no source");
-    return ok && !is_bad(v, w, "use");
+    return ok && !block_is_bad(v, w->block, "use", w->variant);
 }

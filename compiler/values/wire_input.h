@@ -25,7 +25,5 @@ struct wire_inputs {
  * false after a message. */
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,
                      struct wire_inputs *w);
-struct text wire_input_text(struct values *v, const struct wire_inputs *w,
-                            const char *setting);
 
 #endif
