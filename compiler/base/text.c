@@ -51,6 +51,18 @@ struct text text_part(struct text t, size_t from, size_t to) {
     return (struct text){t.start + from, to - from};
 }
 
+bool text_next_part(struct text *rest, char separator, struct text *part) {
+    if (rest->start == NULL)
+        return false;
+    size_t end = 0;
+    while (end < rest->len && rest->start[end] != separator)
+        end++;
+    *part = text_trim(text_part(*rest, 0, end));
+    *rest = end < rest->len ? text_part(*rest, end + 1, rest->len)
+                            : (struct text){NULL, 0};
+    return true;
+}
+
 const char *text_cstr(struct arena *a, struct text t) {
     return arena_copy(a, t.start, t.len);
 }

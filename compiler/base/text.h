@@ -20,6 +20,9 @@ int text_compare(struct text a, struct text b); /* bytewise, for qsort */
 bool text_starts(struct text t, const char *prefix);
 struct text text_trim(struct text t); /* without white space at either end */
 struct text text_part(struct text t, size_t from, size_t to);
+/* The part before the next separator, trimmed, and *rest behind it; false when
+ * nothing is left. "a,,b" has three parts, "" one, the absent text none. */
+bool text_next_part(struct text *rest, char separator, struct text *part);
 const char *text_cstr(struct arena *a, struct text t); /* copy with NUL */
 /* Copy with each run of white space (line ends included) as one blank. */
 struct text text_squeezed(struct arena *a, struct text t);

@@ -14,7 +14,7 @@ struct finder {
     const struct guide *guide;
     bool released;
     struct text *plain; /* sizes that may stand bare */
-    size_t plain_count;
+    size_t plain_count, plain_room;
 };
 
 static bool is_plain(const struct finder *f, const char *value) {
@@ -138,24 +138,27 @@ static void scan_prose_settings(struct finder *f, const struct block *b) {
     }
 }
 
+static void add_plain(struct finder *f, struct text size) {
+    if (f->plain_count == f->plain_room) {
+        size_t room = f->plain_room == 0 ? 32 : f->plain_room * 2;
+        f->plain = arena_grow(f->c->arena, f->plain, f->plain_count, room,
+                              sizeof *f->plain);
+        f->plain_room = room;
+    }
+    f->plain[f->plain_count++] = text_squeezed(f->c->arena, size);
+}
+
 static void read_plain(struct finder *f) {
     const struct guide *g = f->guide;
-    f->plain = arena_alloc(f->c->arena, 256, sizeof *f->plain);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct entry *e = g->blocks[i]->kind->id == KIND_SHOP
                                     ? tree_setting(g->blocks[i], "plain sizes")
                                     : NULL;
-        if (e == NULL || e->choice_count == 0)
-            continue;
-        struct text rest = e->choices[0].text;
-        while (rest.len > 0 && f->plain_count < 256) {
-            size_t end = 0;
-            while (end < rest.len && rest.start[end] != ',')
-                end++;
-            f->plain[f->plain_count++] =
-                text_squeezed(f->c->arena, text_part(rest, 0, end));
-            rest = text_part(rest, end < rest.len ? end + 1 : end, rest.len);
-        }
+        struct text rest = {NULL, 0}, size;
+        if (e != NULL && e->choice_count > 0)
+            rest = e->choices[0].text;
+        while (text_next_part(&rest, ',', &size))
+            add_plain(f, size);
     }
 }
 

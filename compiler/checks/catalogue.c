@@ -23,19 +23,11 @@ static const char *setting(struct arena *a, const struct block *b,
 
 static size_t split(struct arena *a, const char *list, struct text **out) {
     size_t count = 0;
-    if (list == NULL)
-        return 0;
-    *out = arena_alloc(a, strlen(list) + 1, sizeof **out);
-    struct text rest = text_of(list);
-    while (rest.len > 0) {
-        size_t end = 0;
-        while (end < rest.len && rest.start[end] != ',')
-            end++;
-        struct text word = text_trim(text_part(rest, 0, end));
+    *out = arena_alloc(a, list == NULL ? 1 : strlen(list) + 1, sizeof **out);
+    struct text rest = text_of(list), word;
+    while (text_next_part(&rest, ',', &word))
         if (word.len > 0)
             (*out)[count++] = word;
-        rest = text_part(rest, end < rest.len ? end + 1 : end, rest.len);
-    }
     return count;
 }
 

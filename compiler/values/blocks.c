@@ -104,10 +104,8 @@ size_t blocks_listed(const struct values *v, const struct block *from,
         commas += names.start[i] == ',';
     const struct block **found =
         arena_alloc(v->c->arena, commas + 1, sizeof(*found));
-    for (size_t start = 0, end; start <= names.len; start = end + 1) {
-        for (end = start; end < names.len && names.start[end] != ',';)
-            end++;
-        struct text name = text_trim(text_part(names, start, end));
+    struct text name;
+    while (text_next_part(&names, ',', &name)) {
         const struct block *b = values_block(v, from->scope, name, kinds);
         if (b != NULL)
             found[count++] = b;

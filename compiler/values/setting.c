@@ -150,14 +150,9 @@ static struct value block_value(struct values *v, const struct slot *s,
 static struct value blocks_value(struct values *v, const struct slot *s,
                                  struct text t) {
     bool ok = true;
-    for (size_t from = 0; from <= t.len;) {
-        size_t to = from;
-        while (to < t.len && t.start[to] != ',')
-            to++;
-        if (block_value(v, s, text_part(t, from, to)).type == VALUE_BAD)
-            ok = false;
-        from = to + 1;
-    }
+    struct text rest = t, name;
+    while (text_next_part(&rest, ',', &name))
+        ok = block_value(v, s, name).type != VALUE_BAD && ok;
     return ok ? text_value(v, s, t) : bad;
 }
 

@@ -91,17 +91,13 @@ static variant_set read_applies(const struct values *v) {
     if (e == NULL || e->choice_count == 0)
         return all_variants(v);
     variant_set s = 0;
-    struct text rest = e->choices[0].text;
-    while (rest.len > 0) {
-        size_t end = 0, index;
-        while (end < rest.len && rest.start[end] != ',')
-            end++;
-        struct text name = text_trim(text_part(rest, 0, end));
+    struct text rest = e->choices[0].text, name;
+    while (text_next_part(&rest, ',', &name)) {
+        size_t index;
         if (find_variant(v, name, &index))
             s |= bit(index);
         else
             report_unknown(v, name, place_in(e->at, name));
-        rest = text_part(rest, end < rest.len ? end + 1 : end, rest.len);
     }
     return s == 0 ? all_variants(v) : s;
 }
