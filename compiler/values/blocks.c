@@ -69,19 +69,26 @@ const struct block *values_block(const struct values *v,
     return NULL;
 }
 
-const struct entry *blocks_entry(const struct values *v, const struct block *b,
-                                 const char *setting) {
+const struct block *blocks_stating(const struct values *v,
+                                   const struct block *b, const char *setting) {
     const struct text unnamed = {NULL, 0};
-    const struct entry *e = tree_setting(b, setting);
-    if (e != NULL || b->name.len == 0)
-        return e;
+    if (tree_setting(b, setting) != NULL)
+        return b;
+    if (b->name.len == 0)
+        return NULL;
     for (const struct scope *s = b->scope; s != NULL; s = s->parent)
         for (const struct block *const *one =
                  first_of(v, unnamed, s, b->kind->id);
              is_one(*one, unnamed, s, b->kind->id); one++)
-            if ((e = tree_setting(*one, setting)) != NULL)
-                return e;
+            if (tree_setting(*one, setting) != NULL)
+                return *one;
     return NULL;
+}
+
+const struct entry *blocks_entry(const struct values *v, const struct block *b,
+                                 const char *setting) {
+    const struct block *from = blocks_stating(v, b, setting);
+    return from == NULL ? NULL : tree_setting(from, setting);
 }
 
 const struct block *blocks_same_name(const struct values *v,

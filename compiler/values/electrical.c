@@ -22,12 +22,6 @@ void electrical_split(struct text supply, struct text *name,
     *state = text_trim(text_part(supply, end, supply.len));
 }
 
-static bool is_battery(struct values *v, const struct block *supply,
-                       size_t variant) {
-    const struct value *c = block_setting(v, supply, "chemistry", variant);
-    return c->type != VALUE_TEXT || !text_is(c->text, "none");
-}
-
 /* Inner resistance of a battery whose author gives none: a figure to warn with,
  * never to relax with. */
 static const struct quantity *assumed_resistance(struct values *v,
@@ -51,16 +45,12 @@ static void feed_of_block(struct values *v, const struct block *b,
     struct quantity *charging = quantity_of(v, supply, "charging", variant);
     struct quantity *low = resting != NULL ? resting : charging;
     struct quantity *high = charging != NULL ? charging : resting;
-    out->block = supply;
     out->base = text_is(state, "charging") ? high : low;
     out->strongest = high;
     out->weakest = low;
-    out->battery = is_battery(v, supply, variant);
     out->resistance = quantity_of(v, supply, "resistance", variant);
-    if (out->resistance == NULL) {
+    if (out->resistance == NULL)
         out->resistance = assumed_resistance(v, b, supply, variant);
-        out->resistance_assumed = true;
-    }
 }
 
 bool electrical_feed(struct values *v, const struct block *b, size_t variant,
@@ -70,8 +60,6 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
     if (value->type == VALUE_QUANTITY) {
         out->base = out->strongest = out->weakest = value->quantity;
         out->resistance = assumed_resistance(v, b, NULL, variant);
-        out->resistance_assumed = true;
-        out->battery = true; /* not said otherwise */
         return true;
     }
     if (value->type != VALUE_TEXT)

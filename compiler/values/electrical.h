@@ -8,13 +8,10 @@
 
 /* A supply as a wire or fuse sees it. */
 struct feed {
-    const struct block *block;         /* the supply block, or NULL */
     struct quantity *base;             /* voltage that per cent refer to */
     struct quantity *strongest;        /* for the largest fault current */
     struct quantity *weakest;          /* for the smallest */
     const struct quantity *resistance; /* inner; assumed when not written */
-    bool resistance_assumed;
-    bool battery; /* its chemistry says so */
 };
 /* "house", "house charging": the block's name, then which of its voltages. */
 void electrical_split(struct text supply, struct text *name,
@@ -38,7 +35,7 @@ struct wire_outcome {
     const char *rejected; /* why smaller sizes fail, a line each */
     enum material material;
     double insulation; /* K */
-    bool continuous, cranking, chassis, ambient_assumed;
+    bool continuous, cranking;
     struct feed feed;
     bool has_feed;
 };

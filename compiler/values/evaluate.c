@@ -72,7 +72,6 @@ static struct value entry_value(struct values *v, struct slot *s,
         return bad;
     struct value value;
     if (s->setting != NULL) {
-        /* An entry that comes from a default block is read in its own file. */
         value = setting_value(v, s, choice, variant);
     } else {
         struct expression x =

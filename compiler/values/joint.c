@@ -94,8 +94,9 @@ static void check_hole(struct values *v, const struct joint_case *j) {
                  (int)material.len, material.start);
         return;
     }
-    struct expression x = expression_over(v, j->block->scope, j->variant,
-                                          text_part(t, comma + 1, t.len));
+    struct expression x =
+        expression_over(v, blocks_stating(v, j->block, "into")->scope,
+                        j->variant, text_part(t, comma + 1, t.len));
     struct value length = expression_value(&x);
     if (!expression_fits(&x, &length, "m", "into"))
         return;

@@ -19,16 +19,15 @@ enum slot_state { SLOT_UNTOUCHED, SLOT_AT_WORK, SLOT_DONE };
  * that a block computes. */
 struct slot {
     struct named named;
-    const struct scope *visible; /* where the name is known */
-    const struct scope
-        *evaluated;            /* where the names in its text are looked up */
+    const struct scope *visible;   /* where the name is known */
+    const struct scope *evaluated; /* where its text stands, a default's own
+                                      file, and its names are looked up */
     const struct entry *entry; /* definitions and settings; NULL: not written */
     const struct setting *setting; /* settings */
     const struct field *field;     /* fields */
     enum slot_state *state;        /* by variant */
     bool
         hidden; /* of an unnamed block, or of a kind whose names are not used */
-    size_t order;
 };
 
 /* A cell that holds a limit or a quantity, by variant. */
@@ -82,9 +81,10 @@ struct values {
 
 /* blocks.c */
 void blocks_collect(struct values *v);
-/* The entry that holds for a setting of a block: its own, else that of the
- * unnamed block of its kind in its file, else in the facts. NULL: not written.
- */
+/* The block whose entry holds for a setting: this one, else the unnamed block
+ * of its kind in its file, else in the facts. NULL: not written. */
+const struct block *blocks_stating(const struct values *v,
+                                   const struct block *b, const char *setting);
 const struct entry *blocks_entry(const struct values *v, const struct block *b,
                                  const char *setting);
 /* Blocks by a list of names with commas; those that are not there are left out.

@@ -15,8 +15,7 @@ static struct slot *add_slot(struct values *v) {
                              sizeof *v->slot);
         v->slot_room = room;
     }
-    struct slot *s = &v->slot[v->slot_count];
-    s->order = v->slot_count++;
+    struct slot *s = &v->slot[v->slot_count++];
     s->named.by_variant =
         arena_alloc(v->c->arena, v->variant_count, sizeof(struct value));
     s->state =
@@ -105,9 +104,7 @@ static void add_definitions(struct values *v, const struct block *b) {
         s->visible = visible;
         s->evaluated = b->scope;
         s->named.name = e->key;
-        s->named.scope = visible;
         s->named.block = b;
-        s->named.note = e->note;
         s->named.at = place_of(b->scope->src, e->key);
     }
 }
@@ -126,9 +123,10 @@ static void add_setting_slots(struct values *v, const struct block *b) {
         struct slot *s = add_slot(v);
         s->setting = t;
         s->hidden = !names_has(b);
-        s->entry = blocks_entry(v, b, t->name);
+        const struct block *from = blocks_stating(v, b, t->name);
+        s->entry = from == NULL ? NULL : tree_setting(from, t->name);
         s->visible = b->scope;
-        s->evaluated = b->scope;
+        s->evaluated = from == NULL ? b->scope : from->scope;
         s->named.name = full_name(v, b, text_of(t->name));
         /* `ampacity` names a table and is computed too: the field is the one
          * that a guide can name. A blank cannot be written in a name. */
@@ -136,13 +134,10 @@ static void add_setting_slots(struct values *v, const struct block *b) {
             s->named.name = text_of(arena_printf(v->c->arena, "%.*s setting",
                                                  (int)s->named.name.len,
                                                  s->named.name.start));
-        s->named.scope = b->scope;
         s->named.block = b;
         s->named.at = b->at;
-        if (s->entry != NULL) {
-            s->named.note = s->entry->note;
+        if (s->entry != NULL)
             s->named.at = s->entry->at;
-        }
     }
 }
 
@@ -154,7 +149,6 @@ static void add_field_slots(struct values *v, const struct block *b) {
         s->visible = b->scope;
         s->evaluated = b->scope;
         s->named.name = full_name(v, b, text_of(f->name));
-        s->named.scope = b->scope;
         s->named.block = b;
         s->named.computed = true;
         s->named.at = b->at;

@@ -62,11 +62,9 @@ struct value {
 /* One named value: `feed.drop`, `lamps.current`, `run`. */
 struct named {
     struct text name; /* with the block's name in front */
-    const struct scope *scope;
     const struct block *block;
     struct value *by_variant; /* [variant count] */
     bool computed;            /* a field, not a setting or definition */
-    struct text note;         /* the source in quotes */
     struct span at;
 };
 

@@ -34,7 +34,6 @@ static void try_size(struct values *v, struct wire_inputs *w,
     t->why = NULL;
     if (w->ambient == NULL) {
         double k = ampacity_assumed_ambient(&t->run->ampacity);
-        w->ambient_assumed = true;
         w->ambient = block_assumed(v, w->block, w->variant, "ambient", k,
                                    (struct ends){k, k}, "degC",
                                    "the table's own ambient: none is stated");
@@ -284,10 +283,8 @@ bool wire_block_compute(struct values *v, const struct block *b,
                                .rejected = search.rejected,
                                .material = w.material,
                                .insulation = w.insulation,
-                               .ambient_assumed = w.ambient_assumed,
                                .cranking = w.cranking,
                                .continuous = !w.intermittent,
-                               .chassis = w.chassis,
                                .feed = w.feed,
                                .has_feed = w.has_feed};
     v->of_block[b->index].outcome[variant] = o;

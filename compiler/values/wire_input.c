@@ -62,13 +62,12 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
             w->length = quantity_binary(
                 &v->maker, QUANTITY_MULTIPLY,
                 quantity_exact(&v->maker, 2, none, NULL), length->quantity);
-        w->chassis = text_is(way, "chassis");
+        if (text_is(way, "chassis"))
+            w->joints = block_assumed(v, w->block, w->variant,
+                                      "chassis return with its two joints",
+                                      0.005, (struct ends){0.001, 0.01}, "mohm",
+                                      "common practice, no source");
     }
-    if (w->chassis)
-        w->joints = block_assumed(v, w->block, w->variant,
-                                  "chassis return with its two joints", 0.005,
-                                  (struct ends){0.001, 0.01}, "mohm",
-                                  "common practice, no source");
     return true;
 }
 

@@ -12,7 +12,7 @@ struct wire_inputs {
     enum ampacity_table table;
     double insulation; /* K */
     int bundle;
-    bool intermittent, engine_space, cranking, ambient_assumed, chassis;
+    bool intermittent, engine_space, cranking;
     struct quantity *current, *length;
     const struct quantity *ambient, *joints, *limit;
     const struct quantity *terminals, *cranking_time;
