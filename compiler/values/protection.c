@@ -56,9 +56,8 @@ void protection_require(struct values *v) {
     const variant_set *is_protected = protected_wires(v);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_WIRE || b->name.len == 0 ||
-            b->scope->parent == NULL)
-            continue;
+        if (b->scope->parent == NULL)
+            continue; /* of the facts: for whoever uses it */
         for (size_t k = 0; k < v->variant_count; k++) {
             const struct wire_outcome *o = v->of_block[i].outcome[k];
             if (o != NULL && o->has_feed && !o->cranking &&

@@ -86,9 +86,8 @@ size_t trial_wires(const struct values *v, struct arena *a,
     for (size_t i = 0; i < v->guide->block_count; i++) {
         const struct block *b = v->guide->blocks[i];
         const struct wire_outcome *o = v->of_block[i].outcome[r->variant];
-        if (b->kind->id == KIND_WIRE && b->name.len > 0 && o != NULL &&
-            (is_among(o->per_metre, left, left_count) ||
-             is_among(o->per_metre, right, right_count)))
+        if (o != NULL && (is_among(o->per_metre, left, left_count) ||
+                          is_among(o->per_metre, right, right_count)))
             found[count++] = (struct trial_wire){b, o->size};
     }
     *list = found;

@@ -2,7 +2,7 @@
  * step concerned, for each variant that does it. */
 #include "../values/bench.h"
 
-#include "checks/findings.h"
+#include "checks/hazards.h"
 
 struct placed {
     struct guide_bench bench;
@@ -278,6 +278,21 @@ static void test_order_before_one_step(void **state) {
     close(&p);
 }
 
+/* What `help` lists is what a does-mark may say. */
+static void test_deeds(void **state) {
+    (void)state;
+    size_t count = 0;
+    for (const char *deed; (deed = hazards_deed(count)) != NULL; count++) {
+        struct arena *a = arena_new();
+        struct placed p = place(
+            arena_printf(a, "## Procedure\n\n1. {does %s} Do it.\n", deed));
+        assert_null(strstr(bench_messages(&p.bench), "unknown word"));
+        close(&p);
+        arena_free(a);
+    }
+    assert_int_equal(count, 11);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_once_in_a_section),
@@ -291,6 +306,7 @@ int main(void) {
         cmocka_unit_test(test_joint_counts_as_its_tag),
         cmocka_unit_test(test_overrides),
         cmocka_unit_test(test_order_before_one_step),
+        cmocka_unit_test(test_deeds),
     };
     return cmocka_run_group_tests_name("checks/placement", tests, NULL, NULL);
 }

@@ -171,6 +171,25 @@ static void test_fuse_of_many_wires(void **state) {
     arena_free(a);
 }
 
+/* What the compiler or `use` chooses is said to be chosen. */
+static void test_decisions(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```wire feed\n"
+                                      "load: 5 A\nloop: 2 m\nsupply: 12 V\n"
+                                      "conductor: AWG stranded\n"
+                                      "```\n\n"
+                                      "```fuse F1\n"
+                                      "protects: feed\n"
+                                      "place: 5 in from battery +\n"
+                                      "style: strip SF30\n"
+                                      "interrupt: 20 kA\n"
+                                      "```\n");
+    assert_true(bench_value(&b, "feed.size", 0)->decision);
+    assert_true(bench_value(&b, "F1.rating", 0)->decision);
+    assert_false(bench_value(&b, "feed.drop", 0)->decision);
+    bench_close(&b);
+}
+
 /* A check in a section, or with a tag, is for those variants. */
 static void test_checks_by_variant(void **state) {
     (void)state;
@@ -196,6 +215,7 @@ int main(void) {
         cmocka_unit_test(test_labels),
         cmocka_unit_test(test_author_keeps_the_unit),
         cmocka_unit_test(test_fuse_of_many_wires),
+        cmocka_unit_test(test_decisions),
         cmocka_unit_test(test_checks_by_variant),
     };
     return cmocka_run_group_tests_name("values/evaluate", tests, NULL, NULL);

@@ -118,6 +118,8 @@ static void test_slips(void **state) {
         {"run ^ 13", "exponent is a whole number"},
         {"run ^ 1.5", "exponent is a whole number"},
         {"run ^ x", "exponent is a whole number"},
+        {"run ^ /", "exponent is a whole number"},
+        {"run ^ -:", "exponent is a whole number"},
         {"run ^ 100", "exponent is a whole number"},
         {"(1 A - 1 A) ^ -1", "division by zero"},
         {"1 V / (2 A - 2 A)", "division by zero"},
