@@ -218,6 +218,12 @@ static size_t unit_length(struct arena *a, struct text rest) {
     return known && used > 2 ? used : 0;
 }
 
+/* "1980s": the years, not seconds, of a number that ends at `at`. */
+static bool is_decade(struct text t, size_t at, struct text unit) {
+    return text_is(unit, "s") && unit.start == t.start + at && at >= 4 &&
+           digits(t, at - 4) == 4;
+}
+
 /* A unit behind the number, with or without a blank or hyphen; the byte behind
  * it, or `at`. */
 static size_t read_unit(struct arena *a, struct text t, size_t at,
@@ -235,7 +241,7 @@ static size_t read_unit(struct arena *a, struct text t, size_t at,
     size_t len = unit_length(a, rest);
     struct text unit = text_part(rest, 0, len);
     struct text behind = text_part(rest, len, rest.len);
-    if (len == 0 || is_preposition(unit, behind) ||
+    if (len == 0 || is_preposition(unit, behind) || is_decade(t, at, unit) ||
         (hyphen && behind.len > 0 && is_dash(code_at(behind, 0))))
         return at;
     buf_puts(out, start > at ? " " : "");
