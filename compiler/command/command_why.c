@@ -9,6 +9,7 @@
 
 #include <stdio.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const struct named *find_value(const struct guidework *w,
                                       const char *name, struct nearest *near) {
@@ -21,29 +22,47 @@ static const struct named *find_value(const struct guidework *w,
     return NULL;
 }
 
-/* Equal in all variants: told once. */
+static const char *explanation(const struct request *r,
+                               const struct guidework *w, const struct named *n,
+                               size_t variant) {
+    char *text = NULL;
+    size_t len = 0;
+    FILE *out = open_memstream(&text, &len);
+    if (out == NULL)
+        arena_exhausted();
+    working_explain(w->values, r->arena, n, variant, out);
+    if (fclose(out) != 0)
+        arena_exhausted();
+    const char *copy = arena_copy(r->arena, text, len);
+    free(text);
+    return copy;
+}
+
+/* Variants in which it came about alike are told once, by name where there are
+ * others. */
 static void explain(const struct request *r, const struct guidework *w,
                     const struct named *n) {
     const struct variant *list;
     size_t count = values_variants(w->values, &list);
-    variant_set applies = values_applies(w->values);
-    const char *last = NULL;
+    variant_set applies = values_applies(w->values), left = applies;
+    const char **text = arena_alloc(r->arena, count, sizeof(*text));
+    for (size_t i = 0; i < count; i++)
+        if (applies >> i & 1)
+            text[i] = explanation(r, w, n, i);
     for (size_t i = 0; i < count; i++) {
-        if ((applies >> i & 1) == 0)
+        variant_set alike = 0;
+        for (size_t k = i; k < count; k++)
+            if ((left >> i & 1) != 0 && (left >> k & 1) != 0 &&
+                strcmp(text[i], text[k]) == 0)
+                alike |= (variant_set)1 << k;
+        if (alike == 0)
             continue;
-        char *text = NULL;
-        size_t len = 0;
-        FILE *out = open_memstream(&text, &len);
-        if (out == NULL)
-            arena_exhausted();
-        working_explain(w->values, r->arena, n, i, out);
-        fclose(out);
-        const char *body = arena_copy(r->arena, text, len);
-        free(text);
-        if (last != NULL)
-            putchar('\n');
-        fputs(body, stdout);
-        last = body;
+        printf("%s%.*s", left == applies ? "" : "\n", (int)n->name.len,
+               n->name.start);
+        if (alike != applies)
+            printf(" [%s]", values_variant_names(w->values, r->arena, alike));
+        printf(" = %s", text[i]);
+        left &= ~alike;
     }
 }
 

@@ -236,11 +236,6 @@ const char *working_rejected(const struct values *v, const struct block *b,
 void working_explain(const struct values *v, struct arena *a,
                      const struct named *n, size_t variant, FILE *out) {
     const struct value *value = &n->by_variant[variant];
-    fprintf(out, "%.*s", (int)n->name.len, n->name.start);
-    if (v->variant[variant].name.len > 0)
-        fprintf(out, " [%.*s]", (int)v->variant[variant].name.len,
-                v->variant[variant].name.start);
-    fputs(" = ", out);
     const char *printed = values_print(v, a, n, variant, PRINT_RANGE);
     figure_write(out, printed == NULL ? "no value" : printed);
     fputc('\n', out);

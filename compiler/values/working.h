@@ -17,7 +17,7 @@ const char *working_source(struct arena *a, const struct quantity *q);
 /* Why the sizes below a wire's fail, a line each; "" when none was tried. */
 const char *working_rejected(const struct values *v, const struct block *b,
                              size_t variant);
-/* The whole way down to the sources, as text. */
+/* The value and the whole way down to its sources, as text. */
 void working_explain(const struct values *v, struct arena *a,
                      const struct named *n, size_t variant, FILE *out);
 
