@@ -43,29 +43,11 @@ struct judge {
     size_t bucket_count;
 };
 
-/* small <= large as two independent printed figures; true where the ranges
- * overlap and only the difference decides. */
-static bool holds_printed(const struct requirement *r) {
-    bool turned = requirement_turned(r);
-    const struct quantity *small = turned ? r->right : r->left;
-    const struct quantity *large = turned ? r->left : r->right;
-    struct ends l = range_ends(small), h = range_ends(large);
-    if (l.high > h.low)
-        return true;
-    double high = figure_shown(small, l.high, ROUND_UP);
-    double low = figure_shown(large, h.low, ROUND_DOWN);
-    double slack = 1e-12 * fmax(fabs(high), fabs(low));
-    bool strict =
-        r->relation == RELATION_BELOW || r->relation == RELATION_ABOVE;
-    return strict ? low - high > slack : low - high >= -slack;
-}
-
 static void judge_numbers(struct judge *j, struct judgment *one) {
     const struct requirement *r = one->r;
     one->room = requirement_room(&j->maker, r);
     bool exact = requirement_holds(one->room, r);
-    one->holds = exact && (r->sizes != NULL || r->relation == RELATION_EQUAL ||
-                           holds_printed(r));
+    one->holds = exact && (r->sizes != NULL || requirement_shows(r));
     one->by_printing = exact && !one->holds;
 }
 

@@ -185,13 +185,17 @@ static void find_unfused(struct compile *c, const struct guide *g,
     }
 }
 
-/* What the stands must carry: the worst variant's figure. */
+/* What the stands must carry: the figure of the variant that is worst off. */
 static void find_load(const struct verdicts *judged, struct triggers *e) {
-    for (size_t i = 0; i < judged->count; i++)
-        if (judged->list[i].rule != NULL &&
-            strcmp(judged->list[i].rule, "H14") == 0 &&
-            judged->list[i].limit != NULL)
-            e->text.load = judged->list[i].value;
+    double least = INFINITY;
+    for (size_t i = 0; i < judged->count; i++) {
+        const struct verdict *one = &judged->list[i];
+        if (one->rule == NULL || strcmp(one->rule, "H14") != 0 ||
+            one->limit == NULL || one->slack > least)
+            continue;
+        least = one->slack;
+        e->text.load = one->value;
+    }
 }
 
 void trigger_find(struct compile *c, const struct guide *g,

@@ -1,6 +1,8 @@
-/* requirement.c - whether a comparison holds, unrounded, at its worst end. */
+/* requirement.c - whether a comparison holds: unrounded, at its worst end, and
+ * as it is printed. */
 #include "values/requirement.h"
 
+#include "values/figure.h"
 #include "values/model.h"
 #include "values/range.h"
 
@@ -18,18 +20,13 @@ static double size_of(struct ends e) {
     return fmax(fabs(e.low), fabs(e.high));
 }
 
-/* A few units in the sixteenth digit, which arithmetic may have cost. */
-static bool is_enough(const struct quantity *room, struct ends left,
-                      struct ends right, bool strict) {
-    double slack = 4e-15 * fmax(size_of(left), size_of(right));
-    double low = range_ends(room).low;
-    return strict ? low > slack : low >= -slack;
-}
-
 bool requirement_holds(const struct quantity *room,
                        const struct requirement *r) {
-    return is_enough(room, range_ends(r->left), range_ends(r->right),
-                     is_strict(r));
+    /* A few units in the sixteenth digit, which arithmetic may have cost. */
+    double slack = 4e-15 * fmax(size_of(range_ends(r->left)),
+                                size_of(range_ends(r->right)));
+    double low = range_ends(room).low;
+    return is_strict(r) ? low > slack : low >= -slack;
 }
 
 const struct quantity *requirement_room(struct quantity_maker *m,
@@ -45,11 +42,29 @@ const struct quantity *requirement_room(struct quantity_maker *m,
     return range_ends(other).low < range_ends(room).low ? other : room;
 }
 
+bool requirement_shows(const struct requirement *r) {
+    bool turned = requirement_turned(r);
+    const struct quantity *small = turned ? r->right : r->left;
+    const struct quantity *large = turned ? r->left : r->right;
+    struct ends l = range_ends(small), h = range_ends(large);
+    if (r->relation == RELATION_EQUAL || l.high > h.low)
+        return true;
+    double high = figure_shown(small, l.high, ROUND_UP);
+    double low = figure_shown(large, h.low, ROUND_DOWN);
+    double slack = 1e-12 * fmax(fabs(high), fabs(low));
+    return is_strict(r) ? low - high > slack : low - high >= -slack;
+}
+
+bool requirement_met(struct quantity_maker *m, const struct requirement *r) {
+    return r->left != NULL && requirement_holds(requirement_room(m, r), r) &&
+           (r->sizes != NULL || requirement_shows(r));
+}
+
 bool requirement_at_most(struct quantity_maker *m, const struct quantity *left,
                          const struct quantity *right) {
-    const struct quantity *room =
-        quantity_binary(m, QUANTITY_SUBTRACT, right, left);
-    return is_enough(room, range_ends(left), range_ends(right), false);
+    return requirement_met(
+        m, &(struct requirement){
+               .left = left, .right = right, .relation = RELATION_AT_MOST});
 }
 
 struct quantity_maker requirement_maker(const struct values *v) {

@@ -49,6 +49,11 @@ const struct quantity *requirement_room(struct quantity_maker *m,
  * to 15 digits of the larger side, so that 3 % of 13.5 V is 0.405 V. */
 bool requirement_holds(const struct quantity *room,
                        const struct requirement *r);
+/* Whether the figures hold as they are printed, rounded outward. Where the
+ * ranges overlap only the difference decides: the sides share a root. */
+bool requirement_shows(const struct requirement *r);
+/* Both. */
+bool requirement_met(struct quantity_maker *m, const struct requirement *r);
 /* The same for left <= right by themselves. */
 bool requirement_at_most(struct quantity_maker *m, const struct quantity *left,
                          const struct quantity *right);

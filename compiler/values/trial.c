@@ -54,8 +54,7 @@ bool trial_passes(struct trial *t, const struct requirement *r,
     for (size_t i = 0; i < v->requirement_count; i++) {
         const struct requirement *one = &v->requirement[i];
         if (one->at.start == r->at.start && strcmp(one->what, r->what) == 0)
-            return one->left != NULL &&
-                   requirement_holds(requirement_room(&v->maker, one), one);
+            return requirement_met(&v->maker, one);
     }
     return false;
 }

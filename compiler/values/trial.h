@@ -12,8 +12,8 @@ struct trial;
 /* The names of the guide once more; nothing is evaluated yet. Lives in the
  * arena of c, whose messages nobody needs to read. */
 struct trial *trial_new(struct compile *c, const struct guide *g);
-/* Whether the requirement holds, unrounded, with a wire in this size. Evaluates
- * what the requirement rests on, in its variant. */
+/* Whether the requirement is met with a wire in this size. Evaluates what the
+ * requirement rests on, in its variant. */
 bool trial_passes(struct trial *t, const struct requirement *r,
                   const struct block *wire, const struct wire_size *size);
 
