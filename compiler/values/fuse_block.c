@@ -405,29 +405,56 @@ static const struct fuse_rating *rating_that_starts(struct values *v,
     return smallest;
 }
 
+/* Of `use`, else the smallest that carries and starts the load; 0: none is made
+ * so large, after a requirement that never holds. */
+static double choose_rating(struct values *v, const struct fuse_inputs *f,
+                            const struct quantity *least) {
+    const struct value *use = block_setting(v, f->block, "use", f->variant);
+    if (use->type == VALUE_QUANTITY)
+        return use->quantity->nominal;
+    const struct fuse_rating *up =
+        rating_that_starts(v, f, round_snap(range_ends(least).high));
+    if (up != NULL)
+        return up->amp;
+    require(v, f,
+            (struct requirement){
+                .rule = "style",
+                .what = "rating",
+                .trouble = arena_printf(
+                    v->c->arena, "no %s fuse is made for %s", f->style->name,
+                    figure_of(v->c->arena, least, FIGURE_HIGH)),
+                .cure = "another style"});
+    return 0;
+}
+
+/* A short at its load side and one at the far end: fields and requirements;
+ * returns the least of the currents. */
+static const struct quantity *compute_faults(struct values *v,
+                                             const struct fuse_inputs *f,
+                                             const struct quantity *place,
+                                             double amp) {
+    struct quantity *high = fault_high(v, f, place);
+    struct quantity *low = fault_low(v, f, 0);
+    for (size_t i = 1; i < f->wire_count; i++)
+        low = quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, f, i));
+    block_quantity(v, f->block, "fault.high", f->variant,
+                   "fault current at its load side, at the most", high);
+    block_quantity(v, f->block, "fault.low", f->variant,
+                   "fault current at the far end, at the least", low);
+    require_interrupt(v, f, high);
+    require_opening(v, f, low, amp);
+    return low;
+}
+
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
     if (!read_inputs(v, b, variant, &f))
         return false;
     const struct quantity *least = least_rating(v, &f);
-    const struct value *use = block_setting(v, b, "use", variant);
-    const struct fuse_rating *up =
-        rating_that_starts(v, &f, round_snap(range_ends(least).high));
-    double amp = use->type == VALUE_QUANTITY ? use->quantity->nominal
-                 : up != NULL                ? up->amp
-                                             : 0;
-    if (amp <= 0) {
-        require(v, &f,
-                (struct requirement){
-                    .rule = "style",
-                    .what = "rating",
-                    .trouble = arena_printf(
-                        v->c->arena, "no %s fuse is made for %s", f.style->name,
-                        figure_of(v->c->arena, least, FIGURE_HIGH)),
-                    .cure = "another style"});
+    double amp = choose_rating(v, &f, least);
+    if (amp <= 0)
         return false;
-    }
     struct quantity *rating = amperes(v, amp);
     block_field(v, b, "rating", variant,
                 (struct value){.type = VALUE_QUANTITY,
@@ -441,23 +468,8 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);
     struct fuse_case at = {b, variant, f.style, amp, 0, f.use_at};
-    if (!f.has_feed) {
-        require_times(v, &f, &at);
-        return true;
-    }
-    struct quantity *high = fault_high(v, &f, place);
-    struct quantity *low = fault_low(v, &f, 0);
-    for (size_t i = 1; i < f.wire_count; i++)
-        low =
-            quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, &f, i));
-    block_quantity(v, b, "fault.high", variant,
-                   "fault current at its load side, at the most", high);
-    block_quantity(v, b, "fault.low", variant,
-                   "fault current at the far end, at the least", low);
-    require_interrupt(v, &f, high);
-    require_opening(v, &f, low, amp);
-    /* Overloads below a short are judged by H06; here the short itself. */
-    at.from = range_ends(low).low / amp;
+    if (f.has_feed) /* overloads below a short are judged by H06 */
+        at.from = range_ends(compute_faults(v, &f, place, amp)).low / amp;
     require_times(v, &f, &at);
     return true;
 }

@@ -225,6 +225,65 @@ static void no_size(struct values *v, const struct wire_inputs *w,
                                 .at = w->block->at});
 }
 
+/* The size of a trial or of `use`; NULL: the compiler chooses. */
+static const struct wire_size *stated_size(const struct values *v,
+                                           const struct block *b,
+                                           const struct value *use) {
+    if (v->trial != NULL && v->trial->block == b)
+        return v->trial->size;
+    return use->type == VALUE_SIZE ? use->size : NULL;
+}
+
+/* A size without a row in the table stops here. */
+static bool has_row(struct values *v, const struct wire_inputs *w,
+                    const struct wire_trial *t, const char *cure) {
+    if (t->why == NULL)
+        return true;
+    block_require(v, (struct requirement){.block = w->block,
+                                          .variant = w->variant,
+                                          .rule = "ampacity",
+                                          .what = "ampacity",
+                                          .trouble = t->why,
+                                          .cure = cure,
+                                          .at = w->block->at});
+    return false;
+}
+
+static void list_table(struct values *v, const struct wire_inputs *w,
+                       const struct ampacity *a) {
+    if (a->row_smaller)
+        block_assume(v, w->block, w->variant, "row of the ampacity table",
+                     arena_printf(v->c->arena, "%s", a->row),
+                     "the largest row that is not larger in area");
+    if (!a->verified)
+        block_assume(v, w->block, w->variant, "ampacity", "unverified table",
+                     a->source);
+}
+
+static const struct wire_outcome *keep_outcome(struct values *v,
+                                               const struct wire_inputs *w,
+                                               const struct wire_trial *t,
+                                               const char *rejected) {
+    struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
+    *o = (struct wire_outcome){.current = w->current,
+                               .ampacity = t->ampacity,
+                               .length = w->length,
+                               .per_metre = t->per_metre,
+                               .ambient = w->ambient,
+                               .temperature = t->temperature,
+                               .run = t->run,
+                               .size = t->size,
+                               .rejected = rejected,
+                               .material = w->material,
+                               .insulation = w->insulation,
+                               .cranking = w->cranking,
+                               .continuous = !w->intermittent,
+                               .feed = w->feed,
+                               .has_feed = w->has_feed};
+    v->of_block[w->block->index].outcome[w->variant] = o;
+    return o;
+}
+
 bool wire_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct wire_inputs w;
@@ -234,12 +293,9 @@ bool wire_block_compute(struct values *v, const struct block *b,
     search_sizes(v, &w, &search);
     const struct value *use = block_setting(v, b, "use", variant);
     w.use_at = use->type == VALUE_SIZE ? use->at : b->at;
-    struct wire_trial chosen = search.found;
+    const struct wire_size *stated = stated_size(v, b, use);
+    struct wire_trial chosen = search.any ? search.found : search.largest;
     const char *cure = NULL;
-    const struct wire_size *stated = v->trial != NULL && v->trial->block == b
-                                         ? v->trial->size
-                                     : use->type == VALUE_SIZE ? use->size
-                                                               : NULL;
     if (stated != NULL) {
         try_size(v, &w, stated, &chosen);
         if (search.any)
@@ -247,48 +303,15 @@ bool wire_block_compute(struct values *v, const struct block *b,
                                 search.found.size->label);
     } else if (!search.any) {
         no_size(v, &w, &search);
-        if (search.largest.size == NULL)
-            return false;
-        chosen = search.largest;
     }
-    if (chosen.why != NULL) {
-        block_require(v, (struct requirement){.block = b,
-                                              .variant = variant,
-                                              .rule = "ampacity",
-                                              .what = "ampacity",
-                                              .trouble = chosen.why,
-                                              .cure = cure,
-                                              .at = b->at});
+    if (chosen.size == NULL || !has_row(v, &w, &chosen, cure))
         return false;
-    }
-    if (chosen.run->ampacity.row_smaller)
-        block_assume(v, b, variant, "row of the ampacity table",
-                     arena_printf(v->c->arena, "%s", chosen.run->ampacity.row),
-                     "the largest row that is not larger in area");
-    if (!chosen.run->ampacity.verified)
-        block_assume(v, b, variant, "ampacity", "unverified table",
-                     chosen.run->ampacity.source);
+    list_table(v, &w, &chosen.run->ampacity);
     set_fields(v, &w, &chosen);
     if (stated != NULL || search.any)
         set_requirements(v, &w, &chosen, cure);
-    struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
-    *o = (struct wire_outcome){.current = w.current,
-                               .ampacity = chosen.ampacity,
-                               .length = w.length,
-                               .per_metre = chosen.per_metre,
-                               .ambient = w.ambient,
-                               .temperature = chosen.temperature,
-                               .run = chosen.run,
-                               .size = chosen.size,
-                               .rejected = search.rejected,
-                               .material = w.material,
-                               .insulation = w.insulation,
-                               .cranking = w.cranking,
-                               .continuous = !w.intermittent,
-                               .feed = w.feed,
-                               .has_feed = w.has_feed};
-    v->of_block[b->index].outcome[variant] = o;
-    weak_link_require(v, b, variant, o);
+    weak_link_require(v, b, variant,
+                      keep_outcome(v, &w, &chosen, search.rejected));
     return true;
 }
 
