@@ -115,7 +115,7 @@ static bool is_stepped(const struct calculation *c, const struct ends *input,
 
 /* Steps for each input that is stepped through: fewer where there are more. */
 static int step_count(const struct calculation *c, const struct ends *input) {
-    static const int steps[] = {32, 32, 12, 8};
+    static const int steps[] = {0, 32, 12, 5};
     size_t stepped = 0;
     for (size_t i = 0; i < c->input_count; i++)
         stepped += is_stepped(c, input, i);
@@ -185,4 +185,17 @@ struct ends interval_node(const struct quantity *q, const struct ends *arg) {
         return call(q->calculation, q->fixed, arg);
     }
     abort(); /* the switch is complete */
+}
+
+size_t interval_cost(const struct quantity *q) {
+    if (q->op != QUANTITY_CALL)
+        return 1;
+    struct ends input[CALCULATION_INPUTS];
+    for (size_t i = 0; i < q->arg_count; i++)
+        input[i] = q->arg[i]->bounds->within;
+    size_t cost = 2;
+    for (size_t i = 0; i < q->arg_count; i++)
+        if (is_stepped(q->calculation, input, i))
+            cost *= (size_t)step_count(q->calculation, input) + 1;
+    return cost;
 }

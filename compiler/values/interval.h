@@ -24,5 +24,8 @@ struct ends interval_within(struct ends a, struct ends b);
  * its ends at the corners that its trends tell; an input with neither trend is
  * stepped through and bounded outward. */
 struct ends interval_node(const struct quantity *q, const struct ends *arg);
+/* How much work that is, over the ranges of all roots: about 1, more where a
+ * calculation is stepped through. */
+size_t interval_cost(const struct quantity *q);
 
 #endif

@@ -9,6 +9,7 @@
 
 #include "base/arena.h"
 #include "values/graph.h"
+#include "values/interval.h"
 
 #include <math.h>
 
@@ -183,12 +184,16 @@ static size_t widest(const struct graph *g, const struct ends *box) {
     return best;
 }
 
-/* How often boxes are split at most, and nodes looked at in all that. */
-enum { PARTS_MIN = 16, PARTS_MAX = 3000, NODES_MAX = 2000000 };
+/* How often boxes are split at most; the sweeps over the graph before and after
+ * must not take seconds. */
+enum { PARTS_MIN = 16, PARTS_MAX = 3000, WORK_MAX = 200000 };
 #define GAP 1e-8 /* of the value: closer than any printed figure */
 
 static size_t parts_allowed(const struct graph *g) {
-    size_t parts = NODES_MAX / g->count;
+    size_t work = 0;
+    for (size_t i = 0; i < g->count; i++)
+        work += interval_cost(g->node[i]);
+    size_t parts = WORK_MAX / work;
     return parts < PARTS_MIN   ? PARTS_MIN
            : parts > PARTS_MAX ? PARTS_MAX
                                : parts;

@@ -168,6 +168,18 @@ static void test_outside_validity(void **state) {
     arena_free(t.arena);
 }
 
+/* A calculation that is stepped through costs its steps. */
+static void test_cost(void **state) {
+    (void)state;
+    struct call_bench t = call_over(ends(1, 2), ends(3, 5), ends(2, 2));
+    assert_int_equal(interval_cost(t.call), 2);
+    assert_int_equal(interval_cost(t.call->arg[0]), 1);
+    arena_free(t.arena);
+    t = call_over(ends(1, 2), ends(3, 5), ends(2, 3));
+    assert_int_equal(interval_cost(t.call), 2 * 33);
+    arena_free(t.arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_sums),
@@ -178,6 +190,7 @@ int main(void) {
         cmocka_unit_test(test_trends_are_corners),
         cmocka_unit_test(test_valley_is_found),
         cmocka_unit_test(test_outside_validity),
+        cmocka_unit_test(test_cost),
     };
     return cmocka_run_group_tests_name("values/interval", tests, NULL, NULL);
 }
