@@ -70,16 +70,22 @@ char *arena_copy(struct arena *a, const char *s, size_t len) {
     return copy;
 }
 
-char *arena_printf(struct arena *a, const char *format, ...) {
-    va_list args, again;
-    va_start(args, format);
+char *arena_vprintf(struct arena *a, const char *format, va_list args) {
+    va_list again;
     va_copy(again, args);
-    int len = vsnprintf(NULL, 0, format, args);
-    va_end(args);
+    int len = vsnprintf(NULL, 0, format, again);
+    va_end(again);
     if (len < 0)
         arena_exhausted();
     char *out = arena_alloc(a, (size_t)len + 1, 1);
-    vsnprintf(out, (size_t)len + 1, format, again);
-    va_end(again);
+    vsnprintf(out, (size_t)len + 1, format, args);
+    return out;
+}
+
+char *arena_printf(struct arena *a, const char *format, ...) {
+    va_list args;
+    va_start(args, format);
+    char *out = arena_vprintf(a, format, args);
+    va_end(args);
     return out;
 }

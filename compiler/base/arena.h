@@ -2,6 +2,7 @@
 #ifndef ARENA_H
 #define ARENA_H
 
+#include <stdarg.h>
 #include <stddef.h>
 
 struct arena;
@@ -22,6 +23,8 @@ void *arena_grow(struct arena *a, const void *old, size_t old_count,
 char *arena_copy(struct arena *a, const char *s, size_t len);
 char *arena_printf(struct arena *a, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+char *arena_vprintf(struct arena *a, const char *format, va_list args)
+    __attribute__((format(printf, 2, 0)));
 
 /* Ends the program with status 3 and a message: for main and arena only. */
 _Noreturn void arena_exhausted(void);

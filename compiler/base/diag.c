@@ -57,13 +57,7 @@ static void make_printable(char *s) {
 
 __attribute__((format(printf, 2, 0))) static char *
 format_detail(struct arena *a, const char *format, va_list args) {
-    va_list again;
-    va_copy(again, args);
-    int len = vsnprintf(NULL, 0, format, args);
-    char *out = arena_alloc(a, (size_t)(len < 0 ? 0 : len) + 1, 1);
-    if (len >= 0)
-        vsnprintf(out, (size_t)len + 1, format, again);
-    va_end(again);
+    char *out = arena_vprintf(a, format, args);
     make_printable(out);
     return out;
 }

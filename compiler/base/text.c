@@ -249,17 +249,10 @@ void buf_text(struct buf *b, struct text t) {
 }
 
 void buf_printf(struct buf *b, const char *format, ...) {
-    va_list args, again;
+    va_list args;
     va_start(args, format);
-    va_copy(again, args);
-    int len = vsnprintf(NULL, 0, format, args);
+    buf_puts(b, arena_vprintf(b->arena, format, args));
     va_end(args);
-    if (len >= 0) {
-        char *piece = arena_alloc(b->arena, (size_t)len + 1, 1);
-        vsnprintf(piece, (size_t)len + 1, format, again);
-        buf_add(b, piece, (size_t)len);
-    }
-    va_end(again);
 }
 
 struct text buf_as_text(const struct buf *b) {

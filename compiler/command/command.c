@@ -93,16 +93,11 @@ static bool is_refused(struct text t, size_t from, size_t to) {
 
 /* What was typed is repeated, but steers no terminal. */
 int command_usage(const char *text, ...) {
-    va_list args, again;
-    va_start(args, text);
-    va_copy(again, args);
-    int len = vsnprintf(NULL, 0, text, args);
-    va_end(args);
     struct arena *a = arena_new();
-    char *line = arena_alloc(a, (size_t)(len < 0 ? 0 : len) + 1, 1);
-    if (len >= 0)
-        vsnprintf(line, (size_t)len + 1, text, again);
-    va_end(again);
+    va_list args;
+    va_start(args, text);
+    char *line = arena_vprintf(a, text, args);
+    va_end(args);
     struct text t = text_of(line);
     fputs("bayleaf: ", stderr);
     for (size_t at = 0, to = 0; at < t.len; at = to) {

@@ -50,7 +50,7 @@ const char *shelf_root_of(struct arena *a, const char *root,
     if (found == NULL)
         return root;
     if (found == guide)
-        return root != NULL && strcmp(root, ".") == 0 ? root : ".";
+        return ".";
     return arena_copy(a, guide, (size_t)(found - guide) - 1);
 }
 

@@ -4,7 +4,6 @@
 #include "base/arena.h"
 
 #include <stdarg.h>
-#include <stdio.h>
 #include <string.h>
 
 static bool is_blank(char c) {
@@ -103,14 +102,8 @@ void scan_fail(struct scan *s, enum diag_id id, size_t from, size_t to,
         diag_add(s->diags, id, at, NULL);
         return;
     }
-    va_list args, again;
+    va_list args;
     va_start(args, detail);
-    va_copy(again, args);
-    int len = vsnprintf(NULL, 0, detail, args);
+    diag_add(s->diags, id, at, "%s", arena_vprintf(s->arena, detail, args));
     va_end(args);
-    char *text = arena_alloc(s->arena, (size_t)(len < 0 ? 0 : len) + 1, 1);
-    if (len >= 0)
-        vsnprintf(text, (size_t)len + 1, detail, again);
-    va_end(again);
-    diag_add(s->diags, id, at, "%s", text);
 }
