@@ -2,6 +2,7 @@
 #include "base/arena.h"
 #include "checks/bare.h"
 #include "checks/hazards.h"
+#include "checks/leads.h"
 #include "checks/measured.h"
 #include "checks/parts.h"
 
@@ -15,6 +16,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         hazards_find(c, g, v, k, &judged, f);
     bare_find(c, g);
     measured_check(c, g, v);
+    leads_check(c, g);
     parts_check(c, g, v);
     f->waiver = judge_waivers(c, &judged);
     f->waiver_count = judged.override_count;

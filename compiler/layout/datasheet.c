@@ -259,7 +259,7 @@ static void add_limit_row(struct leaf *l, struct table *t,
     if (spot.variants == 0)
         return;
     struct table_row *row = table_add(a, t, e->at);
-    row->anchor = refer_row(l, e);
+    row->anchor = refer_row(l, b, e);
     for (size_t k = 0; k < sizeof columns / sizeof columns[0]; k++) {
         const struct cell *cell = tree_cell(b, e, columns[k]);
         if (cell == NULL)

@@ -15,7 +15,7 @@ static void set_table(struct leaf *l, const struct block *b,
     struct text name = leaf_block_setting(l, b, "title");
     const struct node *section = tree_section(b->node);
     if (name.len == 0 && section != NULL)
-        name = prose_plain(l, section->text);
+        name = tree_plain(l->composer.arena, section->text);
     const struct entry *title = tree_setting(b, "title");
     if (title != NULL) {
         struct rich r = {0};

@@ -60,7 +60,7 @@ static bool is_title(struct text a, const char *b) {
 
 /* Index of the part that a section belongs to, or PARTS. */
 static size_t part_of(struct leaf *l, const struct node *section) {
-    struct text title = prose_plain(l, section->text);
+    struct text title = tree_plain(l->composer.arena, section->text);
     for (size_t i = 0; i < PARTS; i++)
         if (is_title(title, parts[i].title))
             return i;
@@ -90,7 +90,7 @@ static void set_section(struct leaf *l, const struct node *section,
     if (prose_hidden(l, section) || inner == 0)
         return;
     if (heading)
-        leaf_heading(l, prose_plain(l, section->text), refer_node(l, section),
+        leaf_heading(l, tree_plain(l->composer.arena, section->text), refer_node(l, section),
                      section->at);
     struct rich lead = {0};
     prose_add_lead(l, &lead, section, &spot, inner);

@@ -61,7 +61,7 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
 }
 
 void leaf_subheading(struct leaf *l, struct text title, double x,
-                     struct span at) {
+                     struct anchor *anchor, struct span at) {
     struct rich r = {0};
     rich_add(l->composer.arena, &r, leaf_tone(l->style.heading, FACE_BOLD),
              title, at);
@@ -69,6 +69,7 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
     struct slab *s = flow_paragraph(&l->flow, &r, x, leaf_width(l) - x,
                                     l->style.heading, at);
     if (s != NULL) {
+        s->anchor = anchor;
         s->outline = text_squeezed(l->composer.arena, title);
         s->outline_level = 2;
     }

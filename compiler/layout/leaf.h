@@ -7,6 +7,7 @@
 #include "checks/findings.h"
 #include "layout/flow.h"
 #include "source/kind.h"
+#include "source/landmark.h"
 #include "source/tree.h"
 #include "stages.h"
 #include "values/values.h"
@@ -17,6 +18,8 @@ struct targets {
     struct anchor *anchor;
     size_t *figures; /* of its page number; 0: it is not printed */
     size_t count;
+    size_t *first_row; /* by block: the index of its first row */
+    struct landmarks *known;
     struct late **late; /* the page numbers set in this pass */
     size_t late_count, late_room;
 };
@@ -57,9 +60,9 @@ const struct block *leaf_next(const struct leaf *l, const struct block *b,
 /* Section heading over the full width; its anchor may be NULL. */
 struct slab *leaf_heading(struct leaf *l, struct text title,
                           struct anchor *anchor, struct span at);
-/* Heading inside a section, at x. */
+/* Heading inside a section, at x; its anchor may be NULL. */
 void leaf_subheading(struct leaf *l, struct text title, double x,
-                     struct span at);
+                     struct anchor *anchor, struct span at);
 /* Bold words in the rail, beside the slab's first line of `type`. */
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type);

@@ -100,7 +100,7 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
     cell.type = type;
     cell.boxes = NULL;
     rich_add(a, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
-        row == NULL ? NULL : refer_row(l, row);
+        row == NULL ? NULL : refer_row(l, b, row);
     if (row == NULL)
         return;
     const struct cell *what = tree_cell(b, row, "characteristic");

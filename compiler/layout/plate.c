@@ -281,7 +281,7 @@ void plate_set_image(struct leaf *l, const struct node *n,
     prose_add_lead(l, &caption, n, &lead, inner->variants);
     prose_add(l, &caption, image->first, &words);
     struct slab *s =
-        draw(l, p, prose_plain(l, image->first), spot->x, image->at);
+        draw(l, p, tree_plain(l->composer.arena, image->first), spot->x, image->at);
     s->anchor = refer_node(l, n);
     add_caption(l, s, &caption, spot->x, room);
     add_slab(l, s);

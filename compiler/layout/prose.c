@@ -72,14 +72,32 @@ static void add_mark(struct leaf *l, struct rich *r, const struct mark *m,
 }
 
 static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
-                        struct tone tone, struct text url,
-                        const struct spot *spot) {
+                        struct tone tone, const struct spot *spot);
+
+/* What is in the link leads where it does, but for a {see} of its own. */
+static void add_link(struct leaf *l, struct rich *r, const struct inlines *t,
+                     struct tone tone, const struct spot *spot) {
+    const struct anchor *to = refer_link(l, t->url, t->scope);
+    size_t from = r->count;
+    add_inlines(l, r, t->first, tone, spot);
+    for (size_t i = from; i < r->count; i++) {
+        struct chunk *k = &r->chunk[i];
+        if (k->to != NULL)
+            continue;
+        k->to = to;
+        if (to == NULL)
+            k->uri = t->url;
+    }
+}
+
+static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
+                        struct tone tone, const struct spot *spot) {
     struct arena *a = l->composer.arena;
     for (; t != NULL; t = t->next) {
         struct tone inner = tone;
         switch (t->kind) {
         case INLINE_TEXT:
-            rich_add(a, r, tone, t->text, t->at)->uri = url;
+            rich_add(a, r, tone, t->text, t->at);
             break;
         case INLINE_SPACE:
             rich_add(a, r, tone, text_of(" "), t->at);
@@ -93,14 +111,14 @@ static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
             break;
         case INLINE_EMPHASIS:
             inner.face = FACE_OBLIQUE;
-            add_inlines(l, r, t->first, inner, url, spot);
+            add_inlines(l, r, t->first, inner, spot);
             break;
         case INLINE_STRONG:
             inner.face = FACE_BOLD;
-            add_inlines(l, r, t->first, inner, url, spot);
+            add_inlines(l, r, t->first, inner, spot);
             break;
         case INLINE_LINK:
-            add_inlines(l, r, t->first, tone, t->url, spot);
+            add_link(l, r, t, tone, spot);
             break;
         case INLINE_IMAGE:
             diag_add(l->composer.diags, DIAG_IMAGE_IN_TEXT, t->at, NULL);
@@ -114,8 +132,7 @@ static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
 
 void prose_add(struct leaf *l, struct rich *r, const struct inlines *t,
                const struct spot *spot) {
-    add_inlines(l, r, t, leaf_tone(spot->type, FACE_REGULAR),
-                (struct text){NULL, 0}, spot);
+    add_inlines(l, r, t, leaf_tone(spot->type, FACE_REGULAR), spot);
 }
 
 void prose_add_choices(struct leaf *l, struct rich *r,
@@ -150,22 +167,6 @@ void prose_add_cell(struct leaf *l, struct rich *r, const struct cell *cell,
         prose_add_choices(l, r, cell->choices, cell->choice_count, spot);
     else
         prose_add(l, r, cell->prose, spot);
-}
-
-static void plain(struct buf *b, const struct inlines *t) {
-    for (; t != NULL; t = t->next) {
-        if (t->kind == INLINE_SPACE || t->kind == INLINE_BREAK)
-            buf_puts(b, " ");
-        else if (t->kind == INLINE_TEXT || t->kind == INLINE_CODE)
-            buf_text(b, t->text);
-        plain(b, t->first);
-    }
-}
-
-struct text prose_plain(struct leaf *l, const struct inlines *t) {
-    struct buf b = buf_in(l->composer.arena);
-    plain(&b, t);
-    return text_squeezed(l->composer.arena, text_trim(buf_as_text(&b)));
 }
 
 static const struct mark *mark_of(const struct node *n, enum mark_kind kind) {
@@ -320,7 +321,8 @@ void prose_nodes(struct leaf *l, const struct node *first,
             set_paragraph(l, n, spot, &inner);
             break;
         case NODE_HEADING:
-            leaf_subheading(l, prose_plain(l, n->text), l->style.rail, n->at);
+            leaf_subheading(l, tree_plain(l->composer.arena, n->text),
+                            l->style.rail, refer_node(l, n), n->at);
             break;
         case NODE_STEPS:
             numbered_set(l, n, spot);

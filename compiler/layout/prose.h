@@ -32,8 +32,6 @@ void prose_add_choices(struct leaf *l, struct rich *r,
                        const struct spot *spot);
 void prose_add_cell(struct leaf *l, struct rich *r, const struct cell *cell,
                     const struct spot *spot);
-/* Plain text of a heading. */
-struct text prose_plain(struct leaf *l, const struct inlines *t);
 
 /* The spot's variants that the node is for; 0: for another vehicle. */
 variant_set prose_variants(struct leaf *l, const struct node *n,

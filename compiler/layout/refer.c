@@ -7,16 +7,19 @@
 #include "layout/refer.h"
 
 #include "base/arena.h"
-#include "base/diag.h"
 
-#include <ctype.h>
-
-static size_t row_count(const struct leaf *l) {
-    size_t count = 0;
-    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
-         b = leaf_next(l, b, KIND_LIMITS))
-        count += b->entry_count;
-    return count;
+/* Nodes by index, then the rows of `limits` blocks as they stand. */
+static size_t number_rows(struct leaf *l, size_t first) {
+    struct targets *t = &l->targets;
+    const struct guide *g = l->guide;
+    t->first_row = arena_alloc(l->composer.arena, g->block_count + 1,
+                               sizeof *t->first_row);
+    for (size_t i = 0; i < g->block_count; i++) {
+        t->first_row[i] = first;
+        if (g->blocks[i]->kind->id == KIND_LIMITS)
+            first += g->blocks[i]->entry_count;
+    }
+    return first;
 }
 
 static void forget(struct targets *t) {
@@ -28,7 +31,8 @@ static void forget(struct targets *t) {
 void refer_open(struct leaf *l) {
     struct arena *a = l->composer.arena;
     struct targets *t = &l->targets;
-    t->count = l->guide->node_count + row_count(l);
+    t->known = landmark_collect(a, l->guide);
+    t->count = number_rows(l, l->guide->node_count);
     t->anchor = arena_alloc(a, t->count + 1, sizeof *t->anchor);
     t->figures = arena_alloc(a, t->count + 1, sizeof *t->figures);
     for (size_t i = 0; i < t->count; i++)
@@ -59,34 +63,22 @@ struct anchor *refer_node(struct leaf *l, const struct node *n) {
     return &l->targets.anchor[n->index];
 }
 
-static size_t row_index(const struct leaf *l, const struct entry *row) {
-    size_t index = l->guide->node_count;
-    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
-         b = leaf_next(l, b, KIND_LIMITS)) {
-        if (row >= b->entries && row < b->entries + b->entry_count)
-            return index + (size_t)(row - b->entries);
-        index += b->entry_count;
-    }
-    return l->targets.count; /* one spare */
+static size_t row_index(const struct leaf *l, const struct block *b,
+                        const struct entry *row) {
+    return l->targets.first_row[b->index] + (size_t)(row - b->entries);
 }
 
-struct anchor *refer_row(struct leaf *l, const struct entry *row) {
-    return &l->targets.anchor[row_index(l, row)];
+struct anchor *refer_row(struct leaf *l, const struct block *b,
+                         const struct entry *row) {
+    return &l->targets.anchor[row_index(l, b, row)];
 }
 
 const struct entry *refer_reading(const struct leaf *l, struct text id,
                                   const struct block **block) {
-    for (const struct block *b = leaf_next(l, NULL, KIND_LIMITS); b != NULL;
-         b = leaf_next(l, b, KIND_LIMITS))
-        for (size_t i = 0; i < b->entry_count; i++) {
-            const struct cell *cell = tree_cell(b, &b->entries[i], "id");
-            if (cell == NULL || !text_equal(cell->text, id))
-                continue;
-            if (block != NULL)
-                *block = b;
-            return &b->entries[i];
-        }
-    return NULL;
+    const struct landmark *k = landmark_reading(l->targets.known, id);
+    if (k != NULL)
+        *block = k->block;
+    return k == NULL ? NULL : k->row;
 }
 
 static struct late *add_late(struct leaf *l, const struct anchor *to,
@@ -131,108 +123,54 @@ void refer_step(struct leaf *l, struct rich *r, struct tone tone,
         step->index, step->at);
 }
 
-static const struct node *named_step(const struct leaf *l, struct text name) {
-    for (size_t i = 0; i < l->guide->mark_count; i++) {
-        const struct mark *m = l->guide->marks[i];
-        if (m->kind == MARK_STEP && text_equal(text_trim(m->text), name))
-            return m->node;
+/* The words of a reference. */
+static const char *words(struct arena *a, const struct landmark *k) {
+    int len = (int)k->shown.len;
+    const char *shown = k->shown.start;
+    switch (k->kind) {
+    case LANDMARK_STEP:
+        return arena_printf(a, "step\xC2\xA0%s",
+                            k->node->number == NULL ? "" : k->node->number);
+    case LANDMARK_READING:
+        return arena_printf(a, "reading\xC2\xA0%.*s", len, shown);
+    case LANDMARK_BLOCK:
+        return arena_printf(a, "%s\xC2\xA0%.*s", k->block->kind->name, len,
+                            shown);
+    case LANDMARK_SECTION:
+    case LANDMARK_SLUG:
+        return arena_printf(a, "“%.*s”", len, shown);
+    case LANDMARK_GUIDE:
+        break;
     }
-    return NULL;
+    return arena_printf(a, "%.*s", len, shown);
 }
 
-static bool same_letters(struct text a, struct text b) {
-    if (a.len != b.len)
-        return false;
-    for (size_t i = 0; i < a.len; i++)
-        if (tolower((unsigned char)a.start[i]) !=
-            tolower((unsigned char)b.start[i]))
-            return false;
-    return true;
+/* Index of its anchor. */
+static size_t index_of(const struct leaf *l, const struct landmark *k) {
+    if (k->row != NULL)
+        return row_index(l, k->block, k->row);
+    return k->block != NULL ? k->block->node->index : k->node->index;
 }
 
-static const struct node *named_section(const struct leaf *l, struct text name,
-                                        struct text *title) {
-    for (size_t i = 0; i < l->guide->node_count; i++) {
-        const struct node *n = l->guide->nodes[i];
-        if (n->kind != NODE_SECTION || n->text == NULL)
-            continue;
-        for (const struct inlines *t = n->text; t != NULL; t = t->next)
-            if (t->kind == INLINE_TEXT &&
-                same_letters(text_trim(t->text), name)) {
-                *title = text_trim(t->text);
-                return n;
-            }
-    }
-    return NULL;
-}
-
-static const struct block *named_block(const struct leaf *l, struct text name) {
-    for (size_t i = 0; i < l->guide->block_count; i++) {
-        const struct block *b = l->guide->blocks[i];
-        bool shown = (b->kind->flags & KIND_PRINTS_TABLE) != 0 ||
-                     b->kind->id == KIND_FIGURE;
-        if (shown && b->node != NULL && text_equal(b->name, name))
-            return b;
-    }
-    return NULL;
-}
-
-/* Letters in capitals and a figure: the number of another guide. */
-static bool is_guide_number(struct text name) {
-    bool capital = false, figure = false;
-    for (size_t i = 0; i < name.len; i++) {
-        capital |= name.start[i] >= 'A' && name.start[i] <= 'Z';
-        figure |= name.start[i] >= '0' && name.start[i] <= '9';
-    }
-    return capital && figure;
-}
-
-static void report_unknown(struct leaf *l, const struct mark *see,
-                           struct text name) {
-    struct nearest near = nearest_to(name);
-    for (size_t i = 0; i < l->guide->mark_count; i++)
-        if (l->guide->marks[i]->kind == MARK_STEP)
-            nearest_offer(&near, text_trim(l->guide->marks[i]->text));
-    if (near.best != NULL)
-        diag_add(l->composer.diags, DIAG_SEE_UNKNOWN, see->at,
-                 "'%.*s' (did you mean '%.*s'?)", (int)name.len, name.start,
-                 (int)near.best_len, near.best);
-    else
-        diag_add(l->composer.diags, DIAG_SEE_UNKNOWN, see->at,
-                 "'%.*s': no step, reading, table, section or guide number",
-                 (int)name.len, name.start);
-}
-
+/* A name that leads nowhere was reported by checks/. */
 void refer_see(struct leaf *l, struct rich *r, struct tone tone,
                const struct mark *see) {
     struct arena *a = l->composer.arena;
-    struct text name = text_trim(see->text), title;
-    const struct node *n = named_step(l, name);
-    if (n != NULL && tree_step(n) != NULL) {
-        refer_step(l, r, tone, tree_step(n));
+    const struct landmark *k =
+        landmark_find(l->targets.known, text_trim(see->text), see->scope);
+    if (k == NULL)
         return;
-    }
-    const struct entry *row = refer_reading(l, name, NULL);
-    if (row != NULL) {
-        add(l, r, tone,
-            arena_printf(a, "reading\xC2\xA0%.*s", (int)name.len, name.start),
-            row_index(l, row), see->at);
-        return;
-    }
-    const struct block *b = named_block(l, name);
-    if (b != NULL) {
-        add(l, r, tone,
-            arena_printf(a, "%s\xC2\xA0%.*s", b->kind->name, (int)name.len,
-                         name.start),
-            b->node->index, see->at);
-        return;
-    }
-    n = named_section(l, name, &title);
-    if (n != NULL)
-        add(l, r, tone, arena_printf(a, "“%.*s”", (int)title.len, title.start),
-            n->index, see->at);
-    else if (is_guide_number(name))
-        rich_add(a, r, tone, name, see->at)->whole = true;
+    if (k->kind == LANDMARK_GUIDE)
+        rich_add(a, r, tone, k->shown, see->at)->whole = true;
     else
-        report_unknown(l, see, name);
+        add(l, r, tone, words(a, k), index_of(l, k), see->at);
+}
+
+const struct anchor *refer_link(const struct leaf *l, struct text url,
+                                const struct scope *from) {
+    if (!text_starts(url, "#"))
+        return NULL;
+    const struct landmark *k =
+        landmark_link(l->targets.known, text_part(url, 1, url.len), from);
+    return k == NULL ? NULL : &l->targets.anchor[index_of(l, k)];
 }

@@ -11,7 +11,8 @@ void refer_open(struct leaf *l);
 bool refer_settle(struct leaf *l);
 
 struct anchor *refer_node(struct leaf *l, const struct node *n);
-struct anchor *refer_row(struct leaf *l, const struct entry *row);
+struct anchor *refer_row(struct leaf *l, const struct block *b,
+                         const struct entry *row);
 /* The row of a `limits` block with this id, and its block; NULL: none. */
 const struct entry *refer_reading(const struct leaf *l, struct text id,
                                   const struct block **block);
@@ -19,6 +20,9 @@ const struct entry *refer_reading(const struct leaf *l, struct text id,
 /* Adds the words to the text, with a link. */
 void refer_see(struct leaf *l, struct rich *r, struct tone tone,
                const struct mark *see);
+/* Where the address of a link, "#NAME", leads; NULL: out of the guide. */
+const struct anchor *refer_link(const struct leaf *l, struct text url,
+                                const struct scope *from);
 /* "step 14 (page 3)" for a step; with a link. */
 void refer_step(struct leaf *l, struct rich *r, struct tone tone,
                 const struct node *step);

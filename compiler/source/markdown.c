@@ -191,6 +191,7 @@ static void read_span(struct reader *r, cmark_node *n, enum inline_kind kind,
     if (!link)
         return;
     const char *url = cmark_node_get_url(n);
+    i->scope = r->runs.scope;
     i->url = text_of(arena_copy(r->runs.c->arena, url, strlen(url)));
     if (kind == INLINE_LINK)
         link_check(r->runs.c, i->url, i->at);

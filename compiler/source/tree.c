@@ -33,6 +33,22 @@ const struct node *tree_step(const struct node *n) {
     return n;
 }
 
+static void add_plain(struct buf *b, const struct inlines *t) {
+    for (; t != NULL; t = t->next) {
+        if (t->kind == INLINE_SPACE || t->kind == INLINE_BREAK)
+            buf_puts(b, " ");
+        else if (t->kind == INLINE_TEXT || t->kind == INLINE_CODE)
+            buf_text(b, t->text);
+        add_plain(b, t->first);
+    }
+}
+
+struct text tree_plain(struct arena *a, const struct inlines *text) {
+    struct buf b = buf_in(a);
+    add_plain(&b, text);
+    return text_squeezed(a, text_trim(buf_as_text(&b)));
+}
+
 const struct inlines *tree_image(const struct node *n) {
     const struct inlines *image = NULL;
     if (n->kind != NODE_PARAGRAPH)

@@ -13,6 +13,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+struct arena;
 struct kind;
 struct guide;
 struct image;
@@ -143,6 +144,7 @@ struct inlines {
     struct inlines *next, *first; /* sibling, child */
     struct text text;             /* TEXT, CODE */
     struct text url;
+    const struct scope *scope; /* LINK: where its #name is looked up */
     struct mark *mark;
 };
 
@@ -181,7 +183,7 @@ struct node {
     size_t index; /* order in the guide, from 0 */
 };
 
-struct hanging { /* an image of the library */
+struct hanging {               /* an image of the library */
     struct text path;          /* from its procedures/, as the guide names it */
     const struct image *image; /* NULL after a message */
 };
@@ -218,6 +220,8 @@ const struct cell *tree_cell(const struct block *b, const struct entry *row,
 /* The nearest step (or the node itself) that holds n; NULL outside a step. */
 const struct node *tree_step(const struct node *n);
 const struct node *tree_section(const struct node *n);
+/* Running text without marks, emphasis and links: a title. */
+struct text tree_plain(struct arena *a, const struct inlines *text);
 /* The image that is all there is in a paragraph, or NULL. */
 const struct inlines *tree_image(const struct node *n);
 

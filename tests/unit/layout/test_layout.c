@@ -494,15 +494,41 @@ static void test_figures(void **state) {
     unlink(path);
 }
 
-static void test_unknown_reference_is_refused(void **state) {
+/* [words](#NAME) jumps to the step, the heading, the row; code in the words is
+ * part of the link, and nothing of it is an address. */
+static void test_link_to_a_name_jumps(void **state) {
     struct workshop *w = *state;
-    workshop_pages(w, workshop_guide(w, "",
-                                     "## Procedure\n\n1. {step crimp} Crimp.\n"
-                                     "2. See {see crinp}, {see HB-004}.\n"));
-    const char *all = workshop_messages(w);
-    assert_non_null(strstr(all, "guide.md:13:8: error: nothing to see by this "
-                                "name: 'crinp' (did you mean 'crimp'?)"));
-    assert_int_equal(diag_count(w->compile.diags, LEVEL_WARNING), 1);
+    const struct pages *p = workshop_sound(
+        w,
+        workshop_guide(w, "",
+                       "## Purpose\n\nSee [the *very* `long`](#crimp), [that]"
+                       "(#the-test) and [it](#R1).\n\n"
+                       "## Procedure\n\n1. {step crimp} Crimp.\n\n"
+                       "## Odd\n\n### The test\n\nTry it.\n\n"
+                       "```limits\nid | characteristic | limit | condition\n"
+                       "R1 | lost | <= 0.1 V | lamp on\n```\n"));
+    const struct op *link[3] = {NULL};
+    size_t count = 0;
+    for (size_t i = 0; i < p->page[0].op_count; i++) {
+        const struct op *op = &p->page[0].ops[i];
+        if (op->kind != OP_LINK)
+            continue;
+        assert_true(op->page >= 0);
+        assert_int_equal(op->uri.len, 0);
+        if (count < 3)
+            link[count++] = op;
+    }
+    assert_int_equal(count, 3);
+    static const char *const words[] = {"Crimp.", "The test", "R1"};
+    for (size_t i = 0; i < 3; i++) {
+        const struct page *page = &p->page[link[i]->page];
+        bool found = false;
+        for (size_t k = 0; k < page->op_count; k++)
+            found |= page->ops[k].kind == OP_TEXT &&
+                     text_starts(page->ops[k].text, words[i]) &&
+                     fabs(page->ops[k].y - link[i]->target_y) < 25;
+        assert_true(found);
+    }
 }
 
 static void test_part_list_meets_the_catalogue(void **state) {
@@ -551,7 +577,7 @@ int main(void) {
         TEST(test_papers_and_determinism),
         TEST(test_refusals_name_their_place),
         TEST(test_figures),
-        TEST(test_unknown_reference_is_refused),
+        TEST(test_link_to_a_name_jumps),
         TEST(test_part_list_meets_the_catalogue),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
