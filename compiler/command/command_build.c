@@ -2,7 +2,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "command/command.h"
-#include "command/record.h"
+#include "command/result.h"
 #include "layout/display.h"
 #include "library/guidework.h"
 #include "library/shelf.h"
@@ -25,7 +25,7 @@ static int finish(struct guidework *w, const char *pdf, const char **moved) {
 }
 
 static int do_guide(const struct request *r, const char *name, bool print,
-                    struct records *records) {
+                    struct results *results) {
     const char *root = shelf_root_of(r->arena, r->root, name);
     const char *path = shelf_guide(r->arena, root, name);
     struct guidework *w = guidework_run(
@@ -39,7 +39,7 @@ static int do_guide(const struct request *r, const char *name, bool print,
                 path, moved);
     size_t pages = w->pages == NULL ? 0 : w->pages->count;
     if (r->json)
-        record_guide(records, path, print && status == 0 ? pdf : NULL, pages,
+        result_guide(results, path, print && status == 0 ? pdf : NULL, pages,
                      status);
     else if (print && status == STATUS_GOOD)
         printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
@@ -54,17 +54,17 @@ static int do_guides(const struct request *r, bool print) {
         count = shelf_guides(r->arena, r->root, &list);
     if (count == 0)
         return command_usage("no guides in procedures/");
-    struct records *records = r->json ? record_begin() : NULL;
+    struct results *results = r->json ? result_begin() : NULL;
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < count; i++) {
         int status = command_is_plain(list[i])
-                         ? do_guide(r, list[i], print, records)
+                         ? do_guide(r, list[i], print, results)
                          : command_usage("no plain text: '%s'", list[i]);
         if (status > worst)
             worst = status;
     }
     if (r->json)
-        record_end(records, stdout);
+        result_end(results, stdout);
     return worst;
 }
 

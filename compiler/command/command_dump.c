@@ -2,7 +2,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "command/command.h"
-#include "command/record.h"
+#include "command/result.h"
 #include "layout/display.h"
 #include "library/guidework.h"
 #include "library/shelf.h"
@@ -16,7 +16,7 @@
 static void dump_values(const struct request *r, const struct guidework *w) {
     const struct variant *list;
     size_t variants = values_variants(w->values, &list);
-    struct records *records = r->json ? record_begin() : NULL;
+    struct results *results = r->json ? result_begin() : NULL;
     for (size_t i = 0; i < values_count(w->values); i++) {
         const struct named *n = values_at(w->values, i);
         for (size_t k = 0; k < variants; k++) {
@@ -24,8 +24,8 @@ static void dump_values(const struct request *r, const struct guidework *w) {
             if ((values_applies(w->values) >> k & 1) == 0 ||
                 type == VALUE_ABSENT || type == VALUE_BAD)
                 continue;
-            if (records != NULL) {
-                record_value(records, w->values, n, k);
+            if (results != NULL) {
+                result_value(results, w->values, n, k);
                 continue;
             }
             printf("%.*s", (int)n->name.len, n->name.start);
@@ -37,8 +37,8 @@ static void dump_values(const struct request *r, const struct guidework *w) {
             putchar('\n');
         }
     }
-    if (records != NULL)
-        record_end(records, stdout);
+    if (results != NULL)
+        result_end(results, stdout);
 }
 
 static const struct {

@@ -7,7 +7,7 @@
 #include "checks/findings.h"
 #include "command/command.h"
 #include "command/lookup.h"
-#include "command/record.h"
+#include "command/result.h"
 #include "source/kind.h"
 #include "source/read.h"
 #include "source/tree.h"
@@ -183,16 +183,16 @@ static void print_working(const struct request *r, const struct values *v,
 }
 
 static void print_json(const struct values *v, const struct block *b) {
-    struct records *records = record_begin();
+    struct results *results = result_begin();
     for (const struct field *f = b->kind->fields; f->name != NULL; f++) {
         const struct named *n = values_of(v, b, f->name);
         if (n == NULL || !n->computed)
             continue;
         struct named field = *n; /* "drop": the block has no name here */
         field.name = text_of(f->name);
-        record_value(records, v, &field, 0);
+        result_value(results, v, &field, 0);
     }
-    record_end(records, stdout);
+    result_end(results, stdout);
 }
 
 static int calculate(const struct request *r, struct text source) {

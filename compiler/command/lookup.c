@@ -11,7 +11,7 @@
 #include "calc/galvanic.h"
 #include "calc/thread.h"
 #include "calc/torque.h"
-#include "command/record.h"
+#include "command/result.h"
 #include "source/read.h"
 #include "source/tree.h"
 #include "stages.h"
@@ -80,11 +80,11 @@ static void add_length(struct answer *a, const char *name, double si,
 }
 
 static int finish(struct answer *a) {
-    struct records *records = a->r->json ? record_begin() : NULL;
+    struct results *results = a->r->json ? result_begin() : NULL;
     for (size_t i = 0; i < a->count; i++) {
         const struct named *n = &a->list[i];
-        if (records != NULL) {
-            record_value(records, a->values, n, 0);
+        if (results != NULL) {
+            result_value(results, a->values, n, 0);
             continue;
         }
         printf("%-16.*s ", (int)n->name.len, n->name.start);
@@ -92,8 +92,8 @@ static int finish(struct answer *a) {
                      values_print(a->values, a->arena, n, 0, PRINT_RANGE));
         putchar('\n');
     }
-    if (records != NULL)
-        record_end(records, stdout);
+    if (results != NULL)
+        result_end(results, stdout);
     else if (a->source != NULL)
         printf("source: %s\n", a->source);
     return STATUS_GOOD;

@@ -1,21 +1,21 @@
-/* record.h - results for other programs, as JSON. */
-#ifndef RECORD_H
-#define RECORD_H
+/* result.h - results for other programs, as JSON. */
+#ifndef RESULT_H
+#define RESULT_H
 
 #include "values/values.h"
 
 #include <stdio.h>
 
-struct records;
+struct results;
 
-struct records *record_begin(void);
-void record_guide(struct records *r, const char *guide, const char *pdf,
+struct results *result_begin(void);
+void result_guide(struct results *r, const char *guide, const char *pdf,
                   size_t pages, int status);
 /* One value in one variant: name, variant, kind, value, unit, low, high,
  * printed, roots. Values are numbers in `unit`. */
-void record_value(struct records *r, const struct values *v,
+void result_value(struct results *r, const struct values *v,
                   const struct named *n, size_t variant);
 /* Writes the array and a line end, and frees it. */
-void record_end(struct records *r, FILE *out);
+void result_end(struct results *r, FILE *out);
 
 #endif

@@ -1,5 +1,5 @@
-/* record.c - results for other programs, as JSON (jansson writes it). */
-#include "command/record.h"
+/* result.c - results for other programs, as JSON (jansson writes it). */
+#include "command/result.h"
 
 #include "base/arena.h"
 #include "calc/size.h"
@@ -10,12 +10,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-struct records {
+struct results {
     json_t *list;
 };
 
-struct records *record_begin(void) {
-    struct records *r = malloc(sizeof *r);
+struct results *result_begin(void) {
+    struct results *r = malloc(sizeof *r);
     if (r == NULL || (r->list = json_array()) == NULL)
         arena_exhausted();
     return r;
@@ -30,7 +30,7 @@ static json_t *text_or_null(const char *s) {
     return s == NULL ? json_null() : json_string(s);
 }
 
-void record_guide(struct records *r, const char *guide, const char *pdf,
+void result_guide(struct results *r, const char *guide, const char *pdf,
                   size_t pages, int status) {
     json_t *o = json_object();
     put(o, "guide", json_string(guide));
@@ -79,7 +79,7 @@ static const char *kind_of(const struct value *value) {
                : "text";
 }
 
-void record_value(struct records *r, const struct values *v,
+void result_value(struct results *r, const struct values *v,
                   const struct named *n, size_t variant) {
     const struct value *value = &n->by_variant[variant];
     const struct variant *list;
@@ -106,7 +106,7 @@ void record_value(struct records *r, const struct values *v,
     arena_free(a);
 }
 
-void record_end(struct records *r, FILE *out) {
+void result_end(struct results *r, FILE *out) {
     json_dumpf(r->list, out, JSON_INDENT(2) | JSON_REAL_PRECISION(15));
     fputc('\n', out);
     json_decref(r->list);
