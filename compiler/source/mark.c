@@ -291,6 +291,11 @@ struct mark *mark_parse(struct compile *c, const struct scope *scope,
     return parse_value(c, m) ? m : NULL;
 }
 
+void mark_stray(struct compile *c, struct span at) {
+    diag_add(c->diags, DIAG_MARK_STRAY, at,
+             "it closes nothing; '}}' is a brace");
+}
+
 struct prose { /* inlines in the making */
     struct compile *c;
     const struct scope *scope;
@@ -327,20 +332,41 @@ static bool add_mark(struct prose *p, struct text braced) {
     return true;
 }
 
+/* Between two marks: `{{` and `}}` stand for one brace each. *open counts those
+ * that print and are not closed. */
+static bool add_plain(struct prose *p, struct text text, size_t *open) {
+    bool good = true;
+    size_t from = 0;
+    for (size_t i = 0; i < text.len; i++) {
+        char c = text.start[i];
+        if (c != '{' && c != '}')
+            continue;
+        bool twice = i + 1 < text.len && text.start[i + 1] == c;
+        if (c == '}' && !twice && *open == 0) {
+            mark_stray(p->c, place_in(p->scope, text_part(text, i, i + 1)));
+            good = false;
+        }
+        *open = c == '{' ? *open + 1 : *open - (*open > 0);
+        if (!twice)
+            continue;
+        add_text(p, text_part(text, from, i + 1));
+        from = ++i + 1;
+    }
+    add_text(p, text_part(text, from, text.len));
+    return good;
+}
+
 bool mark_prose(struct compile *c, const struct scope *scope, struct text text,
                 struct inlines **out) {
     *out = NULL;
     struct prose p = {c, scope, out};
     bool good = true;
-    size_t from = 0, i = 0;
+    size_t from = 0, i = 0, open = 0;
     while (i < text.len) {
-        if (text.start[i] != '{') {
-            i++;
-            continue;
-        }
-        if (i + 1 < text.len && text.start[i + 1] == '{') {
-            add_text(&p, text_part(text, from, i + 1));
-            from = i += 2;
+        bool twice = text.start[i] == '{' && i + 1 < text.len &&
+                     text.start[i + 1] == '{';
+        if (text.start[i] != '{' || twice) {
+            i += twice ? 2 : 1;
             continue;
         }
         size_t end = mark_end(text, i);
@@ -350,10 +376,9 @@ bool mark_prose(struct compile *c, const struct scope *scope, struct text text,
                      "close it with '}' on the same line; '{{' is a brace");
             return false;
         }
-        add_text(&p, text_part(text, from, i));
+        good = add_plain(&p, text_part(text, from, i), &open) && good;
         good = add_mark(&p, text_part(text, i, end)) && good;
         from = i = end;
     }
-    add_text(&p, text_part(text, from, text.len));
-    return good;
+    return add_plain(&p, text_part(text, from, text.len), &open) && good;
 }

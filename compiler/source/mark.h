@@ -23,6 +23,9 @@ size_t mark_skip(struct text text, size_t brace);
 struct mark *mark_parse(struct compile *c, const struct scope *scope,
                         struct text braced);
 
+/* Reports a closing brace that closes nothing. */
+void mark_stray(struct compile *c, struct span at);
+
 /* Whether it must stand at the start of a heading, paragraph or step. */
 bool mark_leads(enum mark_kind kind);
 
@@ -30,7 +33,8 @@ bool mark_leads(enum mark_kind kind);
  * value. */
 const char *mark_word(enum mark_kind kind);
 
-/* A text of a block with its {...}: TEXT and MARK inlines. `{{` is a brace.
+/* A text of a block with its {...}: TEXT and MARK inlines. `{{` and `}}` are
+ * braces, and so is a `}` that a `{{` stands before.
  * False after a message; what could be read is in *out. */
 bool mark_prose(struct compile *c, const struct scope *scope, struct text text,
                 struct inlines **out);

@@ -33,6 +33,7 @@ struct masker {
     size_t tick_count, tick_room;
     size_t *first; /* by length: the first run of it not yet passed */
     size_t first_room;
+    size_t open; /* braces that print, and are not closed in the paragraph */
 };
 
 static size_t run_length(struct text t, size_t at, size_t end) {
@@ -95,15 +96,30 @@ static void put_masked(struct masker *m, size_t from, size_t to, bool brace) {
     m->copied = to;
 }
 
+/* A closing brace that closes no mark. Returns the byte to go on from. */
+static size_t take_closing(struct masker *m, size_t at, size_t to) {
+    if (at + 1 < to && m->src.start[at + 1] == '}') {
+        put_masked(m, at, at + 2, true);
+        m->open -= m->open > 0;
+        return at + 2;
+    }
+    if (m->open == 0)
+        mark_stray(m->c, (struct span){m->mask->src, at, at + 1});
+    m->open -= m->open > 0;
+    return at + 1;
+}
+
 /* A brace at `at`: masked, or reported. Returns the byte to go on from. */
 static size_t take_brace(struct masker *m, size_t at, size_t to) {
     struct text t = text_part(m->src, 0, to);
     if (at + 1 < to && t.start[at + 1] == '{') {
         put_masked(m, at, at + 2, true);
+        m->open++;
         return at + 2;
     }
     size_t end = mark_end(t, at);
     if (end == 0) {
+        m->open++; /* its end on a later line is no second slip */
         diag_add(m->c->diags, DIAG_MARK_OPEN,
                  (struct span){m->mask->src, at, at + 1},
                  "close it with '}' on the same line; '{{' is a brace");
@@ -147,9 +163,11 @@ static void check_reference(struct masker *m, size_t at, size_t to) {
 
 static void mask_between(struct masker *m, size_t from, size_t to) {
     collect_ticks(m, from, to);
+    m->open = 0;
     for (size_t i = from; i < to;) {
         char c = m->src.start[i];
         if (c == '\\' && i + 1 < to && is_punctuation(m->src.start[i + 1])) {
+            m->open += m->src.start[i + 1] == '{';
             i += 2;
         } else if (c == '`') {
             size_t len = run_length(m->src, i, to);
@@ -157,6 +175,8 @@ static void mask_between(struct masker *m, size_t from, size_t to) {
             i = end > 0 ? end : i + len;
         } else if (c == '{') {
             i = take_brace(m, i, to);
+        } else if (c == '}') {
+            i = take_closing(m, i, to);
         } else {
             if (c == '&')
                 check_reference(m, i, to);

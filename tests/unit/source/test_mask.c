@@ -39,9 +39,10 @@ static void code_spans(void **state) {
         {"a \\``{b}` c", "a \\``{b}` c"},   /* the second opens */
         {"a \\\\`{b}` c", "a \\\\`{b}` c"},
         {"a {b`c} d` e", "a @ d` e"},       /* the brace came first */
-        {"a `b {c` d} e", "a `b {c` d} e"}, /* the tick came first */
+        {"a `b {c` d}} e", "a `b {c` d@ e"}, /* the tick came first */
         {"a \\{b} c", "a \\{b} c"},
-        {"a } b", "a } b"},
+        {"a }} b", "a @ b"},
+        {"a {{b}} c", "a @b@ c"},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         assert_string_equal(shown(d, rows[i][0]), rows[i][1]);
