@@ -121,7 +121,7 @@ static enum thread_found read_metric(struct rest r, struct thread *t) {
             !take(&r, "-"))
             return THREAD_UNREADABLE;
         skip_blanks(&r);
-        if (!take_number(&r, &p) || r.len > 0)
+        if (!take_number(&r, &p) || p == 0 || r.len > 0)
             return THREAD_UNREADABLE;
     }
     for (const struct metric_row *m = metric_table; m->diameter > 0; m++) {

@@ -6,6 +6,7 @@
 
 #include "base/arena.h"
 #include "calc/size.h"
+#include "source/mark.h"
 #include "values/literal.h"
 #include "values/misread.h"
 #include "values/operate.h"
@@ -56,9 +57,15 @@ static struct value read_name(struct expression *x, struct text word) {
         s->failed = true;
         return bad;
     }
+    if (slot == NULL && misread_cure(word) != NULL) {
+        misread_word(s, word);
+        return bad;
+    }
     if (slot == NULL) {
         struct nearest near = nearest_to(word);
         names_suggest(x->values, x->scope, &near);
+        for (int i = 0; x->braced && i <= MARK_OWNER_ONLY; i++)
+            nearest_offer(&near, text_of(mark_word((enum mark_kind)i)));
         scan_fail(s, DIAG_NAME_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
                   (int)word.len, word.start, misread_end(s, &near));
         return bad;
@@ -368,6 +375,15 @@ static bool read_relation(struct scan *s, enum relation *out) {
     return false;
 }
 
+/* Where a value is written that a name brought here. */
+static void note_origin(struct expression *x, const struct quantity *q) {
+    const struct span here = scan_span(&x->scan, 0, x->scan.text.len);
+    bool inside = q->at.src == here.src && q->at.start >= here.start &&
+                  q->at.end <= here.end;
+    if (q->at.src != NULL && !inside)
+        diag_note(x->scan.diags, q->at, "this is the value");
+}
+
 /* A size beside an area is as large as its conductor: feed.size >= 2.5 mm2. */
 static void size_as_area(struct expression *x, struct value *one,
                          const struct value *other) {
@@ -408,6 +424,23 @@ bool expression_comparison(struct expression *x, struct value *left,
     return operate_comparable(x, left, right, 0);
 }
 
+static void report_misfit(struct expression *x, const struct quantity *q,
+                          struct dim wanted, const char *what) {
+    struct scan *s = &x->scan;
+    char a[UNIT_TEXT], b[UNIT_TEXT];
+    if (s->failed)
+        return;
+    if (dim_none(q->dim))
+        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s", what,
+                  dim_name(wanted, a));
+    else
+        scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
+                  "%s wants %s, this is %s%s", what, dim_name(wanted, a),
+                  dim_name(q->dim, b),
+                  misread_meant(s->arena, q->unit, wanted));
+    note_origin(x, q);
+}
+
 bool expression_fits(struct expression *x, const struct value *value,
                      const char *unit, const char *what) {
     if (value->type == VALUE_BAD)
@@ -434,12 +467,6 @@ bool expression_fits(struct expression *x, const struct value *value,
                   what);
         return false;
     }
-    char a[UNIT_TEXT], b[UNIT_TEXT];
-    if (dim_none(value->quantity->dim))
-        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s", what,
-                  dim_name(wanted, a));
-    else
-        scan_fail(s, DIAG_DIMENSION, 0, s->text.len, "%s wants %s, this is %s",
-                  what, dim_name(wanted, a), dim_name(value->quantity->dim, b));
+    report_misfit(x, value->quantity, wanted, what);
     return false;
 }

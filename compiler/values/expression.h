@@ -24,6 +24,7 @@ struct expression {
     enum wire_system conductor; /* in which a bare gauge is read */
     struct scan scan;
     int depth;
+    bool braced; /* between braces: the word may have been meant as a mark */
 };
 
 /* A cursor over a slice of the scope's source. */

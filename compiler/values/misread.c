@@ -53,6 +53,58 @@ static const char *number_trouble(struct text word) {
     }
 }
 
+const char *misread_cure(struct text word) {
+    static const char either[] = "write ± or +/-";
+    static const char most[] = "an upper limit is written <= 0.1 V";
+    static const char least[] = "a lower limit is written >= 11.4 V";
+    static const char range[] = "a range is written 4 V to 5 V";
+    static const char about[] = "say how far off it may be: 4 V ± 0.5 V";
+    static const char current[] = "write the unit alone";
+    static const struct {
+        const char *word, *cure;
+    } rows[] = {
+        {"plus-minus", either}, {"plus/minus", either},  {"+-", either},
+        {"max", most},          {"max.", most},          {"maximum", most},
+        {"less", most},         {"under", most},         {"below", most},
+        {"min", least},         {"min.", least},         {"minimum", least},
+        {"more", least},        {"over", least},         {"above", least},
+        {"about", about},       {"approx.", about},      {"roughly", about},
+        {"~", about},           {"DC", current},         {"AC", current},
+        {"dc", current},        {"ac", current},         {"...", range},
+        {"..", range},          {"\xE2\x80\xA6", range}, {"through", range},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (text_is(word, rows[i].word))
+            return rows[i].cure;
+    for (size_t i = 0; i < word.len && word.len > 3; i++) /* an en dash */
+        if (text_starts(text_part(word, i, word.len), "\xE2\x80\x93"))
+            return range;
+    return at(word, 0) == '-' && is_digit(at(word, 1)) ? range : NULL;
+}
+
+const char *misread_meant(struct arena *a, const struct unit *read,
+                          struct dim wanted) {
+    static const struct {
+        const char *read, *wanted, *meant;
+    } rows[] = {
+        {"C", "degC", "degC for degrees Celsius"},
+        {"F", "degF", "degF for degrees Fahrenheit"},
+        {"lb", "N.m", "lbf.ft or lbf.in for a torque"},
+        {"lbf", "N.m", "lbf.ft or lbf.in for a torque"},
+        {"oz", "N.m", "ozf.in for a torque"},
+        {"kg", "N.m", "N.m, or kgf.m, for a torque"},
+        {"lb", "N", "lbf for a force"},
+        {"kg", "N", "kgf for a force"},
+    };
+    for (size_t i = 0; read != NULL && i < sizeof rows / sizeof rows[0]; i++) {
+        const struct unit *u =
+            unit_find(rows[i].wanted, strlen(rows[i].wanted));
+        if (strcmp(read->name, rows[i].read) == 0 && dim_same(u->dim, wanted))
+            return arena_printf(a, "; write %s", rows[i].meant);
+    }
+    return "";
+}
+
 const char *misread_end(struct scan *s, const struct nearest *near) {
     return suggest(s->arena, near->wanted,
                    (struct text){near->best, near->best_len});
@@ -72,10 +124,10 @@ static void offer_small_letters(struct scan *s, struct nearest *near) {
 static void report_unit(struct scan *s, struct text word) {
     struct nearest near = nearest_to(word);
     const struct unit *u;
+    offer_small_letters(s, &near); /* before what is only as near */
     for (size_t i = 0; (u = unit_at(i)) != NULL; i++)
         nearest_offer(&near, text_of(u->name));
     nearest_offer(&near, text_of("AWG"));
-    offer_small_letters(s, &near);
     scan_fail(s, DIAG_UNIT_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
               (int)word.len, word.start, misread_end(s, &near));
 }
@@ -83,21 +135,37 @@ static void report_unit(struct scan *s, struct text word) {
 void misread_unit(struct scan *s, struct text word, bool touching) {
     size_t end = s->at + word.len;
     const char *trouble = touching ? number_trouble(word) : NULL;
+    const char *cure = misread_cure(word);
     if (trouble != NULL)
         scan_fail(s, DIAG_NUMBER_FORM, s->at, end, "at '%.*s': %s",
                   (int)word.len, word.start, trouble);
-    else if (is_sum(word))
+    else if (is_sum(word) || cure != NULL)
         misread_word(s, word);
     else
         report_unit(s, word);
 }
 
+/* A sign in front of all: a limit was meant. */
+static const char *limit_cure(const struct scan *s, struct text word) {
+    bool first = text_trim(text_part(s->text, 0, s->at)).len == 0;
+    return !first               ? NULL
+           : at(word, 0) == '<' ? misread_cure(text_of("max"))
+           : at(word, 0) == '>' ? misread_cure(text_of("min"))
+                                : NULL;
+}
+
 void misread_word(struct scan *s, struct text word) {
     size_t end = s->at + word.len;
     struct nearest none = nearest_to(word);
+    const char *cure = limit_cure(s, word);
+    if (cure == NULL)
+        cure = misread_cure(word);
     if (word.len == 0)
         scan_fail(s, DIAG_EXPRESSION_FORM, s->at, s->at,
                   "something is missing here");
+    else if (cure != NULL)
+        scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end, "at '%.*s'; %s",
+                  (int)word.len, word.start, cure);
     else if (is_joined(word))
         scan_fail(s, DIAG_EXPRESSION_FORM, s->at, end,
                   "'%.*s' is one word: an operator has a blank on each side",

@@ -2,6 +2,7 @@
 #ifndef MISREAD_H
 #define MISREAD_H
 
+#include "calc/unit.h"
 #include "values/scan.h"
 
 /* The word at the cursor, behind a number and perhaps touching it, is no unit.
@@ -9,6 +10,13 @@
 void misread_unit(struct scan *s, struct text word, bool touching);
 /* The word at the cursor, or nothing, where a value or an operator belongs. */
 void misread_word(struct scan *s, struct text word);
+/* What the trade says and the language writes otherwise: "max", "plus-minus".
+ * How it is written; NULL for other words. */
+const char *misread_cure(struct text word);
+/* "; write degC ..." where a letter was read as another unit than was meant: 40
+ * C where a temperature is wanted. "" for other units. */
+const char *misread_meant(struct arena *a, const struct unit *read,
+                          struct dim wanted);
 /* How an unknown word ends in a message: what is near, and the letters that
  * only look like others. */
 const char *misread_end(struct scan *s, const struct nearest *near);

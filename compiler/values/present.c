@@ -131,6 +131,7 @@ const char *values_print_over(const struct values *v, struct arena *a,
 static const char *mark_text(struct values *v, struct arena *a,
                              const struct mark *m, size_t variant) {
     struct expression x = expression_over(v, m->scope, variant, m->text);
+    x.braced = true;
     struct value value = expression_value(&x);
     if (value.type == VALUE_BAD)
         return NULL;

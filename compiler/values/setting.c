@@ -147,6 +147,20 @@ static struct value block_value(struct values *v, const struct slot *s,
     return bad;
 }
 
+/* A word that is no name either was meant to be a block's. */
+static bool is_lost_word(const struct values *v, const struct slot *s,
+                         struct text name, struct text state) {
+    bool letters = name.len > 0;
+    for (size_t i = 0; i < name.len; i++) {
+        char c = name.start[i];
+        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        letters = letters && (letter || (i > 0 && c >= '0' && c <= '9'));
+    }
+    for (size_t i = 0; i < state.len; i++)
+        letters = letters && state.start[i] >= 'a' && state.start[i] <= 'z';
+    return letters && names_find(v, s->evaluated, name) == NULL;
+}
+
 static struct value blocks_value(struct values *v, const struct slot *s,
                                  struct text t) {
     bool ok = true;
@@ -207,6 +221,8 @@ static struct value block_or_quantity(struct values *v, const struct slot *s,
     struct text name, state;
     electrical_split(whole.text, &name, &state);
     const struct block *b = values_block(v, s->evaluated, name, kinds);
+    if (b == NULL && is_lost_word(v, s, name, state))
+        return block_value(v, s, text_part(text_trim(t), 0, name.len));
     if (b == NULL || (state.len > 0 && b->kind->id != KIND_SUPPLY))
         return quantity_value(v, s, t, variant);
     if (state.len > 0 && !is_state(v, b, state, whole.at))

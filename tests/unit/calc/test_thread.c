@@ -110,6 +110,7 @@ static void test_read(void **state) {
         {"M-6g", THREAD_UNREADABLE, NULL},
         {"M", THREAD_UNREADABLE, NULL},
         {"M8x", THREAD_UNREADABLE, NULL},
+        {"M8 x 0", THREAD_UNREADABLE, NULL},
         {"M8x1,25", THREAD_UNREADABLE, NULL},
         {"M8x1.25 long", THREAD_UNREADABLE, NULL},
         {"bolt", THREAD_UNREADABLE, NULL},
