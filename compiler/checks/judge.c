@@ -135,6 +135,27 @@ static const struct unit *common_unit(const struct requirement *r,
     return u;
 }
 
+/* More where a limit in figures as coarse as the value's would be another: 1.33
+ * ft, and not 1 ft, beside a value written as 3 ft. */
+static int enough_decimals(double limit, const struct unit *u, int decimals) {
+    double number = u == NULL ? limit : unit_from_si(u, limit);
+    for (int more = 0; more < 3; more++, decimals++) {
+        double off = round_value(number, decimals, ROUND_HALF_EVEN) - number;
+        if (fabs(off) <= 0.05 * fabs(number))
+            break;
+    }
+    return decimals;
+}
+
+/* What is left, of the limit. */
+static const char *margin_text(struct arena *a, double slack) {
+    double share = fabs(slack);
+    if (share <= 10)
+        return arena_printf(a, "%.0f\xC2\xA0%%", 100 * share);
+    return share <= 1000 ? arena_printf(a, "%.0f times the limit", share)
+                         : "over 1000 times the limit";
+}
+
 /* Sides that hold, as printed: outward, the limit inward. */
 static void word_sides(struct judge *j, struct judgment *one,
                        const struct worst *w) {
@@ -166,12 +187,12 @@ static void word_numbers(struct judge *j, struct judgment *one) {
         word_sides(j, one, &w);
         one->margin = one->by_printing ? "less than the last printed digit"
                       : w.limit == 0   ? ""
-                                       : arena_printf(a, "%.0f\xC2\xA0%%",
-                                                      100 * fabs(one->slack));
+                                       : margin_text(a, one->slack);
         return;
     }
     int decimals;
     const struct unit *u = common_unit(r, &decimals);
+    decimals = enough_decimals(w.limit, u, decimals);
     one->too_little = w.value < w.limit;
     if (round_snap(w.value) != round_snap(w.limit))
         figure_apart(a, w.value, w.limit, u, r->left->dim, decimals,

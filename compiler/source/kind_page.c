@@ -19,7 +19,7 @@ static const struct column limits_columns[] = {
     {"characteristic", SETTING_PROSE, NULL, "what is measured",
      .required = true},
     {"limit", SETTING_LIMIT, NULL, "what it must be", .required = true},
-    {"instrument", SETTING_PROSE, NULL, "with its resolution or accuracy",
+    {"instrument", SETTING_PROSE, NULL, "with the step of its display and its accuracy",
      false, false},
     {"condition", SETTING_PROSE, NULL, "state of the vehicle during the test",
      false, false},

@@ -123,9 +123,14 @@ const struct quantity *cells_quantity(const struct values *v,
                                       const struct entry *row,
                                       const char *column, size_t variant);
 
+/* Adds to the text of a cell that was evaluated. */
+void cells_add(struct values *v, const struct block *b, const struct entry *row,
+               const char *column, size_t variant, const char *text);
+
 /* needs.c: values passed to a shared file fit what it needs. */
 void needs_check(struct values *v);
-/* instrument.c: the instrument of a limit is finer than its band. */
+/* instrument.c: the instrument of a limit is finer than its band; adds to the
+ * limit the readings to accept. */
 void instrument_require(struct values *v);
 /* stands.c: a raised vehicle needs stands that carry its axle load. */
 void stands_require(struct values *v);

@@ -272,6 +272,15 @@ const char *values_print_cell(const struct values *v, struct arena *a,
     return text_cstr(a, cell->text);
 }
 
+void cells_add(struct values *v, const struct block *b, const struct entry *row,
+               const char *column, size_t variant, const char *text) {
+    const struct cell_value *value =
+        value_of(v, b, row, tree_cell(b, row, column));
+    if (value != NULL && value->text[variant] != NULL)
+        value->text[variant] =
+            arena_printf(v->c->arena, "%s%s", value->text[variant], text);
+}
+
 const struct quantity *cells_quantity(const struct values *v,
                                       const struct block *b,
                                       const struct entry *row,
