@@ -80,11 +80,25 @@ static size_t write_file(struct arena *a, const struct snippets *s,
     return parts;
 }
 
+static void build_with(struct arena *a, const char *template, const char *pdf) {
+    const char *argv[] = {program, "build", "--template", template, NULL};
+    int status = command_run(argv, LIBRARY, ROOM "/built", ROOM "/messages");
+    struct text said = command_read(a, ROOM "/messages");
+    if (status != 0 || said.len > 0)
+        fail_msg("the example of docs/language.md, exit %d:\n%.*s", status,
+                 (int)said.len, said.start);
+    assert_non_null(strstr(command_read(a, ROOM "/built").start, pdf));
+}
+
 static void test_examples_are_a_library_that_builds(void **state) {
     (void)state;
     struct arena *a = arena_new();
-    const char *folders[] = {"mkdir", "-p", LIBRARY "/procedures/facts",
-                             LIBRARY "/procedures/shared", NULL};
+    const char *folders[] = {"mkdir",
+                             "-p",
+                             LIBRARY "/procedures/facts",
+                             LIBRARY "/procedures/shared",
+                             LIBRARY "/templates",
+                             NULL};
     assert_int_equal(command_run(folders, ".", "/dev/null", "/dev/null"), 0);
     struct text page = read_page(a, "docs/language.md");
     struct snippets s = page_snippets(a, page);
@@ -93,13 +107,9 @@ static void test_examples_are_a_library_that_builds(void **state) {
         if (file_of(a, &s.list[i]) != NULL)
             parts += write_file(a, &s, file_of(a, &s.list[i]));
     assert_true(parts > 10);
-    const char *argv[] = {program, "build", NULL};
-    int status = command_run(argv, LIBRARY, ROOM "/built", ROOM "/messages");
-    struct text said = command_read(a, ROOM "/messages");
-    if (status != 0 || said.len > 0)
-        fail_msg("the example of docs/language.md, exit %d:\n%.*s", status,
-                 (int)said.len, said.start);
-    assert_non_null(strstr(command_read(a, ROOM "/built").start, ".pdf"));
+    build_with(a, "shop", "build/lamp.pdf");
+    build_with(a, "ours", "build/lamp.ours.pdf");
+    build_with(a, "short", "build/lamp.short.pdf");
     arena_free(a);
 }
 

@@ -11,16 +11,33 @@
 #include <stdio.h>
 #include <unistd.h>
 
-/* Writes the PDF, or withdraws the last one, also of a guide that cannot be
+/* Withdraws all PDFs of a refused guide, whatever template made them, and says
+ * so behind the messages about the guide. */
+static void withdraw(struct guidework *w, const char *stem, struct buf *told) {
+    struct arena *a = w->compile.arena;
+    const char *const *list;
+    size_t count = shelf_pdfs(a, w->root, stem, &list);
+    for (size_t i = 0; i < count; i++) {
+        const char *moved;
+        store_withdraw(&w->compile, list[i], &moved);
+        if (moved != NULL)
+            buf_printf(told,
+                       "bayleaf: %s was refused; its last PDF is now %s\n",
+                       w->path, moved);
+    }
+}
+
+/* Writes the PDF, or withdraws the last ones, also of a guide that cannot be
  * read any more; returns the guide's status. A name without a file is a slip.
  */
-static int finish(struct guidework *w, const char *pdf, const char **moved) {
+static int finish(struct guidework *w, const char *stem, const char *pdf,
+                  struct buf *told) {
     int status = guidework_status(w);
     bool refused = status == STATUS_REFUSED || status == STATUS_USAGE;
     if (status == STATUS_GOOD && w->pdf != NULL)
         store_write(&w->compile, pdf, w->pdf, w->pdf_len);
     else if (refused && access(w->path, F_OK) == 0)
-        store_withdraw(&w->compile, pdf, moved);
+        withdraw(w, stem, told);
     return guidework_status(w);
 }
 
@@ -30,13 +47,12 @@ static int do_guide(const struct request *r, const char *name, bool print,
     const char *path = shelf_guide(r->arena, root, name);
     struct guidework *w = guidework_run(
         root, path, print ? STAGE_PRINT : STAGE_LAYOUT, &r->layout);
-    const char *pdf = shelf_pdf(r->arena, root, shelf_stem(r->arena, path));
-    const char *moved = NULL;
-    int status = print ? finish(w, pdf, &moved) : guidework_status(w);
+    const char *stem = shelf_stem(r->arena, path);
+    const char *pdf = shelf_pdf(r->arena, root, stem, r->layout.template);
+    struct buf told = buf_in(r->arena);
+    int status = print ? finish(w, stem, pdf, &told) : guidework_status(w);
     diag_print(w->compile.diags, stderr, r->colour);
-    if (moved != NULL)
-        fprintf(stderr, "bayleaf: %s was refused; its last PDF is now %s\n",
-                path, moved);
+    fputs(buf_cstr(&told), stderr);
     size_t pages = w->pages == NULL ? 0 : w->pages->count;
     if (r->json)
         result_guide(results, path, print && status == 0 ? pdf : NULL, pages,

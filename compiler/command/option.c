@@ -33,6 +33,11 @@ static bool set_paper(struct request *r, const char *value) {
     return true;
 }
 
+static bool set_template(struct request *r, const char *value) {
+    r->layout.template = value;
+    return command_is_plain(value) && value[0] != '\0';
+}
+
 static bool set_as(struct request *r, const char *value) {
     if (strcmp(value, "manual") == 0)
         r->form = FORM_MANUAL;
@@ -49,6 +54,8 @@ static const struct option options[] = {
     {"--json", NULL, "results for other programs", fits_json, set_json},
     {"--paper", "letter|A4", "paper; else A4 where the guide says units: SI",
      fits_paper, set_paper},
+    {"--template", "NAME", "shop, bench, or one of the library's templates/",
+     fits_paper, set_template},
     {"--as", "manual|completion|reference",
      "help as the manual page, as the completion of bash, or as the tables of "
      "docs/language.md",

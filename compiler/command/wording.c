@@ -123,7 +123,8 @@ void wording_places(struct buf *b, const struct kind *k) {
     } places[] = {{KIND_IN_GUIDE, "guides"},
                   {KIND_IN_FACTS, "facts"},
                   {KIND_IN_SHARED, "shared files"},
-                  {KIND_IN_CATALOGUE, "the hazard catalogue"}};
+                  {KIND_IN_CATALOGUE, "the hazard catalogue"},
+                  {KIND_IN_TEMPLATE, "templates"}};
     bool first = true;
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
         if ((k->flags & places[i].flag) == 0)

@@ -10,7 +10,11 @@
 
 #include <math.h>
 
-static const double radius = 8.5, ring = 1.2, halo = 1.6, hang = 24;
+static const double ring = 1.2, halo = 1.6, hang = 24;
+
+static double radius_of(const struct leaf *l) {
+    return l->style.note.size * 0.85;
+}
 
 struct callout {
     struct text number;
@@ -33,8 +37,8 @@ static void draw_number(struct leaf *l, struct slab *s, double x, double y,
     const struct composer *c = &l->composer;
     double size = l->style.note.size;
     double wide = shape_width(c->shaper, FACE_BOLD, size, number);
-    slab_disc(c, s, x, y, radius, 0, style_white());
-    slab_disc(c, s, x, y, radius - ring / 2, ring, style_black());
+    slab_disc(c, s, x, y, radius_of(l), 0, style_white());
+    slab_disc(c, s, x, y, radius_of(l) - ring / 2, ring, style_black());
     slab_text(c, s, x - wide / 2, y + size * shape_cap_height(FACE_BOLD) / 2,
               FACE_BOLD, size, style_black(), number);
 }
@@ -69,8 +73,8 @@ static double share(struct leaf *l, const struct block *b,
 }
 
 /* All of the disc is on the image where that has room for it. */
-static double inside(double at, double side) {
-    double edge = fmin(radius + halo, side / 2);
+static double inside(const struct leaf *l, double at, double side) {
+    double edge = fmin(radius_of(l) + halo, side / 2);
     return fmin(fmax(at, edge), side - edge);
 }
 
@@ -81,13 +85,13 @@ static bool place_one(struct leaf *l, const struct block *b,
         return false;
     one->number = mark->text;
     if (shape_width(l->composer.shaper, FACE_BOLD, l->style.note.size,
-                    mark->text) > 2 * (radius - ring) - 1)
+                    mark->text) > 2 * (radius_of(l) - ring) - 1)
         return refuse(l, mark->at,
                       "it is too long for its disc; number the "
                       "parts from 1");
     double across = share(l, b, one, "across"), down = share(l, b, one, "down");
-    one->x = place.x + inside(across * place.width, place.width);
-    one->y = inside(down * place.height, place.height);
+    one->x = place.x + inside(l, across * place.width, place.width);
+    one->y = inside(l, down * place.height, place.height);
     return isfinite(across) && isfinite(down);
 }
 
@@ -105,7 +109,7 @@ static void compare(struct leaf *l, struct callout_key *key, size_t index) {
         if ((one->variants & other->variants) == 0)
             continue;
         bool same = text_equal(one->number, other->number);
-        if (hypot(one->x - other->x, one->y - other->y) < 2 * radius)
+        if (hypot(one->x - other->x, one->y - other->y) < 2 * radius_of(l))
             refuse(l, one->row->at,
                    "it covers another mark; move one of them, "
                    "or make the image wider");
@@ -140,7 +144,7 @@ struct callout_key *callout_draw(struct leaf *l, const struct block *b,
     /* All haloes below all marks: near ones do not cut into each other. */
     for (size_t i = 0; i < key->count; i++)
         slab_disc(&l->composer, s, key->callout[i].x, key->callout[i].y,
-                  radius + halo, 0, style_white());
+                  radius_of(l) + halo, 0, style_white());
     for (size_t i = 0; i < key->count; i++)
         draw_number(l, s, key->callout[i].x, key->callout[i].y,
                     key->callout[i].number);
@@ -170,8 +174,8 @@ double callout_draw_key(struct leaf *l, struct slab *s,
                                                        one->variants)));
         const struct lines *lines =
             paragraph_break(c, words_of(c, &r), width - hang, spot.type, 1);
-        double first = fmax(spot.type.leading, 2 * radius);
-        draw_number(l, s, x + radius, y + first / 2, one->number);
+        double first = fmax(spot.type.leading, 2 * radius_of(l));
+        draw_number(l, s, x + radius_of(l), y + first / 2, one->number);
         paragraph_draw_all(c, s, lines, x + hang,
                            y + (first - spot.type.leading) / 2);
         y += fmax(first, paragraph_height(lines)) + 4;

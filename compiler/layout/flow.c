@@ -22,8 +22,10 @@ void flow_add(struct flow *f, struct slab *s) {
     }
     s->space = f->space;
     s->bond = f->bond == BOND_NONE ? BOND_LIGHT : f->bond;
+    s->fresh = f->fresh;
     f->space = 0;
     f->bond = BOND_NONE;
+    f->fresh = false;
     f->slab[f->count++] = s;
 }
 

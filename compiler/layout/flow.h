@@ -12,6 +12,7 @@ struct flow {
     size_t count, room;
     double space;   /* wanted above the next slab */
     enum bond bond; /* wanted to the next slab */
+    bool fresh;     /* the next slab begins a page */
 };
 
 /* Space above the next slab: the largest that was asked for. */

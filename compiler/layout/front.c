@@ -4,11 +4,16 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/columns.h"
+#include "layout/plate.h"
 #include "layout/prose.h"
 #include "layout/qr.h"
 #include "layout/record.h"
 #include "layout/shape.h"
+#include "layout/sheet.h"
 #include "layout/table.h"
+
+#include <math.h>
+#include <string.h>
 
 static const double qr_side = 70; /* a module of 0.85 mm for 29 of them */
 
@@ -131,8 +136,49 @@ static double draw_identity(struct leaf *l, struct slab *s, double y,
     return y + type.leading;
 }
 
+static struct text letterhead(const struct leaf *l, const char *setting) {
+    struct text t = sheet_setting(l->sheet, setting);
+    for (size_t i = 0; t.len == 0 && i < l->guide->block_count; i++)
+        if (l->guide->blocks[i]->kind->id == KIND_SHOP &&
+            strcmp(setting, "shop") == 0)
+            t = leaf_block_setting(l, l->guide->blocks[i], "name");
+    return t;
+}
+
+/* Whose paper it is: logo, name, address. */
+static void set_letterhead(struct leaf *l) {
+    const struct composer *c = &l->composer;
+    struct text shop = letterhead(l, "shop"),
+                address = letterhead(l, "address");
+    struct slab *logo = plate_logo(l);
+    double x = logo == NULL ? 0 : logo->ops[0].width + 10;
+    if (logo == NULL && shop.len == 0 && address.len == 0)
+        return;
+    struct rich r = {0};
+    struct type type = l->style.note;
+    rich_add(c->arena, &r, leaf_tone(type, FACE_BOLD), shop,
+             l->guide->root->at);
+    if (address.len > 0) {
+        rich_add(c->arena, &r, leaf_tone(type, FACE_REGULAR),
+                 text_of(shop.len > 0 ? "\xE2\x80\x82 " : ""),
+                 l->guide->root->at);
+        rich_add(c->arena, &r, leaf_tone(type, FACE_REGULAR), address,
+                 l->guide->root->at);
+    }
+    const struct lines *lines =
+        paragraph_break(c, words_of(c, &r), leaf_width(l) - x, type, 1);
+    double text = paragraph_height(lines);
+    double height = logo == NULL ? text : fmax(text, logo->height);
+    struct slab *s = flow_slab(&l->flow, height, l->guide->root->at);
+    if (logo != NULL)
+        slab_copy(c, s, logo, 0, (height - logo->height) / 2);
+    paragraph_draw_all(c, s, lines, x, height - text);
+    flow_bond(&l->flow, BOND_FAST);
+    flow_space(&l->flow, 4);
+}
+
 /* Title on the left, room for the QR code on the right. */
-static void set_title(struct leaf *l) {
+void front_set_title(struct leaf *l) {
     const struct composer *c = &l->composer;
     struct span at = identity_place(l);
     struct spot spot = {.width = leaf_width(l) - qr_side - 18,
@@ -147,7 +193,9 @@ static void set_title(struct leaf *l) {
                  l->guide->title, at);
     for (size_t i = 0; i < title.count; i++)
         title.chunk[i].tone.face = FACE_BOLD;
+    set_letterhead(l);
     struct slab *s = flow_slab(&l->flow, 0, at);
+    s->anchor = &l->code_place;
     slab_fill(c, s, 0, 0, leaf_width(l), 3, style_black());
     /* Which variants, the table below says, where there is one. */
     struct text name =
@@ -167,7 +215,7 @@ static void set_title(struct leaf *l) {
     flow_space(&l->flow, 6);
 }
 
-static void set_particulars(struct leaf *l) {
+void front_set_particulars(struct leaf *l) {
     struct arena *a = l->composer.arena;
     const struct named *time =
         l->guide->identity == NULL
@@ -258,7 +306,7 @@ static void add_lines(struct leaf *l, struct columns *p, const char *label,
         *columns_add(l->composer.arena, p) = r;
 }
 
-static void set_state(struct leaf *l) {
+void front_set_changes(struct leaf *l) {
     struct columns state = {0};
     bool first = text_is(leaf_setting(l, "revision"), "1");
     add_lines(l, &state, "Only after:", "after", NULL);
@@ -270,18 +318,18 @@ static void set_state(struct leaf *l) {
                 identity_place(l));
 }
 
-void front_set(struct leaf *l) {
-    set_title(l);
-    set_particulars(l);
-    const struct block *b = vehicle_block(l);
-    if (b != NULL)
-        set_vehicles(l, b);
-    set_state(l);
+bool front_any_applicability(const struct leaf *l) {
+    return vehicle_block(l) != NULL;
 }
 
-void front_draw_code(struct leaf *l, struct page *first, const char *code) {
+void front_set_applicability(struct leaf *l) {
+    set_vehicles(l, vehicle_block(l));
+}
+
+void front_draw_code(struct leaf *l, struct pages *out, const char *code) {
     const struct composer *c = &l->composer;
     struct slab *s = slab_new(c, qr_side, (struct span){NULL, 0, 0});
+    struct page *page = &out->page[l->code_place.page];
     const char *payload =
         arena_printf(c->arena, "%s %s %s", cstr(l, leaf_setting(l, "id")),
                      cstr(l, leaf_setting(l, "revision")), code);
@@ -291,7 +339,7 @@ void front_draw_code(struct leaf *l, struct page *first, const char *code) {
         return;
     }
     for (size_t i = 0; i < s->op_count; i++)
-        *display_op(c->arena, first, s->ops[i].kind) =
+        *display_op(c->arena, page, s->ops[i].kind) =
             slab_moved(c->arena, &s->ops[i], l->style.right - qr_side + 9,
-                       l->style.top + 2);
+                       l->code_place.y + 2);
 }

@@ -14,57 +14,32 @@
 #include "layout/refer.h"
 #include "layout/safety.h"
 #include "layout/shape.h"
+#include "layout/sheet.h"
 #include "layout/signoff.h"
 
-#include <ctype.h>
-
-/* The page in order. A part prints the author's section of that title, then
- * what is made for it; sections with other titles stand behind the one that
- * they follow in the source. */
-struct part {
-    const char *title;
+/* What is made for a part, behind the author's sections of its title. */
+struct maker {
     bool (*any)(const struct leaf *l); /* something is made; NULL: always */
     void (*make)(struct leaf *l);      /* NULL: the author's text only */
 };
 
-static const struct part parts[] = {
-    {"Purpose", NULL, NULL},
-    {"Safety summary", NULL, safety_set},
-    {"Before you start", NULL, prepare_set},
-    {"Parts", partlist_any, partlist_set},
-    {"Electrical data", datasheet_any_electrical, datasheet_set_electrical},
-    {"Torque", datasheet_any_torque, datasheet_set_torque},
-    {"As found", NULL, NULL},
-    {"Procedure", NULL, NULL},
-    {"Limits", datasheet_any_limits, datasheet_set_limits},
-    {"Test", NULL, NULL},
-    {"Close-up", NULL, NULL},
-    {"Faults", NULL, NULL},
-    {"For the owner", NULL, NULL},
-    {"Records and sign-off", NULL, signoff_set},
-    {"Calculations", annex_any, annex_set},
+static const struct maker makers[PART_COUNT] = {
+    [PART_TITLE] = {NULL, front_set_title},
+    [PART_PARTICULARS] = {NULL, front_set_particulars},
+    [PART_APPLICABILITY] = {front_any_applicability, front_set_applicability},
+    [PART_CHANGES] = {NULL, front_set_changes},
+    [PART_SAFETY] = {NULL, safety_set},
+    [PART_PRELIMINARY] = {NULL, prepare_set},
+    [PART_PARTS] = {partlist_any, partlist_set},
+    [PART_ELECTRICAL] = {datasheet_any_electrical, datasheet_set_electrical},
+    [PART_TORQUE] = {datasheet_any_torque, datasheet_set_torque},
+    [PART_LIMITS] = {datasheet_any_limits, datasheet_set_limits},
+    [PART_RECORDS] = {NULL, signoff_set},
+    [PART_CALCULATIONS] = {annex_any, annex_set},
 };
 
-enum { PARTS = sizeof parts / sizeof parts[0], OWNER_PART = 12 };
-
-static bool is_title(struct text a, const char *b) {
-    struct text t = text_of(b);
-    if (a.len != t.len)
-        return false;
-    for (size_t i = 0; i < t.len; i++)
-        if (tolower((unsigned char)a.start[i]) !=
-            tolower((unsigned char)t.start[i]))
-            return false;
-    return true;
-}
-
-/* Index of the part that a section belongs to, or PARTS. */
-static size_t part_of(struct leaf *l, const struct node *section) {
-    struct text title = tree_plain(l->composer.arena, section->text);
-    for (size_t i = 0; i < PARTS; i++)
-        if (is_title(title, parts[i].title))
-            return i;
-    return PARTS;
+static enum part_id part_of(struct leaf *l, const struct node *section) {
+    return part_by_title(tree_plain(l->composer.arena, section->text));
 }
 
 static bool prints(const struct node *n) {
@@ -83,15 +58,10 @@ static bool has_content(const struct node *section) {
     return false;
 }
 
-static void set_section(struct leaf *l, const struct node *section,
-                        bool heading) {
+/* An author's section, without its heading. */
+static void set_section(struct leaf *l, const struct node *section) {
     struct spot spot = prose_body(l, l->applies);
     variant_set inner = prose_variants(l, section, l->applies);
-    if (prose_hidden(l, section) || inner == 0)
-        return;
-    if (heading)
-        leaf_heading(l, tree_plain(l->composer.arena, section->text), refer_node(l, section),
-                     section->at);
     struct rich lead = {0};
     prose_add_lead(l, &lead, section, &spot, inner);
     flow_paragraph(&l->flow, &lead, spot.x, spot.width, spot.type, section->at);
@@ -99,44 +69,48 @@ static void set_section(struct leaf *l, const struct node *section,
     prose_nodes(l, section->first, &spot);
 }
 
-/* Sections of other titles that follow `after` (NULL: that stand first). */
+static bool is_for_us(struct leaf *l, const struct node *section) {
+    return !prose_hidden(l, section) &&
+           prose_variants(l, section, l->applies) != 0;
+}
+
+/* Sections of other titles that follow `after` (NULL: that stand first), up to
+ * one that belongs to a part that is printed. */
 static void set_others(struct leaf *l, const struct node *after) {
     const struct node *n = after == NULL ? l->guide->root->first : after->next;
     for (; n != NULL; n = n->next) {
         if (n->kind != NODE_SECTION)
             continue;
-        if (part_of(l, n) < PARTS)
+        enum part_id part = part_of(l, n);
+        if (part == PART_COUNT) {
+            if (!is_for_us(l, n))
+                continue;
+            leaf_heading(l, tree_plain(l->composer.arena, n->text),
+                         refer_node(l, n), n->at);
+            set_section(l, n);
+        } else if (l->sheet->insert[part] != NULL) {
             return;
-        set_section(l, n, true);
+        }
     }
 }
 
-static void set_part(struct leaf *l, size_t index) {
-    const struct part *part = &parts[index];
-    bool made = part->make != NULL && (part->any == NULL || part->any(l));
-    bool heading = false;
-    const struct node *last = NULL;
-    l->owner = index == OWNER_PART;
-    for (const struct node *n = l->guide->root->first; n; n = n->next) {
-        if (n->kind != NODE_SECTION || part_of(l, n) != index)
-            continue;
-        last = n;
-        if (!has_content(n) && !made)
-            continue;
-        set_section(l, n, !heading);
-        heading = true;
-    }
-    l->owner = false;
-    if (made) {
-        if (!heading)
-            leaf_heading(l, text_of(part->title), NULL, l->guide->root->at);
-        part->make(l);
-    }
-    if (last != NULL)
-        set_others(l, last);
+static bool is_made(const struct leaf *l, enum part_id part) {
+    const struct maker *m = &makers[part];
+    return m->make != NULL && (m->any == NULL || m->any(l));
 }
 
-/* Text before the first section stands under the title block. */
+/* The author's next section of a part that prints; `after` NULL: the first. */
+static const struct node *next_section(struct leaf *l, enum part_id part,
+                                       const struct node *after) {
+    const struct node *n = after == NULL ? l->guide->root->first : after->next;
+    for (; n != NULL; n = n->next)
+        if (n->kind == NODE_SECTION && part_of(l, n) == part &&
+            is_for_us(l, n) && has_content(n))
+            return n;
+    return NULL;
+}
+
+/* Text before the first section. */
 static void set_opening(struct leaf *l) {
     struct spot spot = prose_body(l, l->applies);
     for (const struct node *n = l->guide->root->first; n; n = n->next) {
@@ -150,13 +124,92 @@ static void set_opening(struct leaf *l) {
     set_others(l, NULL);
 }
 
+static void set_part(struct leaf *l, enum part_id part) {
+    const struct node *last = NULL;
+    if (part == PART_OPENING) {
+        set_opening(l);
+        return;
+    }
+    l->owner = part == PART_OWNER;
+    for (const struct node *n = next_section(l, part, NULL); n != NULL;
+         n = next_section(l, part, n))
+        set_section(l, n);
+    l->owner = false;
+    if (is_made(l, part))
+        makers[part].make(l);
+    for (const struct node *n = l->guide->root->first; n; n = n->next)
+        if (n->kind == NODE_SECTION && part_of(l, n) == part)
+            last = n;
+    if (last != NULL)
+        set_others(l, last);
+}
+
+static bool is_insert(const struct node *n) {
+    return n->kind == NODE_BLOCK && n->block->kind->id == KIND_INSERT;
+}
+
+static bool begins_page(const struct node *insert) {
+    const struct entry *e = tree_setting(insert->block, "new page");
+    return e != NULL && e->choice_count > 0 &&
+           text_is(text_trim(e->choices[0].text), "yes");
+}
+
+/* Text and parts of the template, in its order. For `begun`, a page was begun
+ * already if it wants one. */
+static void set_run(struct leaf *l, const struct node *first,
+                    const struct node *begun) {
+    struct spot spot = prose_body(l, l->applies);
+    for (const struct node *n = first; n != NULL; n = n->next) {
+        struct node alone = *n;
+        alone.next = NULL;
+        if (n->kind == NODE_SECTION)
+            return;
+        if (is_insert(n)) {
+            l->flow.fresh |= n != begun && begins_page(n);
+            set_part(l, sheet_part(n->block));
+        } else if (n->kind != NODE_BLOCK) {
+            prose_nodes(l, &alone, &spot);
+        }
+    }
+}
+
+/* A heading with nothing to print below it stays away. */
+static void set_headed(struct leaf *l, const struct node *section) {
+    const struct node *head = NULL, *own = NULL; /* first insert, section */
+    bool any = false;
+    for (const struct node *n = section->first; n != NULL; n = n->next) {
+        if (!is_insert(n))
+            continue;
+        enum part_id part = sheet_part(n->block);
+        head = head == NULL ? n : head;
+        own = own == NULL ? next_section(l, part, NULL) : own;
+        any |= own != NULL || is_made(l, part);
+    }
+    if (head != NULL && !any)
+        return;
+    l->flow.fresh |= head != NULL && begins_page(head);
+    leaf_heading(l, tree_plain(l->composer.arena, section->text),
+                 own == NULL ? NULL : refer_node(l, own),
+                 own == NULL ? l->guide->root->at : own->at);
+    set_run(l, section->first, head);
+}
+
+/* What stands before its first block is for the reader of the template. */
+static const struct node *beginning(const struct leaf *l) {
+    const struct node *n = l->sheet->source->root->first;
+    while (n != NULL && n->kind != NODE_BLOCK && n->kind != NODE_SECTION)
+        n = n->next;
+    return n;
+}
+
 static void set_all(struct leaf *l) {
+    const struct node *first = beginning(l);
     l->flow = (struct flow){.c = &l->composer};
     l->warned = NULL;
-    front_set(l);
-    set_opening(l);
-    for (size_t i = 0; i < PARTS; i++)
-        set_part(l, i);
+    set_run(l, first, NULL);
+    for (const struct node *n = first; n != NULL; n = n->next)
+        if (n->kind == NODE_SECTION)
+            set_headed(l, n);
 }
 
 /* Once, or again until there is room for each "page 10". */
@@ -181,13 +234,14 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
         front_status(l)));
 }
 
-/* From the frame to the paper: A4 is taller, Letter is wider on the right. */
-static void to_paper(struct pages *p, struct arena *a, bool a4) {
-    double down = a4 ? 25 : 0;
+/* From the frame to the paper. */
+static void to_paper(struct pages *p, struct arena *a,
+                     const struct sheet *sheet) {
+    double down = sheet->down;
     for (size_t i = 0; i < p->count; i++) {
         struct page *page = &p->page[i];
-        page->width = a4 ? 595 : 612;
-        page->height = a4 ? 842 : 792;
+        page->width = sheet->width;
+        page->height = sheet->height;
         for (size_t k = 0; down > 0 && k < page->op_count; k++) {
             page->ops[k] = slab_moved(a, &page->ops[k], 0, down);
             page->ops[k].target_y += down;
@@ -197,40 +251,45 @@ static void to_paper(struct pages *p, struct arena *a, bool a4) {
         p->outline[i].y += down;
 }
 
+static struct pages *make_pages(struct leaf *l) {
+    struct arena *a = l->composer.arena;
+    struct foot foot = front_foot(l);
+    struct foot_lines *foot_lines = foot_set(&l->composer, &foot);
+    double bottom = l->style.bottom;
+    l->style.bottom -= foot_height(foot_lines);
+    const size_t *starts;
+    size_t count = break_pages(l, &starts);
+    struct pages *out = arena_alloc(a, 1, sizeof *out);
+    paginate_place(&l->flow, starts, count, out);
+    l->style.bottom = bottom;
+    for (size_t i = 0; i < count; i++)
+        foot_draw(&l->composer, foot_lines, &out->page[i], i + 1, count);
+    fingerprint_make(out, out->code);
+    for (size_t i = 0; i < count; i++)
+        foot_draw_code(&l->composer, foot_lines, &out->page[i], out->code);
+    front_draw_code(l, out, out->code);
+    describe(l, out, foot.title);
+    to_paper(out, a, l->sheet);
+    return out;
+}
+
 struct pages *layout_pages_on(struct compile *c, const struct guide *g,
                               const struct values *v, const struct findings *f,
                               const struct layout_options *options) {
     struct leaf l = {
-        .style = *style_standard(),
         .guide = g,
         .values = v,
         .findings = f,
         .applies = values_applies(v),
     };
-    l.composer = (struct composer){.arena = c->arena,
-                                   .diags = c->diags,
-                                   .shaper = shape_new(c->arena),
-                                   .style = &l.style};
-    struct foot foot = front_foot(&l);
-    struct foot_lines *foot_lines = foot_set(&l.composer, &foot);
-    double sheet_bottom = l.style.bottom;
-    l.style.bottom -= foot_height(foot_lines);
-    const size_t *starts;
-    size_t count = break_pages(&l, &starts);
-    struct pages *out = arena_alloc(c->arena, 1, sizeof *out);
-    paginate_place(&l.flow, starts, count, out);
-    l.style.bottom = sheet_bottom;
-    for (size_t i = 0; i < count; i++)
-        foot_draw(&l.composer, foot_lines, &out->page[i], i + 1, count);
-    fingerprint_make(out, out->code);
-    for (size_t i = 0; i < count; i++)
-        foot_draw_code(&l.composer, foot_lines, &out->page[i], out->code);
-    front_draw_code(&l, &out->page[0], out->code);
-    describe(&l, out, foot.title);
-    bool a4 = options->paper == PAPER_A4 ||
-              (options->paper == PAPER_BY_GUIDE &&
-               text_is(leaf_setting(&l, "units"), "SI"));
-    to_paper(out, c->arena, a4);
+    l.composer = (struct composer){
+        .arena = c->arena, .diags = c->diags, .style = &l.style};
+    l.sheet = sheet_read(c, options, text_is(leaf_setting(&l, "units"), "SI"));
+    if (l.sheet == NULL)
+        return NULL;
+    l.style = l.sheet->style;
+    l.composer.shaper = shape_new(c->arena);
+    struct pages *out = make_pages(&l);
     shape_free(l.composer.shaper);
     return out;
 }

@@ -24,6 +24,7 @@ struct targets {
     size_t late_count, late_room;
 };
 
+struct sheet;
 struct plate_store;
 struct warn_store;
 
@@ -31,6 +32,7 @@ struct leaf {
     struct composer composer;
     struct style style; /* the composer's: bottom is above the foot */
     struct flow flow;
+    const struct sheet *sheet;
     const struct guide *guide;
     const struct values *values;
     const struct findings *findings;
@@ -38,6 +40,7 @@ struct leaf {
     struct plate_store *plates; /* images opened so far */
     struct warn_store *warned;  /* panels printed in full in this pass */
     variant_set applies;
+    struct anchor code_place; /* of the title, with its room for the code */
     bool owner; /* inside "For the owner": owner-only parts print */
 };
 

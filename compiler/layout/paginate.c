@@ -48,6 +48,8 @@ static struct fill fill_page(const struct flow *f, const struct plan *p,
     struct fill fill = {.stop = start + 1};
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
+        if (next->fresh)
+            break;
         if (next->bond != BOND_FAST) {
             fill.height = used;
             fill.any = true;
@@ -74,6 +76,10 @@ static void extend(const struct flow *f, struct plan *p, size_t start) {
             return;
         }
         const struct slab *next = f->slab[end];
+        if (next->fresh) {
+            offer(p, start, end, base + page_cost);
+            return;
+        }
         if (next->bond != BOND_FAST)
             offer(p, start, end,
                   base + page_cost + skip_cost * skipped +

@@ -10,6 +10,7 @@
 #include "image/image.h"
 #include "layout/callout.h"
 #include "layout/refer.h"
+#include "layout/sheet.h"
 #include "source/gallery.h"
 #include "values/quantity.h"
 
@@ -285,4 +286,25 @@ void plate_set_image(struct leaf *l, const struct node *n,
     s->anchor = refer_node(l, n);
     add_caption(l, s, &caption, spot->x, room);
     add_slab(l, s);
+}
+
+struct slab *plate_logo(struct leaf *l) {
+    const struct sheet *sheet = l->sheet;
+    struct text path = sheet_setting(sheet, "logo");
+    const struct image *im = sheet_logo(sheet);
+    if (im == NULL)
+        return NULL;
+    struct span at = l->guide->root->at;
+    double width = sheet->logo_height * image_width(im) / image_height(im);
+    const struct plate *p =
+        plate_of(l, im, fmin(width, leaf_width(l) / 2), path, at);
+    if (p->picture == NULL)
+        return NULL;
+    struct slab *s = slab_new(&l->composer, p->height, at);
+    struct op *op = slab_op(&l->composer, s, OP_IMAGE);
+    op->width = p->width;
+    op->height = p->height;
+    op->picture = p->picture;
+    op->text = text_of("logo");
+    return s;
 }

@@ -1,5 +1,5 @@
 /* plate.h - images on the page: a figure block with its numbered marks and key,
- * and an image that stands in a paragraph of its own. */
+ * an image that stands in a paragraph of its own, and the shop's logo. */
 #ifndef PLATE_H
 #define PLATE_H
 
@@ -13,5 +13,9 @@ void plate_set_block(struct leaf *l, const struct block *b,
 void plate_set_image(struct leaf *l, const struct node *n,
                      const struct inlines *image, const struct spot *spot,
                      const struct spot *inner);
+
+/* The template's logo at its height; NULL when it has none or after a message.
+ */
+struct slab *plate_logo(struct leaf *l);
 
 #endif

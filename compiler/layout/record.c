@@ -16,15 +16,26 @@ void record_tick(const struct composer *c, struct slab *s, double x, double y,
     slab_box(c, s, x, middle - side / 2, side, side, 1.2);
 }
 
+/* A caption is made smaller rather than cut where its box is narrow. */
+static double fitted(const struct composer *c, enum face face, double size,
+                     struct text text, double room) {
+    double wide = shape_width(c->shaper, face, size, text);
+    return wide > room ? size * room / wide : size;
+}
+
 static void draw_box(const struct composer *c, struct slab *s,
                      const struct field_box *box, double x, double y,
                      double width, double height) {
     const struct style *style = c->style;
     slab_box(c, s, x, y, width, height, line_width);
-    slab_text(c, s, x + inset, y + 2 + style->foot.size, FACE_REGULAR,
-              style->foot.size, style_black(), text_of(box->caption));
+    struct text caption = text_of(box->caption);
+    double room = width - 2 * inset;
+    double small = fitted(c, FACE_REGULAR, style->foot.size, caption, room);
+    double large = fitted(c, FACE_BOLD, style->table.size, box->value, room);
+    slab_text(c, s, x + inset, y + 2 + style->foot.size, FACE_REGULAR, small,
+              style_black(), caption);
     if (box->value.len > 0)
-        slab_text(c, s, x + inset, y + height - 5, FACE_BOLD, style->table.size,
+        slab_text(c, s, x + inset, y + height - 5, FACE_BOLD, large,
                   style_black(), box->value);
 }
 

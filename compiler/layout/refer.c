@@ -7,6 +7,7 @@
 #include "layout/refer.h"
 
 #include "base/arena.h"
+#include "layout/sheet.h"
 
 /* Nodes by index, then the rows of `limits` blocks as they stand. */
 static size_t number_rows(struct leaf *l, size_t first) {
@@ -60,7 +61,8 @@ bool refer_settle(struct leaf *l) {
 }
 
 struct anchor *refer_node(struct leaf *l, const struct node *n) {
-    return &l->targets.anchor[n->index];
+    size_t index = n->index; /* of a node of the template: none */
+    return index < l->guide->node_count ? &l->targets.anchor[index] : NULL;
 }
 
 static size_t row_index(const struct leaf *l, const struct block *b,
@@ -123,10 +125,19 @@ void refer_step(struct leaf *l, struct rich *r, struct tone tone,
         step->index, step->at);
 }
 
+/* As a section is headed in print: by the template, if it belongs to a part. */
+static struct text heading(const struct leaf *l, const struct landmark *k) {
+    const struct inlines *printed =
+        sheet_heading(l->sheet, part_by_title(k->shown));
+    return printed == NULL ? k->shown : tree_plain(l->composer.arena, printed);
+}
+
 /* The words of a reference. */
-static const char *words(struct arena *a, const struct landmark *k) {
+static const char *words(const struct leaf *l, const struct landmark *k) {
+    struct arena *a = l->composer.arena;
     int len = (int)k->shown.len;
     const char *shown = k->shown.start;
+    struct text head;
     switch (k->kind) {
     case LANDMARK_STEP:
         return arena_printf(a, "step\xC2\xA0%s",
@@ -138,7 +149,8 @@ static const char *words(struct arena *a, const struct landmark *k) {
                             shown);
     case LANDMARK_SECTION:
     case LANDMARK_SLUG:
-        return arena_printf(a, "“%.*s”", len, shown);
+        head = heading(l, k);
+        return arena_printf(a, "“%.*s”", (int)head.len, head.start);
     case LANDMARK_GUIDE:
         break;
     }
@@ -163,7 +175,7 @@ void refer_see(struct leaf *l, struct rich *r, struct tone tone,
     if (k->kind == LANDMARK_GUIDE)
         rich_add(a, r, tone, k->shown, see->at)->whole = true;
     else
-        add(l, r, tone, words(a, k), index_of(l, k), see->at);
+        add(l, r, tone, words(l, k), index_of(l, k), see->at);
 }
 
 const struct anchor *refer_link(const struct leaf *l, struct text url,

@@ -10,6 +10,7 @@ void refer_open(struct leaf *l);
  * room for each: layout is to be done again, with more. */
 bool refer_settle(struct leaf *l);
 
+/* NULL for a node of the template. */
 struct anchor *refer_node(struct leaf *l, const struct node *n);
 struct anchor *refer_row(struct leaf *l, const struct block *b,
                          const struct entry *row);

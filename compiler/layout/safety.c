@@ -4,6 +4,7 @@
 #include "layout/columns.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
+#include "layout/shape.h"
 #include "layout/warn.h"
 
 #include <math.h>
@@ -67,7 +68,7 @@ static void add_place(struct leaf *l, struct hazard *h, const struct node *at) {
 
 static void set_hazard(struct leaf *l, const struct hazard *h) {
     const struct composer *c = &l->composer;
-    const double sign = 18, tag_room = 68;
+    const double sign = 18, tag_room = l->style.note.size * 6.8;
     double x = l->style.rail + tag_room;
     const struct lines *lines = paragraph_break(
         c, words_of(c, &h->text), leaf_width(l) - x, l->style.note, 1);
@@ -191,17 +192,23 @@ static void set_hazards(struct leaf *l) {
 }
 
 /* The two schools of signal words differ; this guide says which it follows. */
+/* Two a line where that has room for the longest. */
 static void set_meanings(struct leaf *l) {
     const struct composer *c = &l->composer;
     struct type type = l->style.note;
-    const double tag_room = 68;
-    double half = leaf_width(l) / 2;
+    const size_t count = sizeof meanings / sizeof meanings[0];
+    double tag_room = type.size * 6.8, half = leaf_width(l) / 2, widest = 0;
+    for (size_t i = 0; i < count; i++)
+        widest = fmax(widest, shape_width(c->shaper, FACE_REGULAR, type.size,
+                                          text_of(meanings[i].meaning)));
+    size_t columns = tag_room + widest <= half ? 2 : 1;
+    double line = type.leading + 2;
     flow_space(&l->flow, 5);
-    struct slab *s =
-        flow_slab(&l->flow, 2 * (type.leading + 2), l->guide->root->at);
-    for (size_t i = 0; i < sizeof meanings / sizeof meanings[0]; i++) {
-        double x = i % 2 == 0 ? 0 : half;
-        double y = i / 2 == 0 ? 0 : type.leading + 2;
+    struct slab *s = flow_slab(&l->flow, line * (double)(count / columns),
+                               l->guide->root->at);
+    for (size_t i = 0; i < count; i++) {
+        double x = half * (double)(i % columns);
+        double y = line * (double)(i / columns);
         panel_tag(c, s, meanings[i].signal, x, y, type);
         slab_text(c, s, x + tag_room, y + paragraph_baseline(type),
                   FACE_REGULAR, type.size, style_black(),

@@ -47,6 +47,7 @@ struct slab {
     double space;             /* above it; left out at the top of a page */
     double height;            /* without the space */
     enum bond bond;           /* to the slab before */
+    bool fresh;               /* begins a page whatever stands before it */
     const struct slab *again; /* set above it where it begins a page: the head
                                  of the table, "continued" */
     struct op *ops;

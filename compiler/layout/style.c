@@ -1,4 +1,4 @@
-/* style.c - the sheet and its type: frame, columns, sizes, colours. */
+/* style.c - the page and its type: frame, columns, sizes, colours. */
 #include "layout/style.h"
 
 /* Left margin 19 mm for the punch, the others 13 mm. Steps at 12 pt have a cap
@@ -25,6 +25,23 @@ static const struct style standard = {
 
 const struct style *style_standard(void) {
     return &standard;
+}
+
+static void scale(struct type *t, double factor) {
+    t->size *= factor;
+    t->leading *= factor;
+}
+
+struct style style_of(double step_size) {
+    struct style s = standard;
+    double factor = step_size / standard.step.size;
+    struct type *all[] = {&s.title, &s.section, &s.heading, &s.step,
+                          &s.prose, &s.table,   &s.note,    &s.foot};
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        scale(all[i], factor);
+    s.rail *= factor;
+    s.measure *= factor;
+    return s;
 }
 
 struct colour style_black(void) {

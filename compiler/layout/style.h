@@ -1,8 +1,8 @@
-/* style.h - the sheet and its type: frame, columns, sizes, colours.
+/* style.h - the page and its type: frame, columns, sizes, colours.
  *
- * The frame is what Letter (612 x 792) and A4 (595 x 842) have in common, so
- * that both papers break pages at the same places and "page 3" is page 3 on
- * both. All lengths are points. */
+ * The standard frame is what Letter (612 x 792) and A4 (595 x 842) have in
+ * common, so that both papers break pages at the same places and "page 3" is
+ * page 3 on both. All lengths are points. */
 #ifndef STYLE_H
 #define STYLE_H
 
@@ -20,8 +20,11 @@ struct style {
     struct type title, section, heading, step, prose, table, least, note, foot;
 };
 
-/* Steps 12 pt with lines of 60 to 75 letters; for reading at arm's length. */
+/* Steps of 12 pt have lines of 60 to 75 letters; for reading at arm's length.
+ */
 const struct style *style_standard(void);
+/* The same for steps of another size: all others go with it but the least. */
+struct style style_of(double step_size);
 
 struct colour style_black(void);
 struct colour style_white(void);

@@ -74,31 +74,48 @@ static int by_name(const void *left, const void *right) {
     return strcmp(*a, *b);
 }
 
+/* Names of a folder, in a list that grows. */
+struct names {
+    struct arena *arena;
+    const char **list;
+    size_t count, room;
+};
+
+static void add_name(struct names *n, const char *name) {
+    if (n->count == n->room) {
+        size_t more = n->room == 0 ? 16 : n->room * 2;
+        n->list =
+            arena_grow(n->arena, n->list, n->count, more, sizeof(*n->list));
+        n->room = more;
+    }
+    n->list[n->count++] = name;
+}
+
+static size_t finish(const struct names *n, const char *const **list) {
+    if (n->count > 1)
+        qsort(n->list, n->count, sizeof(*n->list), by_name);
+    *list = (const char *const *)n->list;
+    return n->count;
+}
+
+static const char *in_root(struct arena *a, const char *root,
+                           const char *folder) {
+    return strcmp(root, ".") == 0 ? folder
+                                  : arena_printf(a, "%s/%s", root, folder);
+}
+
 size_t shelf_guides(struct arena *a, const char *root,
                     const char *const **list) {
-    const char *folder = strcmp(root, ".") == 0
-                             ? "procedures"
-                             : arena_printf(a, "%s/procedures", root);
-    const char **names = NULL;
-    size_t count = 0, room = 0;
+    const char *folder = in_root(a, root, "procedures");
+    struct names names = {.arena = a};
     DIR *dir = opendir(folder);
     struct dirent *entry;
-    while (dir != NULL && (entry = readdir(dir)) != NULL) {
-        if (entry->d_name[0] == '.' || !ends_in_md(entry->d_name))
-            continue;
-        if (count == room) {
-            size_t more = room == 0 ? 16 : room * 2;
-            names = arena_grow(a, names, count, more, sizeof(*names));
-            room = more;
-        }
-        names[count++] = arena_printf(a, "%s/%s", folder, entry->d_name);
-    }
+    while (dir != NULL && (entry = readdir(dir)) != NULL)
+        if (entry->d_name[0] != '.' && ends_in_md(entry->d_name))
+            add_name(&names, arena_printf(a, "%s/%s", folder, entry->d_name));
     if (dir != NULL)
         closedir(dir);
-    if (count > 1)
-        qsort(names, count, sizeof(*names), by_name);
-    *list = (const char *const *)names;
-    return count;
+    return finish(&names, list);
 }
 
 const char *shelf_stem(struct arena *a, const char *guide) {
@@ -108,8 +125,38 @@ const char *shelf_stem(struct arena *a, const char *guide) {
     return arena_copy(a, name, ends_in_md(name) ? len - 3 : len);
 }
 
-const char *shelf_pdf(struct arena *a, const char *root, const char *stem) {
-    if (strcmp(root, ".") == 0)
-        return arena_printf(a, "build/%s.pdf", stem);
-    return arena_printf(a, "%s/build/%s.pdf", root, stem);
+const char *shelf_pdf(struct arena *a, const char *root, const char *stem,
+                      const char *template) {
+    bool usual = template == NULL || strcmp(template, "shop") == 0;
+    return arena_printf(a, "%s/%s%s%s.pdf", in_root(a, root, "build"), stem,
+                        usual ? "" : ".", usual ? "" : template);
+}
+
+/* STEM.pdf or STEM.TEMPLATE.pdf, and not that of a guide STEM.TEMPLATE. */
+static bool is_pdf_of(struct arena *a, const char *root, const char *stem,
+                      const char *name) {
+    size_t len = strlen(name), head = strlen(stem);
+    if (len < head + 4 || strncmp(name, stem, head) != 0 ||
+        strcmp(name + len - 4, ".pdf") != 0 || name[head] != '.')
+        return false;
+    if (len == head + 4)
+        return true;
+    const char *other = arena_printf(a, "procedures/%.*s.md", (int)(len - 4),
+                                     name);
+    return strchr(name + head + 1, '.') == name + len - 4 &&
+           !exists(in_root(a, root, other));
+}
+
+size_t shelf_pdfs(struct arena *a, const char *root, const char *stem,
+                  const char *const **list) {
+    const char *folder = in_root(a, root, "build");
+    struct names names = {.arena = a};
+    DIR *dir = opendir(folder);
+    struct dirent *entry;
+    while (dir != NULL && (entry = readdir(dir)) != NULL)
+        if (is_pdf_of(a, root, stem, entry->d_name))
+            add_name(&names, arena_printf(a, "%s/%s", folder, entry->d_name));
+    if (dir != NULL)
+        closedir(dir);
+    return finish(&names, list);
 }

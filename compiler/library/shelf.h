@@ -21,7 +21,13 @@ size_t shelf_guides(struct arena *a, const char *root,
                     const char *const **list);
 /* The name of a guide's file without folder and ending: that of its PDF. */
 const char *shelf_stem(struct arena *a, const char *guide);
-/* ROOT/build/STEM.pdf, without a leading "./". */
-const char *shelf_pdf(struct arena *a, const char *root, const char *stem);
+/* ROOT/build/STEM.pdf, without a leading "./"; STEM.TEMPLATE.pdf for another
+ * template than the usual one (NULL or "shop"). */
+const char *shelf_pdf(struct arena *a, const char *root, const char *stem,
+                      const char *template);
+/* The PDFs of a guide that are there, by all templates, in the order of their
+ * names. */
+size_t shelf_pdfs(struct arena *a, const char *root, const char *stem,
+                  const char *const **list);
 
 #endif

@@ -311,10 +311,11 @@ static struct text next_word(struct text *rest) {
 }
 
 static const char *place_name(unsigned place) {
-    return place == KIND_IN_GUIDE    ? "a guide"
-           : place == KIND_IN_FACTS  ? "a file of facts"
-           : place == KIND_IN_SHARED ? "a shared file"
-                                     : "the hazard catalogue";
+    return place == KIND_IN_GUIDE      ? "a guide"
+           : place == KIND_IN_FACTS    ? "a file of facts"
+           : place == KIND_IN_SHARED   ? "a shared file"
+           : place == KIND_IN_TEMPLATE ? "a template"
+                                       : "the hazard catalogue";
 }
 
 static bool check_kind(struct parser *p, unsigned place, struct text word) {

@@ -58,8 +58,9 @@ static void add(struct reader *r, struct text written, struct span at) {
         (struct hanging){path, open_image(r->c, path, at)};
 }
 
-static void add_figure(struct reader *r, const struct block *b) {
-    const struct entry *e = tree_setting(b, "image");
+static void add_setting(struct reader *r, const struct block *b,
+                        const char *setting) {
+    const struct entry *e = tree_setting(b, setting);
     for (size_t i = 0; e != NULL && !e->bad && i < e->choice_count; i++) {
         struct text path = e->choices[i].text;
         struct span at = place_of(b->scope->src, path);
@@ -76,7 +77,9 @@ void gallery_read(struct compile *c, struct guide *g) {
         if (image != NULL)
             add(&r, image->url, image->at);
         if (n->block != NULL && n->block->kind->id == KIND_FIGURE)
-            add_figure(&r, n->block);
+            add_setting(&r, n->block, "image");
+        if (n->block != NULL && n->block->kind->id == KIND_PAGE)
+            add_setting(&r, n->block, "logo");
     }
 }
 

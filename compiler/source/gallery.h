@@ -1,6 +1,7 @@
-/* gallery.h - the images of a guide: each file that a `figure` or a paragraph
- * names is opened and checked once, while the sources are read, so that one run
- * tells what is wrong with it together with all the rest.
+/* gallery.h - the images of a guide or template: each file that a `figure`, a
+ * paragraph or the head of a template names is opened and checked once, while
+ * the sources are read, so that one run tells what is wrong with it together
+ * with all the rest.
  *
  * Paths start at procedures/, where guides stand: so other readers of Markdown,
  * which start at the file, find the image too. */

@@ -86,6 +86,8 @@ enum kind_id {
     KIND_NOTICE,
     KIND_INCLUDE,
     KIND_HAZARD,
+    KIND_PAGE,
+    KIND_INSERT,
     KIND_COUNT
 };
 
@@ -104,6 +106,7 @@ enum kind_flag {
     KIND_IN_CATALOGUE = 256,  /* templates/hazards.md */
     KIND_FREE_COLUMNS = 512,  /* `table`: the first row names any columns */
     KIND_PRINTS_TABLE = 1024, /* its rows print where it stands */
+    KIND_IN_TEMPLATE = 2048,  /* templates/NAME.md */
 };
 
 struct kind {

@@ -17,5 +17,7 @@ extern const struct kind kind_torque;
 extern const struct kind kind_check, kind_limits, kind_override, kind_table,
     kind_compare, kind_faults, kind_figure, kind_danger, kind_warning,
     kind_caution, kind_notice;
+/* kind_template.c */
+extern const struct kind kind_page, kind_insert;
 
 #endif

@@ -13,8 +13,10 @@
 #include "source/outline.h"
 #include "source/reading.h"
 #include "source/steps.h"
+#include "source/template.h"
 #include "stages.h"
 
+#include <stdint.h>
 #include <string.h>
 
 static const char *stem_of(struct compile *c, const char *path) {
@@ -125,4 +127,36 @@ struct guide *source_read_catalogue_text(struct compile *c, const char *path,
     if (!encoding_check(c->diags, src))
         src = place_source(c->arena, path, text_of(""));
     return read_blocks(c, src, KIND_IN_CATALOGUE);
+}
+
+/* Layout keeps places by the index of a node of the guide; these have none. */
+static void forget_places(const struct guide *g) {
+    for (size_t i = 0; i < g->node_count; i++)
+        g->nodes[i]->index = SIZE_MAX;
+}
+
+static struct guide *read_template(struct compile *c, struct source *src) {
+    struct reading *r = begin(c, src);
+    if (r == NULL)
+        return NULL;
+    struct guide *g = r->guide;
+    g->scopes[0]->src = src;
+    g->root = markdown_read(c, g->scopes[0], KIND_IN_TEMPLATE);
+    if (g->root == NULL)
+        return NULL;
+    outline_make(r);
+    reading_index(r);
+    template_check(c, g);
+    gallery_read(c, g);
+    forget_places(g);
+    return g;
+}
+
+struct guide *source_read_template(struct compile *c, const char *path) {
+    return read_template(c, file_read_given(c, path));
+}
+
+struct guide *source_read_template_text(struct compile *c, const char *path,
+                                        struct text text) {
+    return read_template(c, place_source(c->arena, path, text));
 }

@@ -16,6 +16,10 @@ struct guide *source_read_catalogue(struct compile *c, const char *path);
  * Never NULL. */
 struct guide *source_read_catalogue_text(struct compile *c, const char *path,
                                          struct text text);
+/* A template: its tree, without a place for any node. NULL after a message. */
+struct guide *source_read_template(struct compile *c, const char *path);
+struct guide *source_read_template_text(struct compile *c, const char *path,
+                                        struct text text);
 struct guide *source_read_text(struct compile *c, const char *path,
                                struct text text);
 

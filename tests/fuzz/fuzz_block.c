@@ -58,8 +58,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
         lines.line[lines.count++] = place_line(src, i);
     }
     struct scope scope = {.src = src};
-    unsigned anywhere =
-        KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED | KIND_IN_CATALOGUE;
+    unsigned anywhere = KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED |
+                        KIND_IN_CATALOGUE | KIND_IN_TEMPLATE;
     const struct block *block = block_parse(&c, &scope, anywhere, &lines);
     if (block == NULL)
         abort();

@@ -23,6 +23,7 @@
 struct workshop {
     struct compile compile;
     char folder[32];
+    const char *template; /* its name, or NULL */
 };
 
 static inline void workshop_write(const struct workshop *w, const char *name,
@@ -60,6 +61,8 @@ static inline int workshop_open(void **state) {
     mkdir(path, 0700);
     snprintf(path, sizeof path, "%s/procedures/facts", w->folder);
     mkdir(path, 0700);
+    snprintf(path, sizeof path, "%s/templates", w->folder);
+    mkdir(path, 0700);
     workshop_write(w, "facts/fen.md", workshop_facts);
     w->compile.arena = arena_new();
     w->compile.diags = diag_new(w->compile.arena);
@@ -71,7 +74,11 @@ static inline int workshop_open(void **state) {
 static inline int workshop_close(void **state) {
     static const char *const made[] = {"procedures/facts/fen.md",
                                        "procedures/guide.md",
-                                       "procedures/facts", "procedures", ""};
+                                       "procedures/facts",
+                                       "procedures",
+                                       "templates/ours.md",
+                                       "templates",
+                                       ""};
     struct workshop *w = *state;
     for (size_t i = 0; i < sizeof made / sizeof made[0]; i++) {
         char path[100];
@@ -108,7 +115,7 @@ static inline const char *workshop_guide(const struct workshop *w,
 static inline struct pages *
 workshop_layout(struct workshop *w, const char *path, enum paper paper) {
     struct compile *c = &w->compile;
-    struct layout_options options = {.paper = paper};
+    struct layout_options options = {paper, w->template};
     struct guide *g = source_read(c, path);
     if (g == NULL || diag_status(c->diags) != 0)
         fail_msg("%s", workshop_messages(w));
