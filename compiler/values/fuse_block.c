@@ -5,6 +5,7 @@
 #include "calc/fuse.h"
 #include "values/electrical.h"
 #include "values/fuse_time.h"
+#include "values/point.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -212,10 +213,6 @@ static void require_rating(struct values *v, const struct fuse_inputs *f,
                     .cure = cure});
 }
 
-static bool at_battery(struct text point) {
-    return text_starts(point, "battery");
-}
-
 /* Place: within reach of the source. What is not said counts as unfused. */
 static const struct quantity *require_place(struct values *v,
                                             const struct fuse_inputs *f) {
@@ -236,9 +233,9 @@ static const struct quantity *require_place(struct values *v,
                     .at = f->block->at});
         return NULL;
     }
-    const struct fuse_place *rule =
-        fuse_place_find(at_battery(place->text),
-                        sheathed->type == VALUE_TRUTH && sheathed->truth);
+    const struct fuse_place *rule = fuse_place_find(
+        point_find(v, f->block->scope, place->text) == POINT_BATTERY,
+        sheathed->type == VALUE_TRUTH && sheathed->truth);
     const struct unit *inch = unit_find("in", 2);
     struct quantity *most =
         quantity_exact(&v->maker, rule->most, inch->dim, inch);

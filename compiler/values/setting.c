@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "values/electrical.h"
 #include "values/expression.h"
+#include "values/point.h"
 #include "values/range.h"
 
 #include <string.h>
@@ -266,7 +267,11 @@ static struct value place_value(struct values *v, const struct slot *s,
         return bad;
     }
     value.joint = "from";
-    value.text = text_squeezed(v->c->arena, text_part(t, x.scan.at, t.len));
+    struct text point = text_trim(text_part(t, x.scan.at, t.len));
+    value.text = text_squeezed(v->c->arena, point);
+    if (!point_check(v, s->evaluated, value.text,
+                     place_of(s->evaluated->src, point)))
+        return bad;
     return value;
 }
 

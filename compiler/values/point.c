@@ -1,0 +1,73 @@
+/* point.c - where a place is measured from: `6 in from battery +`.
+ *
+ * A guide may speak of sources that it does not describe, a busbar or an inlet:
+ * those words are known. Anything else is a supply's name. */
+#include "values/point.h"
+
+#include "base/diag.h"
+#include "source/suggest.h"
+
+/* Sources that need no block. Words of 33 CFR 183.455 and of the trade. */
+static const char *const sources[] = {
+    "busbar",    "panel",   "alternator", "generator", "starter", "inlet",
+    "converter", "charger", "inverter",   "isolator",  "magneto",
+};
+
+enum { SOURCES = sizeof sources / sizeof sources[0] };
+
+static struct text first_word(struct text point) {
+    size_t end = 0;
+    while (end < point.len && point.start[end] != ' ')
+        end++;
+    return text_part(point, 0, end);
+}
+
+static enum point_kind of_supply(const struct block *supply) {
+    const struct entry *e = tree_setting(supply, "chemistry");
+    bool none =
+        e != NULL && e->choice_count > 0 && text_is(e->choices[0].text, "none");
+    return none ? POINT_SOURCE : POINT_BATTERY;
+}
+
+enum point_kind point_find(struct values *v, const struct scope *from,
+                           struct text point) {
+    struct text word = first_word(point);
+    const struct block *supply = values_block(v, from, word, "supply");
+    if (supply != NULL)
+        return of_supply(supply);
+    if (text_is(word, "battery"))
+        return POINT_BATTERY;
+    for (size_t i = 0; i < SOURCES; i++)
+        if (text_is(word, sources[i]))
+            return POINT_SOURCE;
+    return POINT_NONE;
+}
+
+bool point_check(struct values *v, const struct scope *from, struct text point,
+                 struct span at) {
+    if (point_find(v, from, point) != POINT_NONE)
+        return true;
+    struct text word = first_word(point);
+    if (values_block(v, from, word, "load") != NULL) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, at,
+                 "'%.*s' is a load; a fuse's place is measured from the source "
+                 "of its wire",
+                 (int)word.len, word.start);
+        return false;
+    }
+    struct nearest near = nearest_to(word);
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->kind->id == KIND_SUPPLY)
+            nearest_offer(&near, g->blocks[i]->name);
+    nearest_offer(&near, text_of("battery"));
+    for (size_t i = 0; i < SOURCES; i++)
+        nearest_offer(&near, text_of(sources[i]));
+    diag_add(
+        v->c->diags, DIAG_SETTING_VALUE, at,
+        "'%.*s' is no source%s; name a supply, or a busbar, panel, "
+        "alternator or other source",
+        (int)word.len, word.start,
+        suggest(v->c->arena, word, (struct text){near.best, near.best_len}));
+    return false;
+}

@@ -1,0 +1,22 @@
+/* point.h - where a place is measured from: `6 in from battery +`. */
+#ifndef POINT_H
+#define POINT_H
+
+#include "base/place.h"
+#include "values/model.h"
+
+enum point_kind {
+    POINT_NONE,    /* after a message */
+    POINT_BATTERY, /* a post of a battery */
+    POINT_SOURCE,  /* another source: a busbar, the output of a converter */
+};
+
+/* A supply by its name, or what the trade calls a source of a circuit; a post
+ * or terminal may stand behind. */
+enum point_kind point_find(struct values *v, const struct scope *from,
+                           struct text point);
+/* The same, and a message at `at` when it is none. */
+bool point_check(struct values *v, const struct scope *from, struct text point,
+                 struct span at);
+
+#endif
