@@ -16,7 +16,7 @@ struct guidework *guidework_run(const char *root, const char *path,
     w->root = root;
     struct compile *c = &w->compile;
     w->guide = source_read(c, path);
-    if (w->guide == NULL || w->guide->lacks_facts || last == STAGE_SOURCE)
+    if (w->guide == NULL || w->guide->incomplete || last == STAGE_SOURCE)
         return w;
     w->values = values_evaluate(c, w->guide);
     if (last == STAGE_VALUES)

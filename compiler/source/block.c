@@ -17,6 +17,7 @@
 #include "source/kind.h"
 #include "source/list.h"
 #include "source/row.h"
+#include "source/slip.h"
 #include "source/suggest.h"
 #include "stages.h"
 
@@ -75,6 +76,7 @@ static void collect_items(struct parser *p, const struct block_lines *lines) {
             diag_add(p->c->diags, DIAG_CONTINUATION_ALONE, place_in(p, trimmed),
                      "an indented line goes on with the line above, which is "
                      "blank or a comment");
+            p->block->lost = true;
         }
     }
 }
@@ -117,6 +119,7 @@ static void parse_definition(struct parser *p, struct text line) {
     if (!split_key(line, '=', &key, &value)) {
         diag_add(p->c->diags, DIAG_LINE_FORM, place_in(p, line),
                  "in '%s' a line is: name = value", p->block->kind->name);
+        p->block->lost = true;
         return;
     }
     struct entry *e = add_entry(p, ENTRY_DEFINITION, line);
@@ -133,6 +136,7 @@ static void parse_requirement(struct parser *p, struct text line) {
 static void report_setting(struct parser *p, struct text key) {
     const char *near = kind_nearest_setting(p->block->kind, key);
     p->unknown = true;
+    p->block->lost = true;
     diag_add(p->c->diags, DIAG_SETTING_UNKNOWN, place_in(p, key),
              "'%.*s' in '%s'%s", (int)key.len, key.start, p->block->kind->name,
              suggest(p->c->arena, key, text_of(near)));
@@ -178,6 +182,7 @@ static bool parse_setting(struct parser *p, struct text line) {
             return false;
         diag_add(p->c->diags, DIAG_LINE_FORM, place_in(p, line),
                  "in '%s' a line is: setting: value", k->name);
+        p->block->lost = true;
         return true;
     }
     const struct setting *s = kind_setting(k, key);
@@ -220,6 +225,7 @@ static void parse_rows(struct parser *p, size_t at) {
                  place_in(p, p->items[at].text),
                  "a bar at the start of a line goes on with the row above; a "
                  "row has bars between its cells only");
+        b->lost = true;
         return;
     }
     if (at == p->item_count)
@@ -227,14 +233,22 @@ static void parse_rows(struct parser *p, size_t at) {
     struct row_lines head = next_row(p, &at);
     if (!row_head(p->c, p->scope, b, &head)) {
         b->column_count = 0;
+        b->lost = true;
         return;
     }
     while (at < p->item_count) {
         struct row_lines row = next_row(p, &at);
+        if (slip_is_rule(row_text(&row))) {
+            diag_add(p->c->diags, DIAG_TABLE_RULE, place_in(p, row_text(&row)),
+                     "delete it: the first row names the columns");
+            continue;
+        }
         struct entry *e = add_entry(p, ENTRY_ROW, row_text(&row));
         e->bad = !row_read(p->c, p->scope, b, &row, e);
-        if (e->cells == NULL) /* unreadable: readers must find every cell */
+        if (e->cells == NULL) { /* unreadable: readers must find every cell */
             b->entry_count--;
+            b->lost = true;
+        }
     }
 }
 

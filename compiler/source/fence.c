@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/kind.h"
 #include "stages.h"
 
 #include <string.h>
@@ -95,6 +96,51 @@ static bool in_quote(const struct source *src, size_t line, size_t column) {
     return before.len > 0 && memchr(before.start, '>', before.len) != NULL;
 }
 
+/* A line of the block that cannot be one: another fence with a word behind it,
+ * or the heading of a section. */
+static bool begins_other(struct text line, struct text opening) {
+    if (text_starts(line, "## "))
+        return true;
+    line = text_trim(line);
+    size_t run = fence_run(line);
+    return run > 0 && run < line.len && line.start[0] == opening.start[0];
+}
+
+/* ```KIND in a fence without a word: one that should close the block above was
+ * taken for one that opens. */
+static bool opens_block(struct text line, struct text opening) {
+    line = text_trim(line);
+    size_t run = fence_run(line), end = run;
+    while (end < line.len && line.start[end] != ' ')
+        end++;
+    return run >= fence_run(opening) && line.start[0] == opening.start[0] &&
+           kind_find(text_part(line, run, end)) != NULL;
+}
+
+/* A fence that was forgotten: what follows would be taken for lines of this
+ * block. */
+static bool is_whole(struct compile *c, const struct source *src, size_t line,
+                     struct text opening, struct text literal) {
+    size_t run = fence_run(opening);
+    bool plain = text_trim(text_part(opening, run, opening.len)).len == 0;
+    for (size_t at = 0, k = 1; at < literal.len; k++) {
+        struct text found = next_line(literal, &at);
+        if (!(plain ? opens_block : begins_other)(found, opening))
+            continue;
+        if (plain)
+            diag_add(c->diags, DIAG_BLOCK_OPEN, place_of(src, opening),
+                     "a fence of its own, and a block begins in line %zu: one "
+                     "was forgotten above",
+                     line + k);
+        else
+            diag_add(c->diags, DIAG_BLOCK_OPEN, place_of(src, opening),
+                     "close it before line %zu with a line of '%.*s'", line + k,
+                     (int)run, opening.start);
+        return false;
+    }
+    return true;
+}
+
 enum fence fence_read(struct compile *c, const struct source *src, size_t line,
                       size_t column, struct text literal,
                       struct block_lines *out) {
@@ -106,6 +152,8 @@ enum fence fence_read(struct compile *c, const struct source *src, size_t line,
         return FENCE_VERBATIM;
     size_t run = fence_run(opening), count = count_lines(literal);
     struct text info = text_trim(text_part(opening, run, opening.len));
+    if (!is_whole(c, src, line, opening, literal))
+        return FENCE_BAD;
     struct text last = place_line(src, line + count + 1);
     if (last.start == NULL || !closes(last, opening)) {
         diag_add(c->diags, DIAG_BLOCK_OPEN, place_of(src, opening),

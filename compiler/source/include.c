@@ -38,7 +38,7 @@ static void read_facts(struct reading *r, struct text stem) {
     }
     struct source *src = file_read_stem(r->c, "facts", stem, at);
     if (src == NULL) {
-        r->guide->lacks_facts = true;
+        r->guide->incomplete = true;
         return;
     }
     reading_file(r, src);
@@ -47,11 +47,11 @@ static void read_facts(struct reading *r, struct text stem) {
     struct scope *s = arena_alloc(r->c->arena, 1, sizeof *s);
     *s = *r->guide->scopes[0];
     s->src = src;
-    const struct node *root = markdown_read(r->c, s, KIND_IN_FACTS);
+    const struct node *root = markdown_read(r->c, s, KIND_IN_FACTS, &r->guide->incomplete);
     if (root != NULL)
         note_facts(r, root);
     else
-        r->guide->lacks_facts = true;
+        r->guide->incomplete = true;
 }
 
 void include_facts(struct reading *r) {
@@ -208,13 +208,16 @@ static struct node *splice(struct node *n, struct node *from) {
 static struct node *include_one(struct reading *r, struct node *n) {
     struct block *b = n->block;
     struct source *src = open_shared(r, b);
-    if (src == NULL)
+    if (src == NULL) {
+        r->guide->incomplete = true;
         return n;
+    }
     const struct scope *s = reading_scope(r, r->guide->scopes[0], src, b);
-    struct node *root = markdown_read(r->c, s, KIND_IN_SHARED);
+    struct node *root = markdown_read(r->c, s, KIND_IN_SHARED, &r->guide->incomplete);
     if (root == NULL)
         return n;
-    check_passed(r, b, find_needs(r, root));
+    if (!r->guide->incomplete)
+        check_passed(r, b, find_needs(r, root));
     drop_headings(r, root);
     include_shared(r, root);
     return splice(n, root);

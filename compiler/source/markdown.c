@@ -20,6 +20,7 @@
 #include "source/locate.h"
 #include "source/mask.h"
 #include "source/runs.h"
+#include "source/slip.h"
 #include "stages.h"
 
 #define CMARK_NO_SHORT_NAMES /* they would hide NODE_HEADING and others */
@@ -30,7 +31,8 @@
 struct reader {
     struct runs runs; /* of text: what all of them need */
     unsigned place;
-    bool cut; /* something was left out: marks in it were not met */
+    bool lost; /* a block or a line of one was left out */
+    bool cut;  /* something was left out: marks in it were not met */
 };
 
 /* The library has no way to hand on a failure, and its hooks no context. */
@@ -286,6 +288,7 @@ static void read_code(struct reader *r, cmark_node *n, struct node *parent) {
     switch (fence_read(r->runs.c, r->runs.scope->src, line, column, literal,
                        &lines)) {
     case FENCE_BAD:
+        r->lost = true;
         break;
     case FENCE_VERBATIM:
         add_node(r, parent, NODE_VERBATIM, at)->verbatim = (struct text){
@@ -295,6 +298,7 @@ static void read_code(struct reader *r, cmark_node *n, struct node *parent) {
     case FENCE_BLOCK: {
         struct block *b =
             block_parse(r->runs.c, r->runs.scope, r->place, &lines);
+        r->lost = r->lost || b == NULL || b->lost;
         if (b == NULL)
             break;
         struct node *node = add_node(r, parent, NODE_BLOCK, at);
@@ -311,7 +315,7 @@ static void read_code(struct reader *r, cmark_node *n, struct node *parent) {
 static void read_block(struct reader *r, cmark_node *n, int depth,
                        struct node *parent) {
     struct span at = block_span(r, n);
-    struct node *made;
+    struct node *made, *before = parent->last;
     switch ((int)cmark_node_get_type(n)) {
     case CMARK_NODE_BLOCK_QUOTE:
         read_container(r, n, depth, parent, NODE_QUOTE);
@@ -332,6 +336,7 @@ static void read_block(struct reader *r, cmark_node *n, int depth,
     case CMARK_NODE_PARAGRAPH:
         made = add_node(r, parent, NODE_PARAGRAPH, at);
         read_prose(r, n, made);
+        slip_check(r->runs.c, made, before);
         break;
     case CMARK_NODE_HEADING:
         made = add_node(r, parent, NODE_HEADING, at);
@@ -368,7 +373,7 @@ static void report_lost(struct reader *r) {
 }
 
 struct node *markdown_read(struct compile *c, const struct scope *scope,
-                           unsigned place) {
+                           unsigned place, bool *lost) {
     struct reader r = {.runs = {.c = c, .scope = scope}, .place = place};
     const struct source *src = scope->src;
     struct node *root = arena_alloc(c->arena, 1, sizeof *root);
@@ -387,5 +392,6 @@ struct node *markdown_read(struct compile *c, const struct scope *scope,
     read_children(&r, tree, 1, root);
     cmark_node_free(tree);
     report_lost(&r);
+    *lost = *lost || r.lost;
     return root;
 }

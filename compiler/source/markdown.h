@@ -13,6 +13,6 @@ enum { MARKDOWN_DEPTH_MAX = 200 };
  * `place` is the flag of kind.h for the file. NULL after a message when the
  * text is not fit to be read at all. */
 struct node *markdown_read(struct compile *c, const struct scope *scope,
-                           unsigned place);
+                           unsigned place, bool *lost);
 
 #endif

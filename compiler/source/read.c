@@ -51,9 +51,47 @@ static void find_identity(struct reading *r) {
         else
             g->identity = n->block;
     }
-    if (g->identity == NULL)
+    if (g->identity == NULL && !g->incomplete)
         diag_add(r->c->diags, DIAG_GUIDE_MISSING, (struct span){g->src, 0, 0},
                  "write one, with id, revision and status");
+}
+
+static bool has_named(const struct guide *g, enum kind_id kind) {
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->kind->id == kind && g->blocks[i]->node != NULL &&
+            g->blocks[i]->name.len > 0)
+            return true;
+    return false;
+}
+
+/* A default that says what one wire, fuse or joint has of its own, where there
+ * is none with a name: its name was forgotten. */
+static void check_defaults(struct reading *r) {
+    static const struct {
+        enum kind_id kind;
+        const char *setting;
+    } own[] = {
+        {KIND_WIRE, "load"},
+        {KIND_FUSE, "protects"},
+        {KIND_TORQUE, "figure"},
+    };
+    struct guide *g = r->guide;
+    bool named[KIND_COUNT];
+    for (size_t k = 0; k < KIND_COUNT; k++)
+        named[k] = has_named(g, (enum kind_id)k);
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        for (size_t k = 0; k < sizeof own / sizeof own[0]; k++) {
+            if (b->kind->id != own[k].kind || named[b->kind->id] ||
+                b->node == NULL || tree_setting(b, own[k].setting) == NULL)
+                continue;
+            diag_add(r->c->diags, DIAG_NAME_MISSING, b->at,
+                     "write: %s NAME; one without a name sets defaults for "
+                     "others, and there are none",
+                     b->kind->name);
+            g->incomplete = true;
+        }
+    }
 }
 
 /* `fit`: its bytes and characters are. */
@@ -64,7 +102,7 @@ static struct guide *read_guide(struct compile *c, struct source *src,
         return NULL;
     struct guide *g = r->guide;
     const struct scope *own = reading_scope(r, g->scopes[0], g->src, NULL);
-    g->root = fit ? markdown_read(c, own, KIND_IN_GUIDE) : NULL;
+    g->root = fit ? markdown_read(c, own, KIND_IN_GUIDE, &g->incomplete) : NULL;
     if (g->root != NULL) {
         find_identity(r);
         include_facts(r);
@@ -77,6 +115,7 @@ static struct guide *read_guide(struct compile *c, struct source *src,
     }
     steps_number(c, g->root);
     reading_index(r);
+    check_defaults(r);
     gallery_read(c, g);
     return g;
 }
@@ -107,7 +146,8 @@ static struct guide *read_blocks(struct compile *c, struct source *src,
         return NULL;
     struct scope *own = r->guide->scopes[0];
     own->src = r->guide->src;
-    const struct node *root = markdown_read(c, own, place);
+    const struct node *root =
+        markdown_read(c, own, place, &r->guide->incomplete);
     if (root != NULL)
         note_blocks(r, root);
     return r->guide;
@@ -141,7 +181,7 @@ static struct guide *read_template(struct compile *c, struct source *src) {
         return NULL;
     struct guide *g = r->guide;
     g->scopes[0]->src = src;
-    g->root = markdown_read(c, g->scopes[0], KIND_IN_TEMPLATE);
+    g->root = markdown_read(c, g->scopes[0], KIND_IN_TEMPLATE, &g->incomplete);
     if (g->root == NULL)
         return NULL;
     outline_make(r);

@@ -93,6 +93,7 @@ struct block {
     const struct scope *scope;
     const struct node *node; /* where it stands; NULL in facts */
     size_t index;            /* place in guide->blocks */
+    bool lost; /* a line of it was left out, after a message */
 };
 
 enum mark_kind {
@@ -208,8 +209,9 @@ struct guide {
     size_t file_count;
     struct hanging *hangings; /* see gallery.h */
     size_t hanging_count;
-    bool lacks_facts; /* a file of `uses` could not be read: names that are not
-                         known are no mistakes, and nothing can be computed */
+    bool incomplete; /* a file, block or line could not be read: names that are
+                        not known are no mistakes, and nothing can be computed
+                      */
 };
 
 /* First entry of a setting by its name, or NULL. */

@@ -69,6 +69,11 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
     const struct block *supply = values_block(v, b->scope, name, "supply");
     if (supply == NULL)
         return false;
+    static const char *const stated[] = {"resting", "charging", "resistance"};
+    for (size_t i = 0; i < 3; i++)
+        out->bad = out->bad || block_is_bad(v, supply, stated[i], variant);
+    if (out->bad)
+        return false;
     feed_of_block(v, b, supply, state, variant, out);
     return out->base != NULL;
 }

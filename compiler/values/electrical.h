@@ -12,6 +12,7 @@ struct feed {
     struct quantity *strongest;        /* for the largest fault current */
     struct quantity *weakest;          /* for the smallest */
     const struct quantity *resistance; /* inner; assumed when not written */
+    bool bad; /* something of the supply has a message already */
 };
 /* "house", "house charging": the block's name, then which of its voltages. */
 void electrical_split(struct text supply, struct text *name,

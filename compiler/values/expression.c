@@ -61,6 +61,10 @@ static struct value read_name(struct expression *x, struct text word) {
         misread_word(s, word);
         return bad;
     }
+    if (slot == NULL && names_told(x->values, word)) {
+        s->failed = true;
+        return bad;
+    }
     if (slot == NULL) {
         struct nearest near = nearest_to(word);
         names_suggest(x->values, x->scope, &near);

@@ -76,6 +76,8 @@ struct values {
     const char ***mark_text; /* by mark index, then variant */
     enum unit_system units;  /* of computed values: `units` of the guide */
     const struct trial_wire *trial; /* a size put in to see whether it passes */
+    struct text *told; /* first words of names that are not known */
+    size_t told_count, told_room;
     int depth; /* of names that need names, and of their parentheses */
 };
 
@@ -108,6 +110,9 @@ struct slot *names_setting(const struct values *v, const struct block *b,
                            const char *name);
 struct slot *names_field(const struct values *v, const struct block *b,
                          const char *name);
+/* Whether a message about a name, or a block, that is not known need not be
+ * given: it was, of another use, or of another field of the block. */
+bool names_told(struct values *v, struct text name);
 void names_suggest(const struct values *v, const struct scope *from,
                    struct nearest *near);
 

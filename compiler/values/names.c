@@ -2,6 +2,7 @@
  * the scope where it is visible. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/list.h"
 #include "source/suggest.h"
 #include "values/model.h"
 
@@ -319,6 +320,39 @@ struct slot *names_field(const struct values *v, const struct block *b,
             return s;
     }
     return NULL;
+}
+
+/* "feed" of feed.drop where there is no such block; else all of the name. */
+static struct text told_part(const struct values *v, struct text name) {
+    size_t end = 0;
+    while (end < name.len && name.start[end] != '.')
+        end++;
+    struct text first = text_part(name, 0, end);
+    for (size_t i = 0; i < v->guide->block_count; i++)
+        if (text_equal(v->guide->blocks[i]->name, first))
+            return name;
+    for (size_t i = 0; i < v->slot_count; i++) {
+        struct text other = v->slot[i].named.name;
+        if (other.len > end && other.start[end] == '.' &&
+            text_equal(text_part(other, 0, end), first))
+            return name;
+    }
+    return first;
+}
+
+enum { TOLD_MAX = 200 }; /* as many as are shown */
+
+bool names_told(struct values *v, struct text name) {
+    if (v->told_count >= TOLD_MAX)
+        return false;
+    struct text part = told_part(v, name);
+    for (size_t i = 0; i < v->told_count; i++)
+        if (text_equal(v->told[i], part))
+            return true;
+    v->told = list_grown(v->c->arena, v->told, v->told_count, &v->told_room,
+                         sizeof *v->told);
+    v->told[v->told_count++] = part;
+    return false;
 }
 
 void names_suggest(const struct values *v, const struct scope *from,

@@ -12,7 +12,7 @@ static void mark(const struct values *v, const struct block *fuse,
 }
 
 /* By block index: the variants in which a fuse protects it. A list that could
- * not be read has its message, and protects what it may have meant. */
+ * not be read has its message, and may have meant any of them. */
 static const variant_set *protected_wires(struct values *v) {
     const struct guide *g = v->guide;
     variant_set *set =
@@ -27,9 +27,9 @@ static const variant_set *protected_wires(struct values *v) {
             const struct value *names = block_setting(v, b, "protects", k);
             if (names->type == VALUE_TEXT)
                 mark(v, b, names->text, in, set);
-            for (size_t n = 0; names->type == VALUE_BAD && n < e->choice_count;
+            for (size_t n = 0; names->type == VALUE_BAD && n < g->block_count;
                  n++)
-                mark(v, b, e->choices[n].text, in, set);
+                set[n] |= in;
         }
     }
     return set;

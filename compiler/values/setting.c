@@ -132,6 +132,8 @@ static struct value block_value(struct values *v, const struct slot *s,
     const char *kinds = s->setting->choices;
     if (values_block(v, s->evaluated, value.text, kinds) != NULL)
         return value;
+    if (names_told(v, value.text))
+        return bad;
     struct nearest near = nearest_to(value.text);
     const struct guide *g = v->guide;
     for (size_t i = 0; i < g->block_count; i++)

@@ -178,7 +178,7 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
         block_missing(v, b, "supply", "write `supply:` and what feeds it");
         ok = false;
     }
-    if (block_is_bad(v, w->block, "supply", w->variant))
+    if (block_is_bad(v, w->block, "supply", w->variant) || w->feed.bad)
         ok = false;
     else
         ok &= read_limit(v, w);
