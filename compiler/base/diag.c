@@ -150,6 +150,12 @@ static void print_place(struct span at, FILE *out) {
         return;
     }
     struct position p = place_position(at.src, at.start);
+    if (at.src->line_name != NULL) {
+        const char *name = at.src->line_name[p.line - 1];
+        fprintf(out, "bayleaf: %s%s", name == NULL ? "" : name,
+                name == NULL ? "" : ": ");
+        return;
+    }
     /* A file's name may hold anything. */
     for (const char *s = at.src->path; *s != '\0'; s++)
         fputc(iscntrl((unsigned char)*s) ? '?' : *s, out);
@@ -164,6 +170,8 @@ static void print_line(struct span at, FILE *out, bool colour) {
     if (at.src == NULL || at.src->text.len == 0)
         return;
     struct position p = place_position(at.src, at.start);
+    if (at.src->line_name != NULL && at.src->line_name[p.line - 1] == NULL)
+        return;
     struct text line = place_line(at.src, p.line);
     size_t first = 1, byte = 0;
     if (p.column > 70) { /* back from the place: the line may be very long */

@@ -23,6 +23,9 @@ struct source {
     size_t line_count;
     size_t *characters; /* before each PLACE_STEP-th byte: a line may be long */
     struct span included_at; /* where an include or `uses` named this file */
+    /* By line what the user calls it, for text that is no file: "ambient" of
+     * a command line; NULL where it is none of his. NULL: a file. */
+    const char *const *line_name;
 };
 
 struct position {

@@ -205,7 +205,7 @@ static void word_numbers(struct judge *j, struct judgment *one) {
 static const char *subject(struct judge *j, const struct requirement *r) {
     if (r->rule == NULL)
         return r->what;
-    if (r->block->name.len == 0)
+    if (r->block->name.len == 0 || j->c->single)
         return arena_printf(j->c->arena, "%s: %s", r->block->kind->name,
                             r->what);
     return arena_printf(j->c->arena, "%s %.*s: %s", r->block->kind->name,

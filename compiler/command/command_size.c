@@ -36,6 +36,8 @@ static const struct setting *find_setting(const struct kind *k,
 struct writing {
     const struct kind *kind, *wire;
     struct buf block, run; /* settings of the block, and of a fuse's wire */
+    const char **block_name, **run_name; /* of each of their lines */
+    size_t block_lines, run_lines;
 };
 
 static int report_setting(const struct writing *w, struct text key) {
@@ -70,27 +72,50 @@ static int add_word(struct writing *w, const char *word) {
         key = text_part(key, 5, key.len);
     const struct setting *s = of_wire ? NULL : find_setting(w->kind, key);
     struct buf *to = &w->block;
+    const char *written =
+        arena_copy(w->block.arena, word, (size_t)(equals - word));
+    bool in_run = false;
     if (s == NULL && w->kind->id == KIND_FUSE) {
         s = find_setting(w->wire, key);
         to = &w->run;
+        in_run = true;
     }
     if (s == NULL)
         return report_setting(w, key);
     buf_printf(to, "%s: %s\n", s->name, equals + 1);
+    if (in_run)
+        w->run_name[w->run_lines++] = written;
+    else
+        w->block_name[w->block_lines++] = written;
     return STATUS_GOOD;
 }
 
-static struct text write_guide(const struct request *r, struct writing *w) {
+/* The guide, whose lines are called as the settings are on the command line. */
+static struct source *write_guide(const struct request *r, struct writing *w) {
+    static const char head[] = "# One calculation\n\n```guide\nid: size\n"
+                               "revision: 1\nstatus: draft\n```\n\n";
+    enum { HEAD = 9, BETWEEN = 4 }; /* with the fence of the block */
     struct buf b = buf_in(r->arena);
-    buf_puts(&b, "# One calculation\n\n```guide\nid: size\nrevision: 1\n"
-                 "status: draft\n```\n\n");
-    if (w->kind->id == KIND_FUSE)
+    const char **name = arena_alloc(
+        r->arena, HEAD + BETWEEN + w->run_lines + w->block_lines + 2,
+        sizeof(*name));
+    size_t line = HEAD;
+    buf_puts(&b, head);
+    if (w->kind->id == KIND_FUSE) {
         buf_printf(&b, "```wire run\n%s```\n\n", buf_cstr(&w->run));
+        for (size_t i = 0; i < w->run_lines; i++)
+            name[line + i] = w->run_name[i];
+        line += w->run_lines + BETWEEN;
+    }
     buf_printf(&b, "```%s %s\n", w->kind->name, w->kind->name);
     if (w->kind->id == KIND_FUSE)
         buf_puts(&b, "protects: run\n");
     buf_printf(&b, "%s```\n", buf_cstr(&w->block));
-    return buf_as_text(&b);
+    for (size_t i = 0; i < w->block_lines; i++)
+        name[line + i] = w->block_name[i];
+    struct source *src = place_source(r->arena, "size", buf_as_text(&b));
+    src->line_name = name;
+    return src;
 }
 
 static void print_line(const char *label, const char *text) {
@@ -195,12 +220,12 @@ static void print_json(const struct values *v, const struct block *b) {
     result_end(results, stdout);
 }
 
-static int calculate(const struct request *r, struct text source) {
+static int calculate(const struct request *r, struct source *source) {
     struct compile c = {.arena = r->arena,
                         .diags = diag_new(r->arena),
                         .single = true,
                         .library = r->root == NULL ? "." : r->root};
-    const struct guide *g = source_read_text(&c, "size", source);
+    const struct guide *g = source_read_made(&c, source);
     const struct values *v = values_evaluate(&c, g);
     const struct findings *f = checks_run(&c, g, v);
     const struct block *b = main_block(g);
@@ -225,6 +250,8 @@ int command_size(const struct request *r) {
                         .wire = kind_by_id(KIND_WIRE),
                         .block = buf_in(r->arena),
                         .run = buf_in(r->arena)};
+    w.block_name = arena_alloc(r->arena, r->word_count, sizeof(*w.block_name));
+    w.run_name = arena_alloc(r->arena, r->word_count, sizeof(*w.run_name));
     const struct lookup *lookup = lookup_find(r->word[0]);
     if (lookup != NULL)
         return lookup_run(lookup, r);

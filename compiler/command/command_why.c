@@ -5,6 +5,7 @@
 #include "library/guidework.h"
 #include "library/shelf.h"
 #include "source/tree.h"
+#include "values/figure.h"
 #include "values/working.h"
 
 #include <stdio.h>
@@ -18,6 +19,8 @@ static const struct named *find_value(const struct guidework *w,
         if (text_is(n->name, name))
             return n;
         nearest_offer(near, n->name);
+        if (n->block != NULL)
+            nearest_offer(near, n->block->name);
     }
     return NULL;
 }
@@ -66,6 +69,32 @@ static void explain(const struct request *r, const struct guidework *w,
     }
 }
 
+static bool is_of_block(struct text name, struct text block) {
+    return name.len > block.len + 1 && name.start[block.len] == '.' &&
+           text_equal(text_part(name, 0, block.len), block);
+}
+
+/* The values of a block, or of names with this first word; how many. */
+static size_t list_block(const struct request *r, const struct guidework *w,
+                         struct text block) {
+    variant_set applies = values_applies(w->values);
+    size_t count = 0;
+    for (size_t i = 0; i < values_count(w->values); i++) {
+        const struct named *n = values_at(w->values, i);
+        const char *text = is_of_block(n->name, block)
+                               ? values_print_over(w->values, r->arena, n,
+                                                   applies, PRINT_RANGE)
+                               : NULL;
+        if (text == NULL)
+            continue;
+        printf("%.*s = ", (int)n->name.len, n->name.start);
+        figure_write(stdout, text);
+        putchar('\n');
+        count++;
+    }
+    return count;
+}
+
 int command_why(const struct request *r) {
     const char *root = shelf_root_of(r->arena, r->root, r->word[0]);
     const char *path = shelf_guide(r->arena, root, r->word[0]);
@@ -77,6 +106,8 @@ int command_why(const struct request *r) {
         const struct named *n = find_value(w, r->word[1], &near);
         if (n != NULL)
             explain(r, w, n);
+        else if (list_block(r, w, text_of(r->word[1])) > 0)
+            status = guidework_status(w);
         else if (near.best != NULL)
             status =
                 command_usage("%s has no value '%s' (did you mean "

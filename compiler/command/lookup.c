@@ -100,16 +100,26 @@ static int finish(struct answer *a) {
 }
 
 /* The inputs that are quantities, through the source language. */
-static struct text write_values(const struct lookup *l, const struct request *r,
-                                const char *const *value) {
+static struct source *write_values(const struct lookup *l,
+                                   const struct request *r,
+                                   const char *const *value) {
+    enum { HEAD = 9 };
+    const char **name =
+        arena_alloc(r->arena, HEAD + sizeof l->inputs / sizeof l->inputs[0] + 2,
+                    sizeof(*name));
+    size_t line = HEAD;
     struct buf b = buf_in(r->arena);
     buf_puts(&b, "# One look-up\n\n```guide\nid: size\nrevision: 1\nstatus: "
                  "draft\n```\n\n```values\n");
     for (size_t i = 0; l->inputs[i] != NULL; i++)
-        if (value[i] != NULL && l->units[i] != NULL)
+        if (value[i] != NULL && l->units[i] != NULL) {
             buf_printf(&b, "input.%zu = %s\n", i + 1, value[i]);
+            name[line++] = l->inputs[i];
+        }
     buf_puts(&b, "```\n");
-    return buf_as_text(&b);
+    struct source *src = place_source(r->arena, "size", buf_as_text(&b));
+    src->line_name = name;
+    return src;
 }
 
 static const struct value *input_value(const struct answer *a, size_t index) {
@@ -134,8 +144,7 @@ static int begin(struct answer *a, const struct lookup *l,
                             .diags = diag_new(r->arena),
                             .single = true,
                             .library = r->root == NULL ? "." : r->root};
-    const struct guide *g =
-        source_read_text(&a->c, "size", write_values(l, r, value));
+    const struct guide *g = source_read_made(&a->c, write_values(l, r, value));
     a->values = values_evaluate(&a->c, g);
     a->maker = requirement_maker(a->values);
     diag_print(a->c.diags, stderr, r->colour);

@@ -124,10 +124,13 @@ struct guide *source_read(struct compile *c, const char *path) {
     return read_guide(c, file_read_given(c, path), true);
 }
 
+struct guide *source_read_made(struct compile *c, struct source *src) {
+    return read_guide(c, src, encoding_check(c->diags, src));
+}
+
 struct guide *source_read_text(struct compile *c, const char *path,
                                struct text text) {
-    struct source *src = place_source(c->arena, path, text);
-    return read_guide(c, src, encoding_check(c->diags, src));
+    return source_read_made(c, place_source(c->arena, path, text));
 }
 
 static void note_blocks(struct reading *r, const struct node *n) {

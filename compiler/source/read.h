@@ -6,6 +6,7 @@
 
 struct compile;
 struct guide;
+struct source;
 
 /* One file of facts: its blocks, in guide->blocks, and no tree. NULL when it
  * cannot be read. */
@@ -20,6 +21,9 @@ struct guide *source_read_catalogue_text(struct compile *c, const char *path,
 struct guide *source_read_template(struct compile *c, const char *path);
 struct guide *source_read_template_text(struct compile *c, const char *path,
                                         struct text text);
+/* A guide that is no file; of a source, its lines may have names. Never NULL.
+ */
+struct guide *source_read_made(struct compile *c, struct source *src);
 struct guide *source_read_text(struct compile *c, const char *path,
                                struct text text);
 

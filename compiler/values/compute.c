@@ -33,8 +33,9 @@ struct span block_place(const struct values *v, const struct block *b,
 
 void block_missing(struct values *v, const struct block *b, const char *setting,
                    const char *cure) {
-    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at, "%s %.*s says no %s; %s",
-             b->kind->name, (int)b->name.len, b->name.start, setting, cure);
+    diag_add(v->c->diags, DIAG_SETTING_MISSING, b->at,
+             "%s%s%.*s says no %s; %s", b->kind->name, v->c->single ? "" : " ",
+             v->c->single ? 0 : (int)b->name.len, b->name.start, setting, cure);
 }
 
 struct quantity *block_table(struct values *v, double nominal,
