@@ -3,6 +3,7 @@
 
 #include "base/diag.h"
 #include "source/kind.h"
+#include "source/stock.h"
 #include "source/suggest.h"
 #include "source/tree.h"
 #include "values/values.h"
@@ -11,6 +12,7 @@ struct parts {
     struct compile *c;
     const struct guide *guide;
     const struct values *values;
+    struct stock catalogue;
 };
 
 static const struct cell *filled(const struct block *b, const struct entry *e,
@@ -27,25 +29,6 @@ static variant_set readers(const struct parts *r, const struct block *b,
 
 static bool is_catalogue(const struct block *b) {
     return b->kind->id == KIND_PARTS && b->node == NULL;
-}
-
-/* Whether the catalogue has the item, or `any`; offers all of it to `near`. */
-static bool in_catalogue(const struct parts *r, struct text wanted,
-                         struct nearest *near, bool *any) {
-    for (size_t i = 0; i < r->guide->block_count; i++) {
-        const struct block *b = r->guide->blocks[i];
-        for (size_t k = 0; is_catalogue(b) && k < b->entry_count; k++) {
-            const struct cell *item = filled(b, &b->entries[k], "item");
-            if (item == NULL)
-                continue;
-            if (text_equal(item->text, wanted))
-                return true;
-            if (near != NULL)
-                nearest_offer(near, item->text);
-            *any = true;
-        }
-    }
-    return false;
 }
 
 /* What is used must be there to be ordered: how many, and of what. */
@@ -66,11 +49,13 @@ static void check_used(const struct parts *r, const struct block *b,
     if (item == NULL || filled(b, e, "description") != NULL ||
         filled(b, e, "number") != NULL)
         return;
-    bool any = false; /* else the guide's word for it is all there is */
-    if (in_catalogue(r, item->text, NULL, &any) || !any)
+    /* Without a catalogue the guide's word for it is all there is. */
+    if (r->catalogue.count == 0 ||
+        stock_find(&r->catalogue, item->text) != NULL)
         return;
     struct nearest near = nearest_to(item->text);
-    in_catalogue(r, item->text, &near, &any);
+    for (size_t i = 0; i < r->catalogue.count; i++)
+        nearest_offer(&near, r->catalogue.row[i].item);
     diag_add(r->c->diags, DIAG_NAME_UNKNOWN, item->at,
              "'%.*s' is not in the catalogue%s; else describe it here",
              (int)item->text.len, item->text.start,
@@ -117,7 +102,7 @@ static void check_part(const struct parts *r, const struct block *b,
 
 void parts_check(struct compile *c, const struct guide *g,
                  const struct values *v) {
-    const struct parts r = {c, g, v};
+    const struct parts r = {c, g, v, stock_catalogue(c->arena, g)};
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         for (size_t k = 0; b->kind->id == KIND_PARTS && k < b->entry_count; k++)

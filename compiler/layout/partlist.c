@@ -4,6 +4,9 @@
 #include "base/arena.h"
 #include "layout/prose.h"
 #include "layout/table.h"
+#include "source/stock.h"
+
+#include <stdlib.h>
 
 enum { VARIANT_COLUMNS = 4 }; /* more variants: their names stand in the cell */
 
@@ -11,78 +14,70 @@ struct part {
     struct text item;
     const struct block *block; /* first row in the guide */
     const struct entry *row;
-    const struct block *catalogue_block; /* or NULL */
-    const struct entry *catalogue;
-    variant_set variants; /* all rows together */
+    const struct stock_row *rows; /* all of them */
+    size_t row_count;
+    const struct stock_row *catalogue; /* or NULL */
+    variant_set variants;              /* all rows together */
+    size_t order;                      /* of the first row */
 };
 
 struct parts {
     struct part *part;
-    size_t count, room;
+    size_t count;
     size_t variant_count; /* columns; 0: one column for all */
     size_t variant[VARIANT_COLUMNS];
 };
-
-static void find_catalogue(const struct leaf *l, struct part *p) {
-    for (size_t i = 0; i < l->guide->block_count; i++) {
-        const struct block *b = l->guide->blocks[i];
-        if (b->kind->id != KIND_PARTS || b->node != NULL)
-            continue;
-        for (size_t k = 0; k < b->entry_count; k++) {
-            const struct cell *cell = tree_cell(b, &b->entries[k], "item");
-            if (cell != NULL && text_equal(cell->text, p->item)) {
-                p->catalogue_block = b;
-                p->catalogue = &b->entries[k];
-                return;
-            }
-        }
-    }
-}
-
-static struct part *part_of(struct leaf *l, struct parts *all,
-                            struct text item) {
-    for (size_t i = 0; i < all->count; i++)
-        if (text_equal(all->part[i].item, item))
-            return &all->part[i];
-    if (all->count == all->room) {
-        size_t room = all->room == 0 ? 16 : all->room * 2;
-        all->part = arena_grow(l->composer.arena, all->part, all->count, room,
-                               sizeof *all->part);
-        all->room = room;
-    }
-    struct part *p = &all->part[all->count++];
-    *p = (struct part){.item = item};
-    find_catalogue(l, p);
-    return p;
-}
 
 static variant_set row_variants(const struct leaf *l, const struct entry *e) {
     return l->applies & values_tagged(l->values, &e->tags);
 }
 
-static void collect(struct leaf *l, struct parts *all) {
-    for (const struct block *b = leaf_next(l, NULL, KIND_PARTS); b != NULL;
-         b = leaf_next(l, b, KIND_PARTS))
-        for (size_t i = 0; i < b->entry_count; i++) {
-            const struct entry *e = &b->entries[i];
-            const struct cell *item = tree_cell(b, e, "item");
-            variant_set variants = row_variants(l, e);
-            if (item == NULL || variants == 0)
-                continue;
-            struct part *p = part_of(l, all, item->text);
-            p->variants |= variants;
-            if (p->row == NULL) {
-                p->block = b;
-                p->row = e;
-            }
+/* The rows of one item from *row on. */
+static struct part part_of(const struct leaf *l, const struct stock *used,
+                           size_t *row) {
+    const struct stock_row *first = &used->row[*row];
+    struct part p = {.item = first->item, .rows = first};
+    for (; *row < used->count && text_equal(used->row[*row].item, first->item);
+         ++*row) {
+        const struct stock_row *r = &used->row[*row];
+        variant_set variants = row_variants(l, r->row);
+        p.row_count++;
+        p.variants |= variants;
+        if (p.row == NULL && variants != 0) {
+            p.block = r->block;
+            p.row = r->row;
+            p.order = r->order;
         }
+    }
+    return p;
+}
+
+static int by_order(const void *left, const void *right) {
+    const struct part *a = left, *b = right;
+    return (a->order > b->order) - (a->order < b->order);
+}
+
+static void collect(struct leaf *l, struct parts *all) {
+    struct arena *a = l->composer.arena;
+    struct stock used = stock_used(a, l->guide);
+    struct stock catalogue = stock_catalogue(a, l->guide);
+    all->part = arena_alloc(a, used.count + 1, sizeof *all->part);
+    for (size_t row = 0; row < used.count;) {
+        struct part p = part_of(l, &used, &row);
+        if (p.row == NULL)
+            continue; /* for no variant here */
+        p.catalogue = stock_find(&catalogue, p.item);
+        all->part[all->count++] = p;
+    }
+    if (all->count > 1)
+        qsort(all->part, all->count, sizeof *all->part, by_order);
 }
 
 /* The cell of the guide's row, else of the catalogue. */
 static const struct cell *cell_of(const struct part *p, const char *column) {
     const struct cell *cell = tree_cell(p->block, p->row, column);
     if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
-        cell = tree_cell(p->catalogue_block, p->catalogue, column);
+        cell = tree_cell(p->catalogue->block, p->catalogue->row, column);
     return cell != NULL && cell->text.len > 0 ? cell : NULL;
 }
 
@@ -91,20 +86,16 @@ static const char *quantity_in(struct leaf *l, const struct part *p,
                                size_t variant) {
     struct arena *a = l->composer.arena;
     const char *sum = NULL;
-    for (const struct block *b = leaf_next(l, NULL, KIND_PARTS); b != NULL;
-         b = leaf_next(l, b, KIND_PARTS))
-        for (size_t i = 0; i < b->entry_count; i++) {
-            const struct entry *e = &b->entries[i];
-            const struct cell *item = tree_cell(b, e, "item");
-            variant_set one = (variant_set)1 << variant;
-            if (item == NULL || !text_equal(item->text, p->item) ||
-                (row_variants(l, e) & one) == 0)
-                continue;
-            const char *q =
-                values_print_cell(l->values, a, b, e, "quantity", one);
-            if (q != NULL)
-                sum = sum == NULL ? q : arena_printf(a, "%s + %s", sum, q);
-        }
+    variant_set one = (variant_set)1 << variant;
+    for (size_t i = 0; i < p->row_count; i++) {
+        const struct stock_row *r = &p->rows[i];
+        if ((row_variants(l, r->row) & one) == 0)
+            continue;
+        const char *q =
+            values_print_cell(l->values, a, r->block, r->row, "quantity", one);
+        if (q != NULL)
+            sum = sum == NULL ? q : arena_printf(a, "%s + %s", sum, q);
+    }
     return sum;
 }
 
