@@ -14,7 +14,7 @@
 static const double page_cost = 400, skip_cost = 60, torn_cost = 1e6;
 static const double bond_cost[] = {
     [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
-    [BOND_FIRM] = 25, [BOND_FAST] = 1e6,
+    [BOND_FIRM] = 25, [BOND_CLOSE] = 60, [BOND_FAST] = 1e6,
 };
 
 /* best[i]: least cost of pages that end before slab i. */

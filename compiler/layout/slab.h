@@ -40,6 +40,7 @@ enum bond {
     BOND_LIGHT, /* between steps or paragraphs */
     BOND_WEAK,  /* inside a paragraph, between rows */
     BOND_FIRM,  /* inside a step: only if the page would stay half empty */
+    BOND_CLOSE, /* beside the first and the last row of a table */
     BOND_FAST,  /* never */
 };
 

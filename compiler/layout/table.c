@@ -147,7 +147,7 @@ static void add_row(struct flow *f, const struct table *t,
         flow_bond(f, BOND_FAST);
     else if (index > 0)
         flow_bond(f,
-                  index == 1 || index + 1 == t->count ? BOND_FIRM : BOND_WEAK);
+                  index == 1 || index + 1 == t->count ? BOND_CLOSE : BOND_WEAK);
     struct slab *s = flow_slab(f, 0, row->at);
     double pad = pad_of(m->type), top = row->again ? 0 : pad;
     double y = top + draw_row(f, t, m, index + 1, s, x, top);

@@ -76,6 +76,37 @@ static void test_rows_and_heads(void **state) {
     }
 }
 
+/* Rows of uneven height, at 60 offsets, with a section behind: no row alone on
+ * a page where another could stand beside it. */
+static void test_no_row_stands_alone(void **state) {
+    static const size_t lines[] = {1, 9, 2, 14, 1, 6, 11, 3};
+    for (size_t rows = 2; rows < 5; rows++)
+        for (int offset = 0; offset < 60; offset++) {
+            struct bench *b = *state;
+            struct arena *a = b->composer.arena;
+            b->flow = (struct flow){.c = &b->composer};
+            bench_slab(b, 100 + 9.0 * offset, "spacer");
+            struct table *t = table_new(a, 2, text_of("Parts"), nowhere);
+            put(b, &t->head[0], "item");
+            put(b, &t->head[1], "description");
+            for (size_t i = 0; i < rows; i++) {
+                struct table_row *row = table_add(a, t, nowhere);
+                put(b, &row->cell[0], arena_printf(a, "row%02zu", i));
+                size_t count = lines[(i * 5 + (size_t)offset) % 8];
+                for (size_t k = 0; k < count; k++) {
+                    put(b, &row->cell[1], "ring terminal");
+                    rich_line_end(a, &row->cell[1]);
+                }
+            }
+            table_set(&b->flow, t, 0, 504, type);
+            bench_slab(b, 90, "sign-off");
+            const struct pages *p = bench_pages(b);
+            for (size_t i = 0; i < p->count; i++)
+                if (geometry_count(&p->page[i], "row") == 1)
+                    fail_msg("%zu rows, offset %d, page %zu", rows, offset, i);
+        }
+}
+
 static const struct op *op_of(const struct page *page, const char *text) {
     for (size_t k = 0; k < page->op_count; k++)
         if (page->ops[k].kind == OP_TEXT && text_is(page->ops[k].text, text))
@@ -214,6 +245,7 @@ int main(void) {
 #define TEST(name)                                                             \
     cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
         TEST(test_rows_and_heads),
+        TEST(test_no_row_stands_alone),
         TEST(test_right_aligned_cells_end_together),
         TEST(test_widths_follow_the_content),
         TEST(test_joined_rows_stay_together),
