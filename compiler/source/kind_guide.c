@@ -13,7 +13,7 @@ static const struct setting guide_settings[] = {
      "a draft says so on each page; a released guide allows no bare number",
      .required = true},
     {"author", SETTING_TEXT, NULL, NULL, "who wrote it", false, false},
-    {"approver", SETTING_TEXT, NULL, NULL, "who answers for it", false, false},
+    {"approver", SETTING_TEXT, NULL, NULL, "who answers for it; a released guide names one", false, false},
     {"change", SETTING_PROSE, NULL, NULL,
      "what this revision changed, one line for each change", .repeats = true},
     {"applies", SETTING_VARIANTS, NULL, NULL,

@@ -56,6 +56,18 @@ static void find_identity(struct reading *r) {
                  "write one, with id, revision and status");
 }
 
+/* Nobody answers for a released guide that no one approved. */
+static void check_released(struct reading *r) {
+    const struct block *b = r->guide->identity;
+    const struct entry *status = b == NULL ? NULL : tree_setting(b, "status");
+    if (status == NULL || status->choice_count == 0 ||
+        !text_is(text_trim(status->choices[0].text), "released") ||
+        tree_setting(b, "approver") != NULL)
+        return;
+    diag_add(r->c->diags, DIAG_SETTING_MISSING, status->at,
+             "a released guide needs 'approver'");
+}
+
 static bool has_named(const struct guide *g, enum kind_id kind) {
     for (size_t i = 0; i < g->block_count; i++)
         if (g->blocks[i]->kind->id == kind && g->blocks[i]->node != NULL &&
@@ -105,6 +117,7 @@ static struct guide *read_guide(struct compile *c, struct source *src,
     g->root = fit ? markdown_read(c, own, KIND_IN_GUIDE, &g->incomplete) : NULL;
     if (g->root != NULL) {
         find_identity(r);
+        check_released(r);
         include_facts(r);
         include_shared(r, g->root);
         outline_make(r);

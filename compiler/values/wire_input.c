@@ -83,6 +83,29 @@ static bool read_current(struct values *v, struct wire_inputs *w) {
     return true;
 }
 
+/* At an ambient that the insulation does not stand the wire carries nothing; a
+ * message about an ampacity of 0 would not say why. */
+static bool stands_ambient(struct values *v, const struct wire_inputs *w) {
+    if (range_ends(w->ambient).high < w->insulation)
+        return true;
+    const struct unit *c = unit_find("degC", 4);
+    block_require(
+        v, (struct requirement){
+               .block = w->block,
+               .variant = w->variant,
+               .rule = "ampacity",
+               .what = "ambient, against what the insulation stands",
+               .left = w->ambient,
+               .right = quantity_exact(&v->maker, w->insulation, c->dim, c),
+               .relation = RELATION_BELOW,
+               .source = "a conductor without current is as warm as its "
+                         "surroundings",
+               .cure = "write an insulation for more heat, or lead the wire "
+                       "another way",
+               .at = block_place(v, w->block, "ambient")});
+    return false;
+}
+
 /* Insulation, ambient, bundle, table: what is not said is taken at its worst
  * or at the table's own, and listed. */
 static bool read_surroundings(struct values *v, struct wire_inputs *w) {
@@ -121,7 +144,7 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
                      "the wire stays outside it", "none is stated");
     if (ambient->type == VALUE_QUANTITY)
         w->ambient = ambient->quantity;
-    return true;
+    return w->ambient == NULL || stands_ambient(v, w);
 }
 
 static bool read_limit(struct values *v, struct wire_inputs *w) {
