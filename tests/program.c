@@ -5,6 +5,7 @@
 #include "support/command.h"
 
 #include <dirent.h>
+#include <fcntl.h>
 #include <limits.h>
 #include <setjmp.h>
 #include <stdarg.h>
@@ -97,7 +98,7 @@ static size_t count_files(const struct library *l, const char *name,
     struct dirent *entry;
     while (dir != NULL && (entry = readdir(dir)) != NULL) {
         size_t len = strlen(entry->d_name), tail = strlen(end);
-        count += len > tail && strcmp(entry->d_name + len - tail, end) == 0;
+        count += len >= tail && strcmp(entry->d_name + len - tail, end) == 0;
     }
     if (dir != NULL)
         closedir(dir);
@@ -451,7 +452,36 @@ static void test_full_disk(void **state) {
     /* The last good sheet stands, and nothing half written beside it. */
     assert_true(text_equal(good, command_read(l.arena, path_in(&l, PDF))));
     assert_int_equal(count_files(&l, "build", ".pdf"), 1);
-    assert_int_equal(count_files(&l, "build", ".tmp"), 0);
+    assert_int_equal(count_files(&l, "build", ""), 1 + 2); /* and . and .. */
+    arena_free(l.arena);
+}
+
+/* What a killed run left goes with the next build; what a run at work has open,
+ * and what is no file, stays. */
+static void test_left_files_are_swept(void **state) {
+    (void)state;
+    struct library l = library_new("left");
+    const char *held = path_in(&l, "build/.bayleaf-held01");
+    mkdir(path_in(&l, "build"), 0777);
+    mkdir(path_in(&l, "build/.bayleaf-folder"), 0777);
+    assert_true(command_write(path_in(&l, "build/.bayleaf-left01"),
+                              text_of("half a shee")));
+    assert_true(command_write(held, text_of("half a shee")));
+    assert_int_equal(symlink("../procedures/headlamp-relay.md",
+                             path_in(&l, "build/.bayleaf-link01")),
+                     0);
+    int file = open(held, O_RDWR);
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    assert_int_equal(fcntl(file, F_SETLK, &whole), 0);
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_false(there(&l, "build/.bayleaf-left01"));
+    assert_true(there(&l, "build/.bayleaf-held01"));
+    assert_true(there(&l, "build/.bayleaf-link01"));
+    assert_true(there(&l, "build/.bayleaf-folder"));
+    assert_true(there(&l, GUIDE));
+    close(file);
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_false(there(&l, "build/.bayleaf-held01"));
     arena_free(l.arena);
 }
 
@@ -498,6 +528,7 @@ int main(void) {
         cmocka_unit_test(test_half_a_panel),
         cmocka_unit_test(test_shops_own_catalogue_names_no_such_symbol),
         cmocka_unit_test(test_full_disk),
+        cmocka_unit_test(test_left_files_are_swept),
         cmocka_unit_test(test_output_is_a_folder),
         cmocka_unit_test(test_build_folder_is_a_file),
     };

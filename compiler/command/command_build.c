@@ -70,6 +70,8 @@ static int do_guides(const struct request *r, bool print) {
         count = shelf_guides(r->arena, r->root, &list);
     if (count == 0)
         return command_usage("no guides in procedures/");
+    if (print && r->root != NULL)
+        store_sweep(r->arena, shelf_pdf(r->arena, r->root, "", NULL));
     struct results *results = r->json ? result_begin() : NULL;
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < count; i++) {

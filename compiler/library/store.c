@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "stages.h"
 
+#include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
@@ -54,13 +55,59 @@ static void sync_folder(const char *folder) {
     close(file);
 }
 
+#define TEMPORARY ".bayleaf-"
+
+static bool lock(int file, int how) {
+    struct flock whole = {.l_type = F_WRLCK, .l_whence = SEEK_SET};
+    return fcntl(file, how, &whole) == 0;
+}
+
+/* A new file that is locked, so that no other run takes it for one that was
+ * left; -1 on failure. One may be swept away before the lock is there: then it
+ * has no name any more, and the next is tried. */
+static int make_temporary(struct arena *a, const char *folder, char **path) {
+    for (;;) {
+        *path = arena_printf(a, "%s/" TEMPORARY "XXXXXX", folder);
+        int file = mkstemp(*path);
+        struct stat status;
+        if (file < 0)
+            return -1;
+        lock(file, F_SETLKW); /* where locks are unknown nothing is swept */
+        if (fstat(file, &status) != 0 || status.st_nlink > 0)
+            return file;
+        close(file);
+    }
+}
+
+void store_sweep(struct arena *a, const char *path) {
+    const char *folder = folder_of(a, path);
+    DIR *dir = opendir(folder);
+    if (dir == NULL)
+        return;
+    for (const struct dirent *e = readdir(dir); e != NULL; e = readdir(dir)) {
+        if (strncmp(e->d_name, TEMPORARY, strlen(TEMPORARY)) != 0)
+            continue;
+        const char *left = arena_printf(a, "%s/%s", folder, e->d_name);
+        struct stat status;
+        if (lstat(left, &status) != 0 || !S_ISREG(status.st_mode))
+            continue;
+        int file = open(left, O_RDWR | O_NOFOLLOW | O_CLOEXEC);
+        if (file < 0)
+            continue;
+        if (lock(file, F_SETLK))
+            unlink(left);
+        close(file);
+    }
+    closedir(dir);
+}
+
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len) {
     const char *folder = folder_of(c->arena, path);
     if (!make_folder(c, folder))
         return false;
-    char *temporary = arena_printf(c->arena, "%s/.bayleaf-XXXXXX", folder);
-    int file = mkstemp(temporary);
+    char *temporary;
+    int file = make_temporary(c->arena, folder, &temporary);
     if (file < 0)
         return fail(c, path);
     mode_t mask = umask(0);
@@ -68,16 +115,19 @@ bool store_write(struct compile *c, const char *path,
     bool whole = write_all(file, bytes, len) &&
                  fchmod(file, 0666 & ~mask) == 0 && fsync(file) == 0;
     int why = errno;
+    if (whole && rename(temporary, path) != 0) {
+        whole = false;
+        why = errno;
+    }
     if (close(file) != 0 && whole) {
         whole = false;
         why = errno;
     }
-    if (whole && rename(temporary, path) == 0) {
+    if (whole) {
         sync_folder(folder);
         return true;
     }
-    if (!whole)
-        errno = why;
+    errno = why;
     fail(c, path);
     unlink(temporary);
     return false;

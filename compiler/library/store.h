@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+struct arena;
 struct compile;
 
 /* Writes a temporary file beside `path`, syncs it and renames it, so that path
@@ -12,6 +13,10 @@ struct compile;
  * when it is missing. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
+/* Removes the temporary files in the folder of `path` that a killed run left. A
+ * run at work holds a lock on its own, which stays; call it before this process
+ * writes one, since closing a file gives up the locks of a process on it. */
+void store_sweep(struct arena *a, const char *path);
 /* Writes a file that must not be there yet; nothing is left of one that could
  * not be written whole. false with *exists when something of that name is
  * there, else after a message. */
