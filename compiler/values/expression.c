@@ -379,15 +379,6 @@ static bool read_relation(struct scan *s, enum relation *out) {
     return false;
 }
 
-/* Where a value is written that a name brought here. */
-static void note_origin(struct expression *x, const struct quantity *q) {
-    const struct span here = scan_span(&x->scan, 0, x->scan.text.len);
-    bool inside = q->at.src == here.src && q->at.start >= here.start &&
-                  q->at.end <= here.end;
-    if (q->at.src != NULL && !inside)
-        diag_note(x->scan.diags, q->at, "this is the value");
-}
-
 /* A size beside an area is as large as its conductor: feed.size >= 2.5 mm2. */
 static void size_as_area(struct expression *x, struct value *one,
                          const struct value *other) {
@@ -442,7 +433,7 @@ static void report_misfit(struct expression *x, const struct quantity *q,
                   "%s wants %s, this is %s%s", what, dim_name(wanted, a),
                   dim_name(q->dim, b),
                   misread_meant(s->arena, q->unit, wanted));
-    note_origin(x, q);
+    operate_note_origin(x, q);
 }
 
 bool expression_fits(struct expression *x, const struct value *value,

@@ -76,6 +76,15 @@ static bool both_quantities(struct expression *x, const struct value *left,
     return false;
 }
 
+void operate_note_origin(struct expression *x, const struct quantity *q) {
+    const struct span here = scan_span(&x->scan, 0, x->scan.text.len);
+    bool inside = q->at.src == here.src && q->at.start >= here.start &&
+                  q->at.end <= here.end;
+    char name[UNIT_TEXT];
+    if (q->at.src != NULL && !inside)
+        diag_note(x->scan.diags, q->at, "this is %s", dim_name(q->dim, name));
+}
+
 static bool same_dimension(struct expression *x, const struct quantity *left,
                            const struct quantity *right, size_t from,
                            const char *doing) {
@@ -84,6 +93,8 @@ static bool same_dimension(struct expression *x, const struct quantity *left,
     char a[UNIT_TEXT], b[UNIT_TEXT];
     scan_fail(&x->scan, DIAG_DIMENSION, from, x->scan.at, "%s %s and %s", doing,
               dim_name(left->dim, a), dim_name(right->dim, b));
+    operate_note_origin(x, left);
+    operate_note_origin(x, right);
     return false;
 }
 

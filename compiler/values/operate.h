@@ -30,6 +30,8 @@ bool operate_comparable(struct expression *x, const struct value *left,
                         const struct value *right, size_t from);
 bool operate_is_quantity(struct expression *x, const struct value *value,
                          size_t from, const char *doing);
+/* A note where a value is written that a name brought here. */
+void operate_note_origin(struct expression *x, const struct quantity *q);
 const char *operate_type_name(enum value_type t); /* "a wire size" */
 
 #endif
