@@ -18,7 +18,8 @@ SAN =
 WERROR =
 SECONDS = 60
 COUNT = 400
-FONTS = /usr/share/fonts/truetype/dejavu
+TEXT_FONTS = /usr/share/fonts/opentype/inter
+MORE_FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
 # In the order in which data flows: a folder includes only those before it.
 FOLDERS = base image calc source values checks layout print library command
@@ -30,14 +31,15 @@ WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
 PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg \
  zlib
 COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
- $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DFONT_DIR='"$(FONTS)"' \
+ $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DTEXT_FONTS='"$(TEXT_FONTS)"' \
+ -DMORE_FONTS='"$(MORE_FONTS)"' \
  $(shell pkg-config --cflags $(PKG) 2>/dev/null)
 LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm
 # Set-up by Debian package; `make SETUP=: check` where all is there already.
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
- zlib1g-dev fonts-dejavu-core fonts-dejavu-extra
+ zlib1g-dev fonts-inter fonts-dejavu-core fonts-dejavu-extra
 TEST_NEEDS = libcmocka-dev qpdf poppler-utils units groff-base bash
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 PREFIX = /usr/local

@@ -13,7 +13,7 @@
 static const double ring = 1.2, halo = 1.6, hang = 24;
 
 static double radius_of(const struct leaf *l) {
-    return l->style.note.size * 0.85;
+    return l->style.note.size * 0.9;
 }
 
 struct callout {

@@ -54,10 +54,9 @@ struct page *display_page(struct arena *a, struct pages *p, double width,
 
 const char *display_face_name(enum face face) {
     static const char *const names[FACE_COUNT] = {
-        [FACE_REGULAR] = "regular",
-        [FACE_BOLD] = "bold",
-        [FACE_OBLIQUE] = "oblique",
-        [FACE_MONO] = "mono",
+        [FACE_REGULAR] = "regular", [FACE_BOLD] = "bold",
+        [FACE_OBLIQUE] = "oblique", [FACE_MONO] = "mono",
+        [FACE_SYMBOL] = "symbol",
     };
     return names[face];
 }

@@ -16,7 +16,14 @@
 struct arena;
 struct picture; /* image/picture.h */
 
-enum face { FACE_REGULAR, FACE_BOLD, FACE_OBLIQUE, FACE_MONO, FACE_COUNT };
+enum face {
+    FACE_REGULAR,
+    FACE_BOLD,
+    FACE_OBLIQUE,
+    FACE_MONO,
+    FACE_SYMBOL, /* for characters that the others lack */
+    FACE_COUNT
+};
 
 /* One shaped glyph. `start` and `len` are its cluster: the bytes of the run's
  * text that it stands for (len 0: belongs to the glyph before). */

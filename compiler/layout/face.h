@@ -5,19 +5,19 @@
 
 #include "layout/display.h"
 
-enum { FACE_EM = 2048 }; /* units to the em, in all four */
-
-/* Lengths in units, upward positive, from the tables of the face itself (a test
+/* Lengths upward positive, from the tables of the face itself (a test
  * compares them). */
 struct face_form {
     const char *name;                 /* PostScript name */
-    const unsigned char *start, *end; /* the TrueType file */
+    const unsigned char *start, *end; /* the file, as OpenType */
+    int em;                           /* its units; lengths below are in them */
     int ascent, descent;              /* hhea; descent is negative */
     int cap_height;                   /* top of H */
     int stem;                         /* width of an upright stroke */
     int left, bottom, right, top;     /* head: box around all glyphs */
     double italic_angle;              /* degrees, as in `post` */
     bool fixed_pitch;
+    bool cubic; /* outlines in a table CFF, else glyf */
     int glyph_count;
 };
 

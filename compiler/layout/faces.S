@@ -1,4 +1,4 @@
-/* faces.S - the four faces, linked into the program, so that each machine prints
+/* faces.S - the faces, linked into the program, so that each machine prints
  * the same bytes and nothing is looked up at run time. tests/unit/layout pins
  * each of them by its SHA-256. */
     .macro face name, dir, file
@@ -12,9 +12,10 @@ face_\name\()_end:
     .endm
 
     .section .rodata
-    face regular, FONT_DIR, "DejaVuSansCondensed.ttf"
-    face bold, FONT_DIR, "DejaVuSansCondensed-Bold.ttf"
-    face oblique, FONT_DIR, "DejaVuSansCondensed-Oblique.ttf"
-    face mono, FONT_DIR, "DejaVuSansMono.ttf"
+    face regular, TEXT_FONTS, "Inter-Regular.otf"
+    face bold, TEXT_FONTS, "Inter-Bold.otf"
+    face oblique, TEXT_FONTS, "Inter-Italic.otf"
+    face mono, MORE_FONTS, "DejaVuSansMono.ttf"
+    face symbol, MORE_FONTS, "DejaVuSansCondensed.ttf"
 
     .section .note.GNU-stack, "", %progbits

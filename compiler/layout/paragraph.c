@@ -116,13 +116,13 @@ static void gather_run(const struct composer *c, struct gather *g,
 }
 
 static void finish_op(const struct composer *c, struct line *l,
-                      struct gather *g, const struct chunk *k, double x,
-                      double scale) {
+                      struct gather *g, const struct chunk *k, enum face face,
+                      double x, double scale) {
     if (g->count == 0)
         return;
     struct op *op = line_op(c, l);
     op->x = x;
-    op->face = k->tone.face;
+    op->face = face;
     op->size = k->tone.size * scale;
     op->colour = k->tone.colour;
     op->text = buf_as_text(&g->text);
@@ -131,8 +131,7 @@ static void finish_op(const struct composer *c, struct line *l,
     for (size_t i = 0; i < g->pending_count; i++)
         late_add(c->arena, g->pending[i].late,
                  (struct late_place){g->text.bytes + g->pending[i].text,
-                                     g->glyph + g->pending[i].glyph,
-                                     k->tone.face});
+                                     g->glyph + g->pending[i].glyph, face});
     *g = (struct gather){.text = buf_in(c->arena)};
 }
 
@@ -168,17 +167,21 @@ struct setter {
     struct line *line;
     struct gather g;
     const struct chunk *open; /* whose tone the op has; NULL: no op */
+    enum face face;           /* of the op */
     double x, op_x, scale;
 };
 
 static void add_run(struct setter *s, const struct chunk *k,
                     const struct run *run, double width) {
     bool fits = s->g.text.len + run->text.len < OP_TEXT_MAX;
-    if (s->open != NULL && (!same_tone(s->open, k) || !fits))
-        finish_op(s->c, s->line, &s->g, s->open, s->op_x, s->scale);
+    bool alike =
+        s->open != NULL && same_tone(s->open, k) && s->face == run->face;
+    if (s->open != NULL && (!alike || !fits))
+        finish_op(s->c, s->line, &s->g, s->open, s->face, s->op_x, s->scale);
     if (s->g.count == 0)
         s->op_x = s->x;
     s->open = k;
+    s->face = run->face;
     if (k->late != NULL)
         gather_late(s->c, &s->g, k->late);
     gather_run(s->c, &s->g, run);
@@ -203,7 +206,7 @@ static void set_line(const struct composer *c, const struct words *w,
         }
     }
     if (s.open != NULL)
-        finish_op(c, l, &s.g, s.open, s.op_x, scale);
+        finish_op(c, l, &s.g, s.open, s.face, s.op_x, scale);
     l->width = s.x;
 }
 

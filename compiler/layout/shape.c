@@ -102,7 +102,8 @@ static bool is_reversed(uint32_t code) {
 
 /* The shaped piece goes to the scratch; `end` is where its text ends. Returns
  * its advance. */
-static double keep_glyphs(struct shaper *s, struct text text, size_t end) {
+static double keep_glyphs(struct shaper *s, struct text text, size_t end,
+                          double em) {
     unsigned count;
     const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(s->buffer, &count);
     const hb_glyph_position_t *positions =
@@ -121,23 +122,36 @@ static double keep_glyphs(struct shaper *s, struct text text, size_t end) {
             .id = is_reversed(code) ? 0 : (uint16_t)infos[i].codepoint,
             .start = infos[i].cluster,
             .len = first ? (uint32_t)cluster_end - infos[i].cluster : 0,
-            .advance = (float)positions[i].x_advance / FACE_EM,
-            .x = (float)positions[i].x_offset / FACE_EM,
-            .y = (float)positions[i].y_offset / FACE_EM,
+            .advance = (float)(positions[i].x_advance / em),
+            .x = (float)(positions[i].x_offset / em),
+            .y = (float)(positions[i].y_offset / em),
         };
         advance += positions[i].x_advance;
     }
-    return (double)advance / FACE_EM;
+    return (double)advance / em;
 }
+
+#define FEATURE(a, b, c, d, value)                                             \
+    {                                                                          \
+        HB_TAG(a, b, c, d), value, HB_FEATURE_GLOBAL_START,                    \
+            HB_FEATURE_GLOBAL_END                                              \
+    }
+
+/* The first is for digits only: they stand in columns. `ss02` and `zero` are
+ * the forms of I, l, 0 that cannot be taken for another letter, where a face
+ * has them; `calt` would print other signs than were written (an arrow for ->).
+ */
+static const hb_feature_t features[] = {
+    FEATURE('k', 'e', 'r', 'n', 0), FEATURE('t', 'n', 'u', 'm', 1),
+    FEATURE('z', 'e', 'r', 'o', 1), FEATURE('s', 's', '0', '2', 1),
+    FEATURE('c', 'a', 'l', 't', 0),
+};
+
+enum { FEATURES = sizeof features / sizeof features[0] };
 
 static void shape_piece(struct shaper *s, struct run *run, size_t from,
                         size_t to, bool digits) {
-    static const hb_feature_t figures[] = {
-        {HB_TAG('k', 'e', 'r', 'n'), 0, HB_FEATURE_GLOBAL_START,
-         HB_FEATURE_GLOBAL_END},
-        {HB_TAG('t', 'n', 'u', 'm'), 1, HB_FEATURE_GLOBAL_START,
-         HB_FEATURE_GLOBAL_END},
-    };
+    unsigned first = digits ? 0 : 1;
     if (s->buffer == NULL)
         s->buffer = hb_buffer_create();
     hb_buffer_t *buffer = s->buffer;
@@ -151,11 +165,10 @@ static void shape_piece(struct shaper *s, struct run *run, size_t from,
     hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len,
                        (unsigned)from, (int)(to - from));
     hb_buffer_guess_segment_properties(buffer);
-    hb_shape(font_of(s, run->face), buffer, digits ? figures : NULL,
-             digits ? 2 : 0);
+    hb_shape(font_of(s, run->face), buffer, features + first, FEATURES - first);
     if (!hb_buffer_allocation_successful(buffer))
         arena_exhausted();
-    run->advance += keep_glyphs(s, run->text, to);
+    run->advance += keep_glyphs(s, run->text, to, face_form(run->face)->em);
 }
 
 /* FNV-1a. */
@@ -243,6 +256,20 @@ const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
     return run;
 }
 
+size_t shape_covered(struct shaper *s, enum face face, struct text t,
+                     bool *covered) {
+    size_t at = 0, end = 0;
+    while (at < t.len) {
+        hb_codepoint_t glyph, code = text_next(t, &at);
+        bool has = hb_font_get_nominal_glyph(font_of(s, face), code, &glyph);
+        if (end > 0 && has != *covered)
+            break;
+        *covered = has;
+        end = at;
+    }
+    return end;
+}
+
 uint32_t shape_missing(struct shaper *s, enum face face, struct text t) {
     for (size_t at = 0; at < t.len;) {
         hb_codepoint_t glyph, code = text_next(t, &at);
@@ -264,15 +291,15 @@ double shape_width(struct shaper *s, enum face face, double size,
 }
 
 double shape_ascent(enum face face) {
-    return (double)face_form(face)->ascent / FACE_EM;
+    return (double)face_form(face)->ascent / face_form(face)->em;
 }
 
 double shape_descent(enum face face) {
-    return -(double)face_form(face)->descent / FACE_EM;
+    return -(double)face_form(face)->descent / face_form(face)->em;
 }
 
 double shape_cap_height(enum face face) {
-    return (double)face_form(face)->cap_height / FACE_EM;
+    return (double)face_form(face)->cap_height / face_form(face)->em;
 }
 
 const unsigned char *shape_face_bytes(enum face face, size_t *len) {

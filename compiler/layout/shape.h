@@ -34,6 +34,10 @@ const struct run *shape_word(struct shaper *s, enum face face,
 /* A piece of a line, blanks and all, as one run: its words from the cache, put
  * together. Not cached itself. */
 const struct run *shape_text(struct shaper *s, enum face face, struct text t);
+/* Length of the first stretch of the text that the face has all characters of,
+ * or none: `covered`. */
+size_t shape_covered(struct shaper *s, enum face face, struct text t,
+                     bool *covered);
 /* First code point that the face lacks, or 0. A letter that is written from
  * right to left counts as lacking: it would come out in the wrong order. */
 uint32_t shape_missing(struct shaper *s, enum face face, struct text t);

@@ -81,7 +81,7 @@ static void add_title(struct leaf *l, struct rich *r, const struct block *b,
                           names[0] == '\0' ? "" : ", ", names));
 }
 
-/* As a book prints it: I² · R. A line breaks before no sign of equality. */
+/* As a book prints it: I² · R − 1. A line breaks before no sign of equality. */
 static const char *as_printed(struct arena *a, const char *formula) {
     struct buf b = buf_in(a);
     for (const char *s = formula; *s != '\0'; s++) {
@@ -89,6 +89,8 @@ static const char *as_printed(struct arena *a, const char *formula) {
             buf_puts(&b, "\xC2\xA0");
         else if (s[0] == '*')
             buf_puts(&b, "·");
+        else if (strncmp(s, "- ", 2) == 0)
+            buf_puts(&b, "\xE2\x88\x92");
         else if (strncmp(s, "^2", 2) == 0 && s++ != NULL)
             buf_puts(&b, "²");
         else

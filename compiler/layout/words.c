@@ -108,8 +108,8 @@ static void check_glyphs(const struct composer *c, const struct run *run,
     }
 }
 
-static void add_atom(const struct composer *c, struct words *w,
-                     const struct chunk *k, struct text piece) {
+static void add_run(const struct composer *c, struct words *w,
+                    const struct chunk *k, const struct run *run) {
     if (w->atom_count == w->atom_room) {
         size_t room = w->atom_room == 0 ? 16 : w->atom_room * 2;
         w->atom =
@@ -117,13 +117,37 @@ static void add_atom(const struct composer *c, struct words *w,
         w->atom_room = room;
     }
     struct atom *atom = &w->atom[w->atom_count++];
-    atom->run = shape_word(c->shaper, k->tone.face, piece);
-    atom->chunk = k;
-    atom->width = atom->run->advance * k->tone.size;
-    check_glyphs(c, atom->run, k, piece);
+    *atom = (struct atom){run, k, run->advance * k->tone.size};
     struct word *word = &w->word[w->count - 1];
     word->count++;
     word->width += atom->width;
+}
+
+static bool is_whole(const struct run *run) {
+    for (size_t i = 0; i < run->glyph_count; i++)
+        if (run->glyphs[i].id == 0)
+            return false;
+    return true;
+}
+
+/* Characters that the face lacks come from the face of symbols; what that lacks
+ * too is reported. */
+static void add_atom(const struct composer *c, struct words *w,
+                     const struct chunk *k, struct text piece) {
+    const struct run *run = shape_word(c->shaper, k->tone.face, piece);
+    if (is_whole(run)) {
+        add_run(c, w, k, run);
+        return;
+    }
+    for (size_t at = 0; at < piece.len;) {
+        bool covered;
+        struct text rest = text_part(piece, at, piece.len);
+        rest.len = shape_covered(c->shaper, k->tone.face, rest, &covered);
+        run = shape_word(c->shaper, covered ? k->tone.face : FACE_SYMBOL, rest);
+        check_glyphs(c, run, k, rest);
+        add_run(c, w, k, run);
+        at += rest.len;
+    }
 }
 
 /* Length of the white space at the start: a blank, a line end, a tab, or the

@@ -1,7 +1,9 @@
-/* font.c - fonts as Type0 / Identity-H over a TrueType subset.
+/* font.c - fonts as Type0 over a subset of the face.
  *
- * Codes are given in order of first use; CIDToGIDMap takes them to the glyphs
- * of the subset, which HarfBuzz numbers in the order of the whole face. Hints,
+ * Codes are given in order of first use. What takes them to the glyphs of the
+ * subset, which HarfBuzz numbers in the order of the whole face, is CIDToGIDMap
+ * for TrueType outlines and a CMap for those of a table CFF, where PDF has no
+ * such map and a CID is the number of the glyph (ISO 32000-1, 9.7.4.2). Hints,
  * layout tables and names are left out: nobody sets text with the subset. */
 #include "print/font.h"
 
@@ -58,8 +60,8 @@ static uint16_t add_code(struct fonts *f, struct font *font, uint16_t glyph,
     code->glyph = glyph;
     code->other = font->newest[glyph];
     code->text = text;
-    code->width =
-        hb_font_get_glyph_h_advance(font->font, glyph) * 1000.0 / FACE_EM;
+    code->width = hb_font_get_glyph_h_advance(font->font, glyph) * 1000.0 /
+                  hb_face_get_upem(font->face);
     font->newest[glyph] = (uint16_t)font->count;
     return (uint16_t)font->count++;
 }
@@ -75,6 +77,7 @@ static hb_blob_t *glyph_table(hb_face_t *face, hb_tag_t tag, void *whole) {
     case HB_TAG('m', 'a', 'x', 'p'):
     case HB_TAG('l', 'o', 'c', 'a'):
     case HB_TAG('g', 'l', 'y', 'f'):
+    case HB_TAG('C', 'F', 'F', ' '):
         return hb_face_reference_table(whole, tag);
     default:
         return hb_blob_get_empty();
@@ -176,50 +179,103 @@ static struct subset make_subset(struct fonts *f, const struct font *font,
     return s;
 }
 
-/* ISO 32000-1, 9.10.3: at most 100 lines to a block. */
-static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
-                            struct pdf *pdf) {
-    struct buf out = buf_in(f->arena);
-    size_t mapped = 0, done = 0;
-    for (size_t i = 0; i < font->count; i++)
-        mapped += font->codes[i].text.len > 0;
+/* The frame of a CMap with one line for each code that has one. */
+static HPDF_Dict cmap(struct fonts *f, const struct font *font,
+                      const char *head, const char *list,
+                      bool (*line)(struct buf *out, const struct font *font,
+                                   const struct subset *s, size_t code),
+                      const struct subset *subset, struct pdf *pdf) {
+    struct buf lines = buf_in(f->arena), out = buf_in(f->arena);
+    size_t count = 0;
     buf_puts(&out, "/CIDInit/ProcSet findresource begin\n"
-                   "12 dict begin\nbegincmap\n"
-                   "/CIDSystemInfo<</Registry(Adobe)/Ordering(UCS)"
-                   "/Supplement 0>>def\n"
-                   "/CMapName/Adobe-Identity-UCS def\n/CMapType 2 def\n"
-                   "1 begincodespacerange\n<0000><FFFF>\n"
+                   "12 dict begin\nbegincmap\n");
+    buf_puts(&out, head);
+    buf_puts(&out, "1 begincodespacerange\n<0000><FFFF>\n"
                    "endcodespacerange\n");
-    for (size_t i = 0; i < font->count; i++) {
-        if (font->codes[i].text.len == 0)
-            continue;
-        if (done % 100 == 0)
-            buf_printf(&out, "%zu beginbfchar\n",
-                       mapped - done < 100 ? mapped - done : 100);
-        buf_printf(&out, "<%04zX><", i);
-        object_put_utf16(&out, font->codes[i].text);
-        buf_puts(&out, ">\n");
-        done++;
-        if (done % 100 == 0 || done == mapped)
-            buf_puts(&out, "endbfchar\n");
+    for (size_t i = 0; i <= font->count; i++) {
+        bool full = count == 100 || (i == font->count && count > 0);
+        if (full) {
+            buf_printf(&out, "%zu begin%s\n%send%s\n", count, list,
+                       buf_cstr(&lines), list);
+            lines = buf_in(f->arena);
+            count = 0;
+        }
+        if (i < font->count)
+            count += line(&lines, font, subset, i);
     }
     buf_puts(&out, "endcmap\nCMapName currentdict/CMap defineresource pop\n"
                    "end\nend\n");
     return object_stream(pdf, out.bytes, out.len);
 }
 
-static HPDF_Dict font_file(struct fonts *f, const struct subset *s,
+static bool text_line(struct buf *out, const struct font *font,
+                      const struct subset *s, size_t code) {
+    (void)s;
+    if (font->codes[code].text.len == 0)
+        return false;
+    buf_printf(out, "<%04zX><", code);
+    object_put_utf16(out, font->codes[code].text);
+    buf_puts(out, ">\n");
+    return true;
+}
+
+/* ISO 32000-1, 9.10.3: at most 100 lines to a block. */
+static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
+                            struct pdf *pdf) {
+    return cmap(f, font,
+                "/CIDSystemInfo<</Registry(Adobe)/Ordering(UCS)"
+                "/Supplement 0>>def\n"
+                "/CMapName/Adobe-Identity-UCS def\n/CMapType 2 def\n",
+                "bfchar", text_line, NULL, pdf);
+}
+
+static unsigned subset_glyph(const struct subset *s, size_t code) {
+    return (unsigned)s->glyph_of_code[2 * code] << 8 |
+           s->glyph_of_code[2 * code + 1];
+}
+
+static bool glyph_line(struct buf *out, const struct font *font,
+                       const struct subset *s, size_t code) {
+    (void)font;
+    buf_printf(out, "<%04zX> %u\n", code, subset_glyph(s, code));
+    return true;
+}
+
+/* From codes to glyphs: ISO 32000-1, 9.7.5.4. */
+static HPDF_Dict encoding(struct fonts *f, const struct font *font,
+                          const struct subset *s, struct pdf *pdf) {
+    static const char info[] =
+        "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>";
+    HPDF_Dict stream = cmap(
+        f, font,
+        arena_printf(f->arena, "%sdef\n/CMapName/Glyphs def\n/CMapType 1 def\n",
+                     info),
+        "cidchar", glyph_line, s, pdf);
+    object_entries(
+        stream, arena_printf(f->arena, "/Type/CMap/CMapName/Glyphs%s", info));
+    return stream;
+}
+
+/* CFF outlines go without the tables around them. */
+static HPDF_Dict font_file(struct fonts *f, const struct subset *s, bool cubic,
                            struct pdf *pdf) {
+    hb_face_t *face = hb_face_create(s->bytes, 0);
+    hb_blob_t *blob =
+        cubic ? hb_face_reference_table(face, HB_TAG('C', 'F', 'F', ' '))
+              : hb_blob_reference(s->bytes);
     unsigned len;
-    const char *bytes = hb_blob_get_data(s->bytes, &len);
+    const char *bytes = hb_blob_get_data(blob, &len);
     HPDF_Dict file = object_stream(pdf, bytes, len);
-    object_entries(file, arena_printf(f->arena, "/Length1 %u", len));
+    object_entries(file, cubic ? "/Subtype/CIDFontType0C"
+                               : arena_printf(f->arena, "/Length1 %u", len));
+    hb_blob_destroy(blob);
+    hb_face_destroy(face);
     return file;
 }
 
-static void thousandths(struct buf *out, const char *key, int units) {
+static void thousandths(struct buf *out, const char *key, int units, int em) {
     buf_puts(out, key);
-    real_put(out, units * 1000.0 / FACE_EM, 0);
+    real_put(out, units * 1000.0 / em, 0);
 }
 
 /* Flags: ISO 32000-1, table 123. */
@@ -230,21 +286,39 @@ static HPDF_Dict descriptor(struct fonts *f, const struct face_form *form,
     buf_printf(&out, "/Type/FontDescriptor/FontName/%s/Flags %d", s->name,
                SYMBOLIC | (form->fixed_pitch ? FIXED_PITCH : 0) |
                    (form->italic_angle != 0 ? ITALIC : 0));
-    thousandths(&out, "/FontBBox[", form->left);
-    thousandths(&out, "", form->bottom);
-    thousandths(&out, "", form->right);
-    thousandths(&out, "", form->top);
+    thousandths(&out, "/FontBBox[", form->left, form->em);
+    thousandths(&out, "", form->bottom, form->em);
+    thousandths(&out, "", form->right, form->em);
+    thousandths(&out, "", form->top, form->em);
     buf_puts(&out, "]/ItalicAngle");
     real_put(&out, form->italic_angle, 2);
-    thousandths(&out, "/Ascent", form->ascent);
-    thousandths(&out, "/Descent", form->descent);
-    thousandths(&out, "/CapHeight", form->cap_height);
-    thousandths(&out, "/StemV", form->stem);
-    buf_puts(&out, "/FontFile2");
-    object_refer(&out, font_file(f, s, pdf));
+    thousandths(&out, "/Ascent", form->ascent, form->em);
+    thousandths(&out, "/Descent", form->descent, form->em);
+    thousandths(&out, "/CapHeight", form->cap_height, form->em);
+    thousandths(&out, "/StemV", form->stem, form->em);
+    buf_puts(&out, form->cubic ? "/FontFile3" : "/FontFile2");
+    object_refer(&out, font_file(f, s, form->cubic, pdf));
     HPDF_Dict dict = object_dict(pdf);
     object_entries(dict, out.bytes);
     return dict;
+}
+
+/* By CID, that is: by code, or by glyph where a CMap leads to glyphs. */
+static void put_widths(struct fonts *f, struct buf *out,
+                       const struct font *font, const struct subset *s,
+                       bool by_glyph) {
+    size_t count = 0;
+    for (size_t i = 0; i < font->count; i++) {
+        size_t cid = by_glyph ? subset_glyph(s, i) : i;
+        count = cid + 1 > count ? cid + 1 : count;
+    }
+    double *width = arena_alloc(f->arena, count, sizeof *width);
+    for (size_t i = 0; i < font->count; i++)
+        width[by_glyph ? subset_glyph(s, i) : i] = font->codes[i].width;
+    buf_puts(out, "/W[0[");
+    for (size_t i = 0; i < count; i++)
+        real_put(out, width[i], 5);
+    buf_puts(out, "]]");
 }
 
 static HPDF_Dict descendant(struct fonts *f, const struct font *font,
@@ -252,17 +326,17 @@ static HPDF_Dict descendant(struct fonts *f, const struct font *font,
                             const struct subset *s, struct pdf *pdf) {
     struct buf out = buf_in(f->arena);
     buf_printf(&out,
-               "/Type/Font/Subtype/CIDFontType2/BaseFont/%s"
+               "/Type/Font/Subtype/CIDFontType%d/BaseFont/%s"
                "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)"
                "/Supplement 0>>/FontDescriptor",
-               s->name);
+               form->cubic ? 0 : 2, s->name);
     object_refer(&out, descriptor(f, form, s, pdf));
-    buf_puts(&out, "/CIDToGIDMap");
-    object_refer(&out, object_stream(pdf, s->glyph_of_code, 2 * font->count));
-    buf_puts(&out, "/W[0[");
-    for (size_t i = 0; i < font->count; i++)
-        real_put(&out, font->codes[i].width, 5);
-    buf_puts(&out, "]]");
+    if (!form->cubic) {
+        buf_puts(&out, "/CIDToGIDMap");
+        object_refer(&out,
+                     object_stream(pdf, s->glyph_of_code, 2 * font->count));
+    }
+    put_widths(f, &out, font, s, form->cubic);
     HPDF_Dict dict = object_dict(pdf);
     object_entries(dict, out.bytes);
     return dict;
@@ -272,10 +346,12 @@ static HPDF_Dict whole_font(struct fonts *f, const struct font *font,
                             const struct face_form *form, struct pdf *pdf) {
     struct subset s = make_subset(f, font, form->name);
     struct buf out = buf_in(f->arena);
-    buf_printf(&out,
-               "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding/Identity-H"
-               "/DescendantFonts[",
-               s.name);
+    buf_printf(&out, "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding", s.name);
+    if (form->cubic)
+        object_refer(&out, encoding(f, font, &s, pdf));
+    else
+        buf_puts(&out, "/Identity-H");
+    buf_puts(&out, "/DescendantFonts[");
     object_refer(&out, descendant(f, font, form, &s, pdf));
     buf_puts(&out, "]/ToUnicode");
     object_refer(&out, to_unicode(f, font, pdf));

@@ -71,7 +71,7 @@ static void test_order_and_balance(void **state) {
 /* More than a page is parted into even pieces. */
 static void test_long_lists_are_parted(void **state) {
     struct bench *b = *state;
-    struct columns p = some(b, 95);
+    struct columns p = some(b, 110);
     columns_set(&b->flow, &p, 0, width, type, nowhere);
     assert_true(b->flow.count >= 2);
     double first = b->flow.slab[0]->height;

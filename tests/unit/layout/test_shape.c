@@ -37,14 +37,15 @@ static struct shaper *shaper_of(void **state) {
     return ((void **)*state)[0];
 }
 
-/* The four files of Debian 12, fonts-dejavu-core and fonts-dejavu-extra
- * 2.37-6: other faces would print other bytes. */
+/* The files of Debian 12, fonts-inter 4.0~beta7+ds-1, fonts-dejavu-core and
+ * fonts-dejavu-extra 2.37-6: other faces would print other bytes. */
 static void test_faces_are_the_pinned_files(void **state) {
     static const char *const sums[FACE_COUNT] = {
-        "2d8aa290adcf1ebcbb35f63e57cf32941b012eaab4b65096b904112cf3bac972",
-        "6d2f2481e2aae944e8411cc5be515c69503ff7f5db52f2c67bcbe5d4de6bec13",
-        "e35007c431fa7d6c8c8b1aeac60bd68ac14869bb7ed70959c6f027e4cdfa8d35",
+        "a7e791e8f5a0fb02b65663f7fca73e1d1ca9543f772ad480cbd76f4e3fe3f8cc",
+        "1e9dfd6a6e33ac63a8fe3b4ed7ae0df9eac2d0b25e444e8e7daef4ac77943fc1",
+        "45ecfe6cbadfd4803de6214e02c336a95163a7703973bc8a5ce7ac2d174ecaf7",
         "0f5db4f1749979d961019838b160bec74abdf7f9eca69553fe1aa856bbff49a4",
+        "2d8aa290adcf1ebcbb35f63e57cf32941b012eaab4b65096b904112cf3bac972",
     };
     (void)state;
     for (int f = 0; f < FACE_COUNT; f++) {
@@ -93,7 +94,7 @@ static void test_form_agrees_with_the_tables(void **state) {
         hb_ot_name_get_utf8(face, 6, hb_language_from_string("en", 2), &size,
                             name);
         assert_string_equal(form->name, name);
-        assert_int_equal(hb_face_get_upem(face), FACE_EM);
+        assert_int_equal(hb_face_get_upem(face), form->em);
         assert_int_equal(form->glyph_count, hb_face_get_glyph_count(face));
         assert_int_equal(form->left, table_number(face, head, 36));
         assert_int_equal(form->bottom, table_number(face, head, 38));
@@ -101,10 +102,15 @@ static void test_form_agrees_with_the_tables(void **state) {
         assert_int_equal(form->top, table_number(face, head, 42));
         assert_int_equal(form->ascent, table_number(face, hhea, 4));
         assert_int_equal(form->descent, table_number(face, hhea, 6));
-        assert_int_equal((int)form->italic_angle, table_number(face, post, 4));
+        assert_int_equal((int)floor(form->italic_angle),
+                         table_number(face, post, 4));
+        hb_blob_t *cff =
+            hb_face_reference_table(face, HB_TAG('C', 'F', 'F', ' '));
+        assert_int_equal(form->cubic, hb_blob_get_length(cff) > 0);
+        hb_blob_destroy(cff);
         assert_int_equal(form->fixed_pitch, table_number(face, post, 14) != 0);
         assert_int_equal(form->cap_height, glyph_box(font, 'H', true));
-        if (f == FACE_REGULAR || f == FACE_BOLD)
+        if (f != FACE_OBLIQUE && f != FACE_MONO)
             assert_int_equal(form->stem, glyph_box(font, 'I', false));
         hb_font_destroy(font);
         hb_face_destroy(face);
@@ -130,6 +136,12 @@ static void test_letters_are_kerned(void **state) {
     assert_true(together < apart - 0.03);
 }
 
+/* The four of the bold face is narrower than its other digits by 1/560 em, less
+ * than 0.03 pt in a step; nothing else differs. */
+static void assert_same_width(double a, double b) {
+    assert_true(fabs(a - b) < 0.0037);
+}
+
 static void test_digits_are_never_kerned(void **state) {
     static const char *const beside[] = {".", ",", "-", "−", "+", "±", "T", "V",
                                          "/", "°", "½", "A", "f", "y", " "};
@@ -140,15 +152,17 @@ static void test_digits_are_never_kerned(void **state) {
                 const struct run *pair =
                     word(state, (enum face)f, (char[]){a, b, '\0'});
                 assert_int_equal(pair->glyph_count, 2);
-                assert_true(pair->advance == 2 * digit);
+                assert_same_width(pair->advance, 2 * digit);
             }
             for (size_t k = 0; k < sizeof beside / sizeof *beside; k++) {
                 char text[16];
                 double one = advance(state, (enum face)f, beside[k]);
                 snprintf(text, sizeof text, "%c%s", a, beside[k]);
-                assert_true(advance(state, (enum face)f, text) == digit + one);
+                assert_same_width(advance(state, (enum face)f, text),
+                                  digit + one);
                 snprintf(text, sizeof text, "%s%c", beside[k], a);
-                assert_true(advance(state, (enum face)f, text) == digit + one);
+                assert_same_width(advance(state, (enum face)f, text),
+                                  digit + one);
             }
         }
     }
@@ -196,11 +210,40 @@ static void test_clusters_cover_the_text(void **state) {
 }
 
 static void test_ligature_is_one_glyph(void **state) {
-    const struct run *run = word(state, FACE_REGULAR, "office");
+    const struct run *run = word(state, FACE_SYMBOL, "office");
     assert_int_equal(run->glyph_count, 4);
     assert_int_equal(run->glyphs[1].start, 1);
     assert_int_equal(run->glyphs[1].len, 3);
     assert_int_equal(word(state, FACE_MONO, "office")->glyph_count, 6);
+}
+
+/* I, l, 1 and O, 0 have forms that cannot be taken for each other, and an arrow
+ * is printed only where one was written. */
+static void test_letters_are_told_apart(void **state) {
+    struct shaper *s = shaper_of(state);
+    for (int f = FACE_REGULAR; f <= FACE_OBLIQUE; f++) {
+        enum face face = (enum face)f;
+        const struct run *plain = word(state, face, "Il0");
+        hb_blob_t *blob;
+        size_t len;
+        const unsigned char *bytes = shape_face_bytes(face, &len);
+        blob = hb_blob_create((const char *)bytes, (unsigned)len,
+                              HB_MEMORY_MODE_READONLY, NULL, NULL);
+        hb_face_t *whole = hb_face_create(blob, 0);
+        hb_font_t *font = hb_font_create(whole);
+        for (size_t i = 0; i < 3; i++) {
+            hb_codepoint_t usual;
+            assert_true(
+                hb_font_get_nominal_glyph(font, (uint32_t) "Il0"[i], &usual));
+            assert_int_not_equal(plain->glyphs[i].id, usual);
+        }
+        hb_font_destroy(font);
+        hb_face_destroy(whole);
+        hb_blob_destroy(blob);
+        assert_int_equal(shape_word(s, face, text_of("->"))->glyph_count, 2);
+        assert_int_not_equal(word(state, face, "->")->glyphs[1].id,
+                             word(state, face, "→")->glyphs[0].id);
+    }
 }
 
 static void test_accents_become_one_letter(void **state) {
@@ -211,7 +254,7 @@ static void test_accents_become_one_letter(void **state) {
 }
 
 static void test_mark_sits_on_its_letter(void **state) {
-    const struct run *run = word(state, FACE_REGULAR, "q\xCC\x81");
+    const struct run *run = word(state, FACE_SYMBOL, "q\xCC\x81");
     assert_int_equal(run->glyph_count, 2);
     assert_true(run->glyphs[1].advance == 0);
     assert_true(run->glyphs[1].x != 0 || run->glyphs[1].y != 0);
@@ -220,10 +263,11 @@ static void test_mark_sits_on_its_letter(void **state) {
 
 static void test_missing_is_named(void **state) {
     struct shaper *s = shaper_of(state);
-    const char *symbols = "Ω°µ×·≤≥½–—‘’“”→✓☐⚠−④ office\xC2\xA0";
-    assert_int_equal(shape_missing(s, FACE_REGULAR, text_of(symbols)), 0);
-    assert_int_equal(shape_missing(s, FACE_BOLD, text_of(symbols)), 0);
-    assert_int_equal(shape_missing(s, FACE_OBLIQUE, text_of("Ω°µ×±≤≥½→")), 0);
+    const char *symbols = "Ω°µ×·≤≥½–—‘’“”→✓⚠−④ office\xC2\xA0";
+    for (int f = FACE_REGULAR; f <= FACE_OBLIQUE; f++)
+        assert_int_equal(shape_missing(s, (enum face)f, text_of(symbols)), 0);
+    assert_int_equal(shape_missing(s, FACE_SYMBOL, text_of("☐☑⑩")), 0);
+    assert_int_equal(shape_missing(s, FACE_REGULAR, text_of("a☐")), 0x2610);
     assert_int_equal(shape_missing(s, FACE_MONO, text_of("a④")), 0x2463);
     assert_int_equal(shape_missing(s, FACE_REGULAR, text_of("a中")), 0x4E2D);
     assert_int_equal(shape_missing(s, FACE_REGULAR, text_of("a\tb")), '\t');
@@ -291,6 +335,7 @@ int main(void) {
         cmocka_unit_test(test_digits_are_never_kerned),
         cmocka_unit_test(test_clusters_cover_the_text),
         cmocka_unit_test(test_ligature_is_one_glyph),
+        cmocka_unit_test(test_letters_are_told_apart),
         cmocka_unit_test(test_accents_become_one_letter),
         cmocka_unit_test(test_mark_sits_on_its_letter),
         cmocka_unit_test(test_missing_is_named),

@@ -155,8 +155,8 @@ static void test_kerned_text(void **state) {
     add_text(f, FACE_REGULAR, 12, 100.25, 92, "VA");
     struct op *op = add_text(f, FACE_BOLD, 12, 72, 104, "A");
     op->colour.blue = 1;
-    ASSERT_CONTENT(f, " /F1 12 Tf BT 72 700 Td[(\0\1) 64(\0\2) 64(\0\1)]TJ\n"
-                      " 28.25 0 Td[(\0\2) 64(\0\1)]TJ\n"
+    ASSERT_CONTENT(f, " /F1 12 Tf BT 72 700 Td[(\0\1) 68(\0\2) 63(\0\1)]TJ\n"
+                      " 28.25 0 Td[(\0\2) 62(\0\1)]TJ\n"
                       " 0 0 1 rg /F2 12 Tf -28.25 -12 Td[(\0\1)]TJ\n"
                       " ET");
 }
