@@ -51,6 +51,8 @@ const char *shelf_root_of(struct arena *a, const char *root,
         return root;
     if (found == guide)
         return ".";
+    if (found == guide + 1)
+        return "/";
     return arena_copy(a, guide, (size_t)(found - guide) - 1);
 }
 

@@ -128,6 +128,17 @@ static void report_unit(struct scan *s, struct text word) {
     for (size_t i = 0; (u = unit_at(i)) != NULL; i++)
         nearest_offer(&near, text_of(u->name));
     nearest_offer(&near, text_of("AWG"));
+    if (text_is(word, "gauge") || text_is(word, "gage") || text_is(word, "ga"))
+        near = (struct nearest){word, "AWG", 3, 0};
+    const char *spelling; /* where no name is near, any way to write one */
+    for (size_t i = 0; near.best == NULL; i++) {
+        if ((spelling = unit_spelling_at(i, &u)) == NULL)
+            break;
+        struct nearest one = nearest_to(word);
+        nearest_offer(&one, text_of(spelling));
+        if (one.best != NULL && one.distance <= 3)
+            near = one;
+    }
     scan_fail(s, DIAG_UNIT_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
               (int)word.len, word.start, misread_end(s, &near));
 }

@@ -284,6 +284,12 @@ static struct value drop_value(struct values *v, const struct slot *s,
     struct value value = expression_sum(&x);
     bool share = value.type == VALUE_QUANTITY && value.quantity->unit != NULL &&
                  dim_none(value.quantity->dim);
+    if (value.type == VALUE_QUANTITY && !share &&
+        dim_none(value.quantity->dim)) {
+        scan_fail(&x.scan, DIAG_UNIT_MISSING, 0, t.len,
+                  "a drop limit is written 0.4 V, 3 %%, or 3 %% of 13.8 V");
+        return bad;
+    }
     if (!expression_fits(&x, &value, share ? "%" : "V", "drop limit"))
         return bad;
     if (share && scan_take_word(&x.scan, "of")) {
