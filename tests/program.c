@@ -434,6 +434,19 @@ static void test_shops_own_catalogue_names_no_such_symbol(void **state) {
     arena_free(l.arena);
 }
 
+/* From a folder that is in no library: the guide's path names its own. */
+static void test_guide_from_elsewhere(void **state) {
+    (void)state;
+    struct library l = library_new("elsewhere");
+    char folder[PATH_MAX];
+    assert_non_null(realpath(l.folder, folder));
+    const char *path = arena_printf(l.arena, "%s/" GUIDE, folder);
+    const char *argv[] = {program, "build", path, NULL};
+    expect_status(&l, command_run(argv, "/", l.out, l.err), 0);
+    assert_true(there(&l, PDF));
+    arena_free(l.arena);
+}
+
 /* --- a system that fails --- */
 
 static void test_full_disk(void **state) {
@@ -527,6 +540,7 @@ int main(void) {
         cmocka_unit_test(test_more_variants_than_a_set_holds),
         cmocka_unit_test(test_half_a_panel),
         cmocka_unit_test(test_shops_own_catalogue_names_no_such_symbol),
+        cmocka_unit_test(test_guide_from_elsewhere),
         cmocka_unit_test(test_full_disk),
         cmocka_unit_test(test_left_files_are_swept),
         cmocka_unit_test(test_output_is_a_folder),
