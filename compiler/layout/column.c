@@ -14,7 +14,7 @@ static const struct words *cell_at(const struct grid *g, size_t row,
 /* Lines that a cell takes at this width, filled one after the other. */
 static size_t count_lines(const struct words *w, double width) {
     size_t lines = w->count == 0 ? 0 : 1;
-    double used = 0, piece = 0;
+    double used = w->lead, piece = w->lead;
     for (size_t i = 0; i < w->count; i++) {
         const struct word *word = &w->word[i];
         bool breaks = word->gap == GAP_BREAK || word->gap == GAP_POOR;

@@ -3,6 +3,8 @@
 
 #include "base/arena.h"
 
+#include <math.h>
+
 void flow_space(struct flow *f, double space) {
     if (space > f->space)
         f->space = space;
@@ -56,10 +58,20 @@ struct slab *flow_paragraph(struct flow *f, const struct rich *r, double x,
     return flow_lines(f, paragraph_break(f->c, w, width, type, 1), x, at);
 }
 
+double flow_below(const struct style *style, double used,
+                  const struct slab *s) {
+    double grid = style->grid;
+    if (s->space == 0 || grid == 0)
+        return used + s->space;
+    double at = round((used + s->space) / grid) * grid;
+    return at < used + s->space / 2 ? at + grid : at;
+}
+
 double flow_height(const struct flow *f, size_t from) {
     double height = 0;
     for (size_t i = from; i < f->count; i++)
-        height += f->slab[i]->height + (i > from ? f->slab[i]->space : 0);
+        height = (i == from ? 0 : flow_below(f->c->style, height, f->slab[i])) +
+                 f->slab[i]->height;
     return height;
 }
 

@@ -33,6 +33,9 @@ struct slab *flow_paragraph(struct flow *f, const struct rich *r, double x,
  * is possible; where it is taller than a page the bonds inside stay as they
  * are. */
 void flow_together(struct flow *f, size_t from, enum bond bond);
+/* Where a slab stands below what takes `used` of the page: on the grid, with
+ * about the space it wants. */
+double flow_below(const struct style *style, double used, const struct slab *s);
 double flow_height(const struct flow *f, size_t from); /* since then */
 
 #endif

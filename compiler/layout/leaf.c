@@ -56,7 +56,7 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
     if (s->bond == BOND_LIGHT)
         s->bond = BOND_NONE;
     flow_bond(&l->flow, BOND_FAST);
-    flow_space(&l->flow, 3);
+    flow_space(&l->flow, 8);
     return s;
 }
 

@@ -54,7 +54,7 @@ static struct fill fill_page(const struct flow *f, const struct plan *p,
             fill.height = used;
             fill.any = true;
         }
-        used += next->space + next->height;
+        used = flow_below(f->c->style, used, next) + next->height;
         if (used > p->room + 0.01)
             return fill;
     }
@@ -84,7 +84,7 @@ static void extend(const struct flow *f, struct plan *p, size_t start) {
             offer(p, start, end,
                   base + page_cost + skip_cost * skipped +
                       bond_cost[next->bond]);
-        used += next->space + next->height;
+        used = flow_below(f->c->style, used, next) + next->height;
     }
 }
 
@@ -112,17 +112,17 @@ static void walk(const struct flow *f, const size_t *starts, size_t count,
                  struct pages *out, visit *what) {
     for (size_t page = 0; page < count; page++) {
         size_t end = page + 1 < count ? starts[page + 1] : f->count;
-        double y = f->c->style->top;
+        double top = f->c->style->top, used = 0;
         for (size_t i = starts[page]; i < end; i++) {
             const struct slab *s = f->slab[i];
             if (i > starts[page]) {
-                y += s->space;
+                used = flow_below(f->c->style, used, s);
             } else if (s->again != NULL) {
-                what(f, out, page, s->again, y);
-                y += s->again->height;
+                what(f, out, page, s->again, top);
+                used += s->again->height;
             }
-            what(f, out, page, s, y);
-            y += s->height;
+            what(f, out, page, s, top + used);
+            used += s->height;
         }
     }
 }

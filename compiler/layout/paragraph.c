@@ -30,7 +30,7 @@ static size_t *choose_breaks(const struct composer *c, const struct words *w,
     for (size_t start = 0; start < w->count; start++) {
         if (isinf(best[start]))
             continue;
-        double used = 0;
+        double used = start == 0 ? w->lead : 0;
         bool any = false;
         for (size_t end = start + 1; end <= w->count; end++) {
             const struct word *last = &w->word[end - 1];
@@ -190,8 +190,11 @@ static void add_run(struct setter *s, const struct chunk *k,
 
 static void set_line(const struct composer *c, const struct words *w,
                      size_t from, size_t to, double scale, struct line *l) {
-    struct setter s = {
-        .c = c, .line = l, .g = {.text = buf_in(c->arena)}, .scale = scale};
+    struct setter s = {.c = c,
+                       .line = l,
+                       .g = {.text = buf_in(c->arena)},
+                       .x = from == 0 ? w->lead : 0,
+                       .scale = scale};
     for (size_t i = from; i < to; i++) {
         const struct word *word = &w->word[i];
         if (i > from && word->blank != NULL)

@@ -196,6 +196,7 @@ static void end(struct list *list) {
 
 void prepare_set(struct leaf *l) {
     struct list list = {.l = l};
+    size_t from = l->flow.count;
     begin(&list, "Conditions");
     add_written(&list, "conditions");
     end(&list);
@@ -224,4 +225,5 @@ void prepare_set(struct leaf *l) {
     begin(&list, "Safety");
     add_written(&list, "safety");
     end(&list);
+    flow_together(&l->flow, from, BOND_FIRM);
 }

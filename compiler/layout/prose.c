@@ -267,7 +267,8 @@ static void set_quote(struct leaf *l, const struct node *n,
     prose_nodes(l, n->first, &inner);
     for (size_t i = from; i < l->flow.count; i++) {
         struct slab *s = l->flow.slab[i];
-        double top = i == from ? 0 : -s->space;
+        /* The grid may set it lower than it asked for. */
+        double top = i == from || s->space == 0 ? 0 : -s->space - l->style.grid;
         slab_rule(&l->composer, s, spot->x + 1.5, top, spot->x + 1.5, s->height,
                   1.5);
     }

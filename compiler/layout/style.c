@@ -1,7 +1,10 @@
 /* style.c - the page and its type: frame, columns, sizes, colours. */
 #include "layout/style.h"
 
-/* Left margin 19 mm for the punch, the others 13 mm. Steps at 12 pt have a cap
+/* The grid is half a line of a step: steps, rows of tables and whatever follows
+ * space keep one beat down the page. A row of a table has the height of a line.
+ *
+ * Left margin 19 mm for the punch, the others 13 mm. Steps at 12 pt have a cap
  * height that is still 16 minutes of arc at 600 mm (NUREG-0700). */
 static const struct style standard = {
     .width = 595,
@@ -12,12 +15,13 @@ static const struct style standard = {
     .bottom = 755,
     .rail = 72,
     .measure = 400,
+    .grid = 7.5,
     .title = {20, 24},
     .section = {14, 16},
     .heading = {12, 15},
     .step = {12, 15},
     .prose = {10.5, 13.25},
-    .table = {10, 12.5},
+    .table = {10.5, 12.75},
     .least = {9, 11.25},
     .note = {10, 12.5},
     .foot = {8, 10},
@@ -41,6 +45,7 @@ struct style style_of(double step_size) {
         scale(all[i], factor);
     s.rail *= factor;
     s.measure *= factor;
+    s.grid *= factor;
     return s;
 }
 

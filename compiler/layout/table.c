@@ -18,7 +18,7 @@ static double gutter_of(struct type type) {
 
 /* Above and below a row. */
 static double pad_of(struct type type) {
-    return type.leading * 0.13;
+    return type.leading * 0.088; /* a row of one line: a line of a step */
 }
 
 struct table *table_new(struct arena *a, size_t column_count, struct text name,
@@ -66,6 +66,27 @@ static void measure_words(const struct flow *f, const struct table *t,
         for (size_t k = 0; k < columns; k++)
             m->words[r * columns + k] =
                 words_of(f->c, r == 0 ? &t->head[k] : &t->row[r - 1].cell[k]);
+}
+
+/* Columns of numbers stand with their points under each other. A dash says that
+ * there is none. */
+static void align_points(const struct flow *f, const struct table *t,
+                         struct measured *m, size_t column) {
+    double *point = arena_alloc(f->c->arena, t->count + 1, sizeof *point);
+    double most = 0;
+    size_t numbers = 0;
+    for (size_t r = 1; r <= t->count; r++) {
+        const struct words *w = at_cell(t, m, r, column);
+        bool none = w->count == 0 || text_is(w->atom[0].run->text, "–");
+        point[r - 1] = none ? -1 : words_point(f->c, w);
+        if (!none && point[r - 1] < 0)
+            return;
+        numbers += !none;
+        most = fmax(most, point[r - 1]);
+    }
+    for (size_t r = 1; numbers > 1 && r <= t->count; r++)
+        if (point[r - 1] >= 0)
+            words_indent(at_cell(t, m, r, column), most - point[r - 1]);
 }
 
 static void scale_words(const struct table *t, struct measured *m,
@@ -200,6 +221,9 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
         t = without_empty(f, t);
     struct measured m = {.scale = 1, .type = type};
     measure_words(f, t, &m);
+    for (size_t k = 0; k < t->column_count; k++)
+        if (t->align[k] == ALIGN_LEFT)
+            align_points(f, t, &m, k);
     if (!choose_widths(f, t, &m, width)) {
         m.type = f->c->style->least;
         scale_words(t, &m, m.type.size / type.size);

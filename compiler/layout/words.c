@@ -5,6 +5,8 @@
 #include "base/diag.h"
 #include "calc/unit.h"
 
+#include <string.h>
+
 static bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
@@ -194,12 +196,14 @@ static void start_word(const struct composer *c, struct words *w,
 
 static void measure(struct words *w) {
     double piece = 0, line = 0;
+    w->widest = w->line = 0;
     for (size_t i = 0; i < w->count; i++) {
         const struct word *word = &w->word[i];
         bool joined = word->gap == GAP_WHOLE;
         piece = joined ? piece + word->gap_width + word->width : word->width;
+        piece += i == 0 ? w->lead : 0;
         if (word->gap == GAP_NONE || word->gap == GAP_FORCED)
-            line = word->width;
+            line = word->width + (i == 0 ? w->lead : 0);
         else
             line += word->gap_width + word->width;
         w->widest = piece > w->widest ? piece : w->widest;
@@ -247,4 +251,40 @@ void words_scale(struct words *w, double factor) {
     }
     w->widest *= factor;
     w->line *= factor;
+    w->lead *= factor;
+}
+
+/* Signs that may stand before a number. */
+static size_t sign_len(struct text t) {
+    static const char *const signs[] = {"−", "-", "+", "±", "≤",
+                                        "≥", "<", ">", "≈", "~"};
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++)
+        if (text_starts(t, signs[i]))
+            return strlen(signs[i]);
+    return 0;
+}
+
+double words_point(const struct composer *c, const struct words *w) {
+    double x = 0;
+    for (size_t i = 0; i < w->count; i++) {
+        const struct atom *atom = &w->atom[w->word[i].first];
+        struct text t = atom->run->text;
+        size_t at = sign_len(t), digits = at;
+        while (digits < t.len && is_digit(t.start[digits]))
+            digits++;
+        if (digits > at)
+            return x + shape_width(c->shaper, atom->run->face,
+                                   atom->chunk->tone.size,
+                                   text_part(t, 0, digits));
+        if (at == 0 || at < t.len || w->word[i].count > 1)
+            return -1;
+        x += w->word[i].width +
+             (i + 1 < w->count ? w->word[i + 1].gap_width : 0);
+    }
+    return -1;
+}
+
+void words_indent(struct words *w, double lead) {
+    w->lead = lead;
+    measure(w);
 }

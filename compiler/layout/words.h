@@ -40,11 +40,17 @@ struct words {
     size_t count, room;
     double widest; /* longest piece that cannot be broken */
     double line;   /* width when set in one line */
+    double lead;   /* before the first word */
 };
 
 /* Shapes the text and reports characters that no face has. The rich text must
  * outlive the words. */
 struct words *words_of(const struct composer *c, const struct rich *r);
+/* Width from the start to the point of the number that the text begins with, or
+ * to the end of the number; -1 when it begins with none. */
+double words_point(const struct composer *c, const struct words *w);
+/* Moves the first line to the right. */
+void words_indent(struct words *w, double lead);
 /* Scales all widths: the same text at another size. */
 void words_scale(struct words *w, double factor);
 

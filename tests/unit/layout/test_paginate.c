@@ -187,6 +187,29 @@ static void test_links_and_anchors(void **state) {
     assert_true(fabs(link->target_y - b->composer.style->top) < 0.01);
 }
 
+/* What follows space stands on the grid, on each page anew, and near what it
+ * asked for. */
+static void test_space_keeps_the_grid(void **state) {
+    struct bench *b = *state;
+    const struct style *style = b->composer.style;
+    for (int i = 0; i < 90; i++) {
+        flow_space(&b->flow, 1 + i % 11);
+        bench_slab(b, 14 + i % 7, "slab");
+    }
+    const struct pages *p = bench_pages(b);
+    assert_true(p->count > 1);
+    for (size_t i = 0; i < p->count; i++)
+        for (size_t k = 0; k < p->page[i].op_count; k++) {
+            double y = p->page[i].ops[k].y - 10 - style->top;
+            assert_true(fabs(y / style->grid - round(y / style->grid)) < 1e-6);
+        }
+    for (size_t i = 1; i < b->flow.count; i++) {
+        const struct slab *s = b->flow.slab[i];
+        double gap = flow_below(style, 100, s) - 100;
+        assert_true(gap >= s->space / 2 && gap < s->space + style->grid);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
 #define TEST(name)                                                             \
@@ -197,6 +220,7 @@ int main(void) {
         TEST(test_tall_group_is_parted),
         TEST(test_fewest_pages),
         TEST(test_space_is_dropped_at_the_top),
+        TEST(test_space_keeps_the_grid),
         TEST(test_too_tall_is_reported),
         TEST(test_too_much_bound_together_is_reported),
         TEST(test_not_finite_is_reported),

@@ -240,6 +240,44 @@ static void test_fitted_columns(void **state) {
     }
 }
 
+static double x_of(const struct pages *p, const char *start) {
+    for (size_t k = 0; k < p->page[0].op_count; k++)
+        if (p->page[0].ops[k].kind == OP_TEXT &&
+            text_starts(p->page[0].ops[k].text, start))
+            return p->page[0].ops[k].x;
+    fail_msg("no %s", start);
+    return 0;
+}
+
+static double wide(const struct bench *b, const char *text) {
+    return shape_width(b->composer.shaper, FACE_REGULAR, type.size,
+                       text_of(text));
+}
+
+/* The ends of the whole digits stand under each other, a sign before them and a
+ * dash for nothing notwithstanding; a column with words in it stays as it is. */
+static void test_points_stand_under_each_other(void **state) {
+    static const char *const cells[][2] = {{"9.55 V", "9.5 V"},
+                                           {"≤ 110.25 V", "8 AWG"},
+                                           {"–", "ring"},
+                                           {"1982 A", "10 AWG"}};
+    struct bench *b = *state;
+    struct table *t = table_new(b->composer.arena, 2, text_of("T"), nowhere);
+    for (size_t r = 0; r < 4; r++) {
+        struct table_row *row = table_add(b->composer.arena, t, nowhere);
+        put(b, &row->cell[0], cells[r][0]);
+        put(b, &row->cell[1], cells[r][1]);
+    }
+    table_set(&b->flow, t, 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    double point = x_of(p, "9.55") + wide(b, "9");
+    assert_true(fabs(x_of(p, "1982") + wide(b, "1982") - point) < 0.05);
+    assert_true(fabs(x_of(p, "≤ 110") + wide(b, "≤ 110") - point) < 0.05);
+    assert_true(x_of(p, "–") == b->composer.style->left);
+    assert_true(x_of(p, "9.5 V") == x_of(p, "8 AWG"));
+    assert_true(x_of(p, "ring") == x_of(p, "10 AWG"));
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
 #define TEST(name)                                                             \
@@ -247,6 +285,7 @@ int main(void) {
         TEST(test_rows_and_heads),
         TEST(test_no_row_stands_alone),
         TEST(test_right_aligned_cells_end_together),
+        TEST(test_points_stand_under_each_other),
         TEST(test_widths_follow_the_content),
         TEST(test_joined_rows_stay_together),
         TEST(test_shrinks_then_refuses),
