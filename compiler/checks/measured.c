@@ -94,6 +94,23 @@ static bool has_row(const struct rows *r, struct text id) {
     return low < r->count && text_equal(r->row[low].id->text, id);
 }
 
+enum { TOLD_MAX = 200 }; /* as many as are shown */
+
+/* Ids that no row has, each told once. */
+struct told {
+    struct text id[TOLD_MAX];
+    size_t count;
+};
+
+static bool is_told(struct told *told, struct text id) {
+    for (size_t i = 0; i < told->count; i++)
+        if (text_equal(told->id[i], id))
+            return true;
+    if (told->count < TOLD_MAX)
+        told->id[told->count++] = id;
+    return false;
+}
+
 static void report_unknown(struct compile *c, const struct rows *r,
                            const struct mark *m, struct text id) {
     struct nearest near = nearest_to(id);
@@ -107,10 +124,12 @@ static void report_unknown(struct compile *c, const struct rows *r,
 void measured_check(struct compile *c, const struct guide *g,
                     const struct values *v) {
     struct rows r = collect(c->arena, g);
+    struct told *told = arena_alloc(c->arena, 1, sizeof *told);
     check_twice(c, v, &r);
     for (size_t i = 0; i < g->mark_count; i++) {
         struct text id = text_trim(g->marks[i]->text);
-        if (g->marks[i]->kind == MARK_READING && !has_row(&r, id))
+        if (g->marks[i]->kind == MARK_READING && !has_row(&r, id) &&
+            !is_told(told, id))
             report_unknown(c, &r, g->marks[i], id);
     }
 }

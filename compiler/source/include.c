@@ -47,7 +47,8 @@ static void read_facts(struct reading *r, struct text stem) {
     struct scope *s = arena_alloc(r->c->arena, 1, sizeof *s);
     *s = *r->guide->scopes[0];
     s->src = src;
-    const struct node *root = markdown_read(r->c, s, KIND_IN_FACTS, &r->guide->incomplete);
+    const struct node *root =
+        markdown_read(r->c, s, KIND_IN_FACTS, &r->guide->incomplete);
     if (root != NULL)
         note_facts(r, root);
     else
@@ -131,12 +132,24 @@ static const struct entry *find_key(const struct block *b, struct text key) {
     return NULL;
 }
 
+/* A value passed in whose name is a slip of one that is needed. */
+static bool is_meant(const struct block *b, const struct block *needs,
+                     struct text key) {
+    for (size_t i = 0; i < b->entry_count; i++) {
+        struct nearest n = nearest_to(b->entries[i].key);
+        nearest_offer(&n, key);
+        if (n.best != NULL && find_key(needs, b->entries[i].key) == NULL)
+            return true;
+    }
+    return false;
+}
+
 /* What the include passes in, against what the file needs. */
 static void check_passed(struct reading *r, const struct block *b,
                          const struct block *needs) {
     for (size_t i = 0; needs != NULL && i < needs->entry_count; i++) {
         const struct entry *e = &needs->entries[i];
-        if (e->bad || find_key(b, e->key) != NULL)
+        if (e->bad || find_key(b, e->key) != NULL || is_meant(b, needs, e->key))
             continue;
         diag_add(r->c->diags, DIAG_INCLUDE_MISSING, b->at, "%.*s = ... (%.*s)",
                  (int)e->key.len, e->key.start, (int)e->choices[0].text.len,
@@ -213,7 +226,8 @@ static struct node *include_one(struct reading *r, struct node *n) {
         return n;
     }
     const struct scope *s = reading_scope(r, r->guide->scopes[0], src, b);
-    struct node *root = markdown_read(r->c, s, KIND_IN_SHARED, &r->guide->incomplete);
+    struct node *root =
+        markdown_read(r->c, s, KIND_IN_SHARED, &r->guide->incomplete);
     if (root == NULL)
         return n;
     if (!r->guide->incomplete)

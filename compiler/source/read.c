@@ -62,7 +62,7 @@ static void check_released(struct reading *r) {
     const struct entry *status = b == NULL ? NULL : tree_setting(b, "status");
     if (status == NULL || status->choice_count == 0 ||
         !text_is(text_trim(status->choices[0].text), "released") ||
-        tree_setting(b, "approver") != NULL)
+        tree_setting(b, "approver") != NULL || b->lost)
         return;
     diag_add(r->c->diags, DIAG_SETTING_MISSING, status->at,
              "a released guide needs 'approver'");

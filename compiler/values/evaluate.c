@@ -197,6 +197,7 @@ struct values *evaluate_open(struct compile *c, const struct guide *g) {
     v->c = c;
     v->guide = g;
     v->maker.arena = c->arena;
+    v->told = arena_alloc(c->arena, 1, sizeof *v->told);
     v->units = read_units(g);
     variant_collect(v);
     blocks_collect(v);

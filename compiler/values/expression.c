@@ -75,6 +75,11 @@ static struct value read_name(struct expression *x, struct text word) {
         return bad;
     }
     struct value v = *evaluate_slot(x->values, slot, x->variant);
+    if (v.type == VALUE_ABSENT && slot->setting != NULL &&
+        slot->setting->required) { /* its block was told of it */
+        s->failed = true;
+        return bad;
+    }
     if (v.type == VALUE_ABSENT) {
         scan_fail(s, DIAG_NAME_ABSENT, s->at, s->at + word.len,
                   "'%.*s' is known but has no value here", (int)word.len,

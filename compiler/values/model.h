@@ -56,6 +56,12 @@ struct block_slots {
     struct cell_value **cell; /* by row and column; NULL: none is evaluated */
 };
 
+/* A word that is not known is told once, however often it is used. */
+struct reported {
+    struct text *word;
+    size_t count, room;
+};
+
 struct values {
     struct compile *c;
     const struct guide *guide;
@@ -76,8 +82,7 @@ struct values {
     const char ***mark_text; /* by mark index, then variant */
     enum unit_system units;  /* of computed values: `units` of the guide */
     const struct trial_wire *trial; /* a size put in to see whether it passes */
-    struct text *told; /* first words of names that are not known */
-    size_t told_count, told_room;
+    struct reported *told;          /* names and variants that are not known */
     int depth; /* of names that need names, and of their parentheses */
 };
 
@@ -112,7 +117,8 @@ struct slot *names_field(const struct values *v, const struct block *b,
                          const char *name);
 /* Whether a message about a name, or a block, that is not known need not be
  * given: it was, of another use, or of another field of the block. */
-bool names_told(struct values *v, struct text name);
+bool names_told(const struct values *v, struct text name);
+bool names_word_told(const struct values *v, struct text word);
 void names_suggest(const struct values *v, const struct scope *from,
                    struct nearest *near);
 

@@ -342,17 +342,21 @@ static struct text told_part(const struct values *v, struct text name) {
 
 enum { TOLD_MAX = 200 }; /* as many as are shown */
 
-bool names_told(struct values *v, struct text name) {
-    if (v->told_count >= TOLD_MAX)
-        return false;
-    struct text part = told_part(v, name);
-    for (size_t i = 0; i < v->told_count; i++)
-        if (text_equal(v->told[i], part))
+bool names_word_told(const struct values *v, struct text word) {
+    struct reported *told = v->told;
+    for (size_t i = 0; i < told->count; i++)
+        if (text_equal(told->word[i], word))
             return true;
-    v->told = list_grown(v->c->arena, v->told, v->told_count, &v->told_room,
-                         sizeof *v->told);
-    v->told[v->told_count++] = part;
+    if (told->count < TOLD_MAX) {
+        told->word = list_grown(v->c->arena, told->word, told->count,
+                                &told->room, sizeof *told->word);
+        told->word[told->count++] = word;
+    }
     return false;
+}
+
+bool names_told(const struct values *v, struct text name) {
+    return names_word_told(v, told_part(v, name));
 }
 
 void names_suggest(const struct values *v, const struct scope *from,

@@ -46,6 +46,8 @@ static void report_unknown(const struct values *v, struct text name,
         nearest_offer(&near, v->variant[i].name);
     if (name.len == 0)
         diag_add(v->c->diags, DIAG_LIST_FORM, at, "nothing between two commas");
+    else if (names_word_told(v, name))
+        return;
     else if (v->variant[0].name.len == 0)
         diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
                  "'%.*s'; no file in use has a vehicle block", (int)name.len,
