@@ -7,6 +7,9 @@
 #include "layout/table.h"
 #include "layout/trace.h"
 
+#include <stdlib.h>
+#include <string.h>
+
 static struct table *open_table(struct leaf *l, const char *title,
                                 const char *const *heads, size_t count) {
     struct table *t =
@@ -52,28 +55,51 @@ static void add_block(struct leaf *l, struct rich *r, const struct block *b) {
         ->whole = true;
 }
 
-static bool same_text(const char *a, const char *b) {
-    return text_equal(text_of(a), text_of(b));
+/* A verdict and its place in the list. */
+struct told {
+    const struct verdict *verdict;
+    size_t order;
+};
+
+static size_t block_order(const struct verdict *v) {
+    return v->block == NULL ? 0 : v->block->index + 1;
 }
 
-/* The same check of the same block, in whatever variant. */
-static bool same_check(const struct verdict *a, const struct verdict *b) {
-    return a->block == b->block && same_text(a->what, b->what);
+/* The same check of the same block, in whatever variant, side by side. */
+static int by_check(const void *left, const void *right) {
+    const struct told *a = left, *b = right;
+    size_t x = block_order(a->verdict), y = block_order(b->verdict);
+    if (x != y)
+        return x < y ? -1 : 1;
+    int order = strcmp(a->verdict->what, b->verdict->what);
+    return order != 0 ? order : (a->order > b->order) - (a->order < b->order);
 }
 
-/* Of the same checks the one with the least margin; NULL: told before. */
-static const struct verdict *tightest(const struct leaf *l, size_t index) {
-    const struct verdict *list = l->findings->verdict, *worst = NULL;
-    for (size_t i = 0; i < l->findings->verdict_count; i++) {
-        if ((list[i].variants & l->applies) == 0 ||
-            !same_check(&list[i], &list[index]))
-            continue;
-        if (i < index)
-            return NULL;
-        if (worst == NULL || list[i].slack < worst->slack)
-            worst = &list[i];
+/* Of the same checks the one with the least margin, where the first stands;
+ * NULL in the other places. */
+static const struct verdict **tightest(const struct leaf *l) {
+    const struct findings *f = l->findings;
+    struct arena *a = l->composer.arena;
+    const struct verdict **out =
+        arena_alloc(a, f->verdict_count + 1, sizeof(*out));
+    struct told *all = arena_alloc(a, f->verdict_count + 1, sizeof *all);
+    size_t count = 0;
+    for (size_t i = 0; i < f->verdict_count; i++)
+        if ((f->verdict[i].variants & l->applies) != 0)
+            all[count++] = (struct told){&f->verdict[i], i};
+    if (count > 1)
+        qsort(all, count, sizeof *all, by_check);
+    for (size_t i = 0, first = 0; i < count; i++) {
+        bool same =
+            i > 0 &&
+            block_order(all[i].verdict) == block_order(all[first].verdict) &&
+            strcmp(all[i].verdict->what, all[first].verdict->what) == 0;
+        first = same ? first : i;
+        const struct verdict **worst = &out[all[first].order];
+        if (!same || all[i].verdict->slack < (*worst)->slack)
+            *worst = all[i].verdict;
     }
-    return worst;
+    return out;
 }
 
 static const char *names_of(struct leaf *l, variant_set s) {
@@ -131,11 +157,10 @@ static void set_verdicts(struct leaf *l, struct cited *sources) {
     static const char *const heads[] = {"block", "check",  "value",
                                         "limit", "margin", "least in"};
     struct table *t = open_table(l, "Checks", heads, 6);
-    for (size_t i = 0; i < l->findings->verdict_count; i++) {
-        const struct verdict *v = tightest(l, i);
-        if (v != NULL)
-            add_verdict(l, t, sources, v);
-    }
+    const struct verdict **worst = tightest(l);
+    for (size_t i = 0; i < l->findings->verdict_count; i++)
+        if (worst[i] != NULL)
+            add_verdict(l, t, sources, worst[i]);
     flow_space(&l->flow, 2);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
 }

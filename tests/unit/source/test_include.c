@@ -124,9 +124,6 @@ static void passed(void **state) {
     read_guide(d, "```include isolate\nbatery = \"house\"\n```\n");
     assert_string_equal(
         desk_local(d),
-        "procedures/lamp.md:9:4: error: value not passed to an include: "
-        "battery = ... (text)\n"
-        "procedures/shared/isolate.md:4:1: note: it is needed here\n"
         "procedures/lamp.md:9:4: error: value not passed to an include: wait = "
         "... (min)\n"
         "procedures/shared/isolate.md:5:1: note: it is needed here\n"
