@@ -5,6 +5,8 @@
 #include "source/landmark.h"
 #include "source/suggest.h"
 
+#include <string.h>
+
 static const char nothing[] = ": no step, reading, table, figure or section";
 
 struct leads {
@@ -14,7 +16,8 @@ struct leads {
 
 /* One of another place; the same one twice is a shared file used twice. */
 static bool is_other(const struct landmark *a, const struct landmark *b) {
-    return a->at.src != b->at.src || a->at.start != b->at.start;
+    return a->at.start != b->at.start ||
+           strcmp(a->at.src->path, b->at.src->path) != 0;
 }
 
 static void check_steps(const struct leads *k) {

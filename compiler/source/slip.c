@@ -82,8 +82,10 @@ static long written_number(const struct node *step) {
 
 static void report_step(struct compile *c, struct span at,
                         const struct start *s) {
-    diag_add(c->diags, DIAG_STEP_FORM, at,
-             "write '%ld. ' with a point and a blank", s->number);
+    diag_add(
+        c->diags, DIAG_STEP_FORM, at,
+        "write '%ld. ' with a point and a blank; indent a line that goes on",
+        s->number);
 }
 
 /* The number that stands before these lines: of the step that they are in, or
