@@ -32,6 +32,7 @@ struct reader {
     struct runs runs; /* of text: what all of them need */
     unsigned place;
     bool lost; /* a block or a line of one was left out */
+    bool html; /* in this paragraph: told once, since a tag has its end */
     bool cut;  /* something was left out: marks in it were not met */
 };
 
@@ -170,6 +171,9 @@ static struct span here(const struct reader *r) {
 }
 
 static void report_html(struct reader *r, struct span at) {
+    if (r->html)
+        return;
+    r->html = true;
     diag_add(r->runs.c->diags, DIAG_HTML_REFUSED, at,
              "write Markdown; a comment stands in a block, behind '# '");
     r->cut = true;
@@ -264,6 +268,7 @@ static void read_children(struct reader *r, cmark_node *parent, int depth,
 static void read_prose(struct reader *r, cmark_node *n, struct node *into) {
     r->runs.locator.at = byte_at(r, cmark_node_get_start_line(n),
                                  cmark_node_get_start_column(n));
+    r->html = false;
     read_inlines(r, n, 0, &into->text);
     attach_marks(r->runs.c, into);
 }
@@ -347,6 +352,7 @@ static void read_block(struct reader *r, cmark_node *n, int depth,
         add_node(r, parent, NODE_RULE, at);
         break;
     default: /* HTML_BLOCK; custom nodes are made by no parser */
+        r->html = false;
         report_html(r, at);
         break;
     }
