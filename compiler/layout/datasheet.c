@@ -6,6 +6,7 @@
 #include "layout/datasheet.h"
 
 #include "base/arena.h"
+#include "layout/bolts.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
 #include "layout/table.h"
@@ -242,6 +243,7 @@ void datasheet_set_torque(struct leaf *l) {
     l->flow.space = 3;
     flow_bond(&l->flow, BOND_FAST);
     set_figure_sources(l);
+    bolts_set(l);
 }
 
 bool datasheet_any_limits(const struct leaf *l) {

@@ -31,7 +31,8 @@ static const struct setting torque_settings[] = {
      "length that an adaptor adds to the wrench", false, false},
     {"extension angle", SETTING_QUANTITY, "deg", NULL,
      "between adaptor and wrench; absent: in line", false, false},
-    {"pattern", SETTING_TEXT, NULL, NULL, "order: star, cross, in two stages",
+    {"pattern", SETTING_TEXT, NULL, NULL, "order: star (round a circle) or spiral (a row, from the middle); drawn "
+     "for 3 to 16",
      false, false},
     {"joint", SETTING_CHOICE, NULL,
      "wheel|brake|steering|suspension|seat|belt|hitch|LPG|electrical|other",
