@@ -2,6 +2,7 @@
 #include "layout/exhibit.h"
 
 #include "base/arena.h"
+#include "layout/connector.h"
 #include "layout/plate.h"
 #include "layout/refer.h"
 #include "layout/table.h"
@@ -62,6 +63,8 @@ void exhibit_set(struct leaf *l, const struct block *b,
                  const struct spot *spot) {
     if (warn_set_block(l, b, spot))
         return;
+    if (b->kind->id == KIND_PINOUT)
+        connector_set(l, b, spot);
     if (b->kind->flags & KIND_PRINTS_TABLE)
         set_table(l, b, spot);
     else if (b->kind->id == KIND_FIGURE)

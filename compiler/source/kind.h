@@ -72,6 +72,7 @@ enum kind_id {
     KIND_LOAD,
     KIND_WIRE,
     KIND_FUSE,
+    KIND_PINOUT,
     KIND_TORQUE,
     KIND_CHECK,
     KIND_LIMITS,

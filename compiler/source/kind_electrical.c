@@ -172,3 +172,38 @@ const struct kind kind_fuse = {
     fuse_fields,
     NULL,
 };
+
+static const struct setting pinout_settings[] = {
+    {"face", SETTING_TEXT, NULL, NULL,
+     "names of the cavities, rows from the top parted by '/': 1 2 3 / 4 5 -",
+     .required = true},
+    {"viewed from", SETTING_CHOICE, NULL, "wire side|mating side",
+     "where the reader looks at it from", .required = true},
+    {"connector", SETTING_TEXT, NULL, NULL, "its maker and number", false,
+     false},
+    {"title", SETTING_PROSE, NULL, NULL, "printed above the table", false,
+     false},
+    {0},
+};
+
+static const struct column pinout_columns[] = {
+    {"cavity", SETTING_TEXT, NULL, "its name on the face", .required = true},
+    {"colour", SETTING_TEXT, NULL,
+     "of the wire, with its tracer: red/white", .required = true},
+    {"wire", SETTING_TEXT, NULL, "its name", false, false},
+    {"purpose", SETTING_PROSE, NULL, "what it does", .required = true},
+    {"expect", SETTING_PROSE, NULL, "what a meter shows there", false, false},
+    {0},
+};
+
+const struct kind kind_pinout = {
+    KIND_PINOUT,
+    "pinout",
+    "what is in the cavities of a connector; its face is drawn",
+    NAME_REQUIRED,
+    KIND_HOLDS_SETTINGS | KIND_HOLDS_ROWS | KIND_PRINTS_TABLE | KIND_IN_GUIDE |
+        KIND_IN_SHARED,
+    pinout_settings,
+    NULL,
+    pinout_columns,
+};

@@ -10,7 +10,8 @@ extern const struct kind kind_guide, kind_vehicle, kind_facts, kind_values,
     kind_needs, kind_shop, kind_preliminary, kind_parts, kind_include,
     kind_hazard;
 /* kind_electrical.c */
-extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse;
+extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse,
+    kind_pinout;
 /* kind_torque.c */
 extern const struct kind kind_torque;
 /* kind_page.c: requirements, tables and panels */

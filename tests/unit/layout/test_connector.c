@@ -1,0 +1,71 @@
+/* test_connector.c - the face of a connector, and the colours of wires. */
+#include "layout/swatch.h"
+#include "workshop.h"
+
+static const struct op *op_of(const struct page *page, const char *text) {
+    for (size_t k = 0; k < page->op_count; k++)
+        if (page->ops[k].kind == OP_TEXT && text_is(page->ops[k].text, text))
+            return &page->ops[k];
+    fail_msg("no '%s'", text);
+    return NULL;
+}
+
+/* Rows from the top, an empty place kept, letters below each colour; what
+ * differs by variant is left to the table. */
+static void test_face_is_as_written(void **state) {
+    struct workshop *w = *state;
+    const struct pages *p = workshop_sound(
+        w, workshop_guide(w, "applies: mark 1, mark 2\n",
+                          "```pinout C1\nface: A1 A2 / B1 - B3\n"
+                          "viewed from: mating side\n"
+                          "cavity | colour | purpose\n"
+                          "A1 | red/white | feed\n"
+                          "A2 | black | ground\n"
+                          "B3 | blue [mark 1] grey [mark 2] | tell-tale\n"
+                          "```\n\n## Procedure\n\n1. Look at the plug.\n"));
+    const struct page *page = &p->page[0];
+    const struct op *a1 = op_of(page, "A1"), *a2 = op_of(page, "A2"),
+                    *b1 = op_of(page, "B1"), *b3 = op_of(page, "B3");
+    double pitch = a2->x - a1->x;
+    assert_true(a1->y == a2->y && b1->y == b3->y && b1->y > a1->y + 30);
+    assert_true(fabs(b3->x - b1->x - 2 * pitch) < 1);
+    const struct op *letters = op_of(page, "RD/WH");
+    assert_true(letters->y > a1->y && letters->y < b1->y);
+    op_of(page, "BK");
+    op_of(page, "empty");
+    assert_null(strstr(workshop_text(w, page), "\nBU\n"));
+    assert_non_null(
+        strstr(workshop_text(w, page), "seen from the mating side"));
+}
+
+static void test_colours(void **state) {
+    struct workshop *w = *state;
+    static const char *const known[][2] = {
+        {"red", "RD"},    {"Red/White", "RD/WH"}, {"gray", "GY"},
+        {"purple", "VT"}, {"GN/YE", "GN/YE"},     {"black / tan", "BK/TN"},
+        {"yellow", "YE"},
+    };
+    static const char *const unknown[] = {"", "rad", "red/white/blue", "red/",
+                                          "r"};
+    struct swatch s;
+    const char *near;
+    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++) {
+        assert_true(swatch_find(text_of(known[i][0]), &s, &near));
+        assert_string_equal(swatch_letters(w->compile.arena, &s), known[i][1]);
+    }
+    for (size_t i = 0; i < sizeof unknown / sizeof unknown[0]; i++)
+        assert_false(swatch_find(text_of(unknown[i]), &s, &near));
+    assert_false(swatch_find(text_of("red/yelow"), &s, &near));
+    assert_string_equal(near, "yellow");
+}
+
+#define IN_A_WORKSHOP(f)                                                       \
+    cmocka_unit_test_setup_teardown(f, workshop_open, workshop_close)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        IN_A_WORKSHOP(test_face_is_as_written),
+        IN_A_WORKSHOP(test_colours),
+    };
+    return cmocka_run_group_tests_name("connector", tests, NULL, NULL);
+}
