@@ -132,7 +132,8 @@ static bool read_digits(struct reading *r, struct text term,
 }
 
 static bool ends_with_digits(struct text term, struct text *number) {
-    static const char *const words[] = {"digits", "digit", "counts", "count"};
+    static const char *const words[] = {"digits", "digit", "counts", "count",
+                                        "dgt"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++) {
         size_t len = strlen(words[i]);
         if (term.len > len &&
@@ -171,6 +172,8 @@ static bool read_term(struct reading *r, struct text term) {
 
 /* Behind its sign. */
 static bool read_accuracy(struct reading *r, struct text t) {
+    if (t.len > 1 && t.start[0] == '(' && t.start[t.len - 1] == ')')
+        t = text_part(t, 1, t.len - 1); /* as data sheets have it */
     struct text term;
     bool any = false, good = true;
     while (good && text_next_part(&t, '+', &term)) {
