@@ -2,6 +2,7 @@
 #include "base/diag.h"
 
 #include "base/arena.h"
+#include "base/shown.h"
 
 #include <ctype.h>
 #include <stdarg.h>
@@ -235,13 +236,32 @@ static void print_one(const struct diag *one, FILE *out, bool colour) {
 
 enum { SHOWN_MESSAGES = 200 }; /* enough to mend before the next run */
 
+static bool is_known(const struct diags *d, const struct diag *one,
+                     struct shown *known) {
+    if (known == NULL || one->at.src == NULL)
+        return false;
+    return shown_before(
+        known, text_of(arena_printf(d->arena, "%s:%zu:%d:%s", one->at.src->path,
+                                    one->at.start, (int)one->id,
+                                    one->detail == NULL ? "" : one->detail)));
+}
+
 void diag_print(struct diags *d, FILE *out, bool colour) {
-    size_t shown = 0, more = 0;
+    diag_print_new(d, NULL, out, colour);
+}
+
+size_t diag_print_new(struct diags *d, struct shown *known, FILE *out,
+                      bool colour) {
+    size_t shown = 0, more = 0, before = 0;
     if (d->count > 1)
         qsort(d->list, d->count, sizeof *d->list, compare);
     for (size_t i = 0; i < d->count; i++) {
         if (was_given(d, i))
             continue;
+        if (is_known(d, &d->list[i], known)) {
+            before++;
+            continue;
+        }
         if (shown == SHOWN_MESSAGES) {
             more++;
             continue;
@@ -251,6 +271,7 @@ void diag_print(struct diags *d, FILE *out, bool colour) {
     }
     if (more > 0)
         fprintf(out, "bayleaf: and %zu more messages\n", more);
+    return before;
 }
 
 const char *diag_wording(enum diag_id id) {

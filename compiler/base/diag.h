@@ -8,6 +8,7 @@
 #include <stdio.h>
 
 struct arena;
+struct shown;
 
 /* The worst level decides the exit status: 0 for a warning, else the value. */
 enum diag_level {
@@ -34,6 +35,10 @@ void diag_note(struct diags *d, struct span at, const char *note, ...)
 int diag_status(const struct diags *d); /* exit status of the worst one */
 size_t diag_count(const struct diags *d, enum diag_level at_least);
 void diag_print(struct diags *d, FILE *out, bool colour);
+/* The same without those that this run has printed before, of other guides that
+ * rest on the same file; returns how many they are. */
+size_t diag_print_new(struct diags *d, struct shown *shown, FILE *out,
+                      bool colour);
 enum { DIAG_NAME_MAX = 64 };
 void diag_name(enum diag_id id, char out[DIAG_NAME_MAX]); /* "name-unknown" */
 const char *diag_wording(enum diag_id id);

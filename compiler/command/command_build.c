@@ -1,6 +1,7 @@
 /* command_build.c - build and check: guides through the stages, one by one. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/shown.h"
 #include "command/command.h"
 #include "command/result.h"
 #include "layout/display.h"
@@ -42,7 +43,7 @@ static int finish(struct guidework *w, const char *stem, const char *pdf,
 }
 
 static int do_guide(const struct request *r, const char *name, bool print,
-                    struct results *results) {
+                    struct results *results, struct shown *shown) {
     const char *root = shelf_root_of(r->arena, r->root, name);
     const char *path = shelf_guide(r->arena, root, name);
     struct guidework *w = guidework_run(
@@ -51,7 +52,10 @@ static int do_guide(const struct request *r, const char *name, bool print,
     const char *pdf = shelf_pdf(r->arena, root, stem, r->layout.template);
     struct buf told = buf_in(r->arena);
     int status = print ? finish(w, stem, pdf, &told) : guidework_status(w);
-    diag_print(w->compile.diags, stderr, r->colour);
+    size_t before = diag_print_new(w->compile.diags, shown, stderr, r->colour);
+    if (before > 0)
+        fprintf(stderr, "bayleaf: %s: %zu message%s as above\n", path, before,
+                before == 1 ? "" : "s");
     fputs(buf_cstr(&told), stderr);
     size_t pages = w->pages == NULL ? 0 : w->pages->count;
     if (r->json)
@@ -73,10 +77,11 @@ static int do_guides(const struct request *r, bool print) {
     if (print && r->root != NULL)
         store_sweep(r->arena, shelf_pdf(r->arena, r->root, "", NULL));
     struct results *results = r->json ? result_begin() : NULL;
+    struct shown *shown = shown_new(r->arena);
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < count; i++) {
         int status = command_is_plain(list[i])
-                         ? do_guide(r, list[i], print, results)
+                         ? do_guide(r, list[i], print, results, shown)
                          : command_usage("no plain text: '%s'", list[i]);
         if (status > worst)
             worst = status;
