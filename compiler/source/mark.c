@@ -16,6 +16,7 @@
 #include "source/suggest.h"
 #include "stages.h"
 
+#include <ctype.h>
 #include <string.h>
 
 enum operand { OPERAND_NONE, OPERAND_WORD, OPERAND_WORDS, OPERAND_LIST };
@@ -245,11 +246,34 @@ static bool parse_value(struct compile *c, struct mark *m) {
     }
 }
 
+/* {shop-only}, {Owner_Only}: the words of a mark, joined. */
+static const char *joined_words(struct text inside) {
+    for (size_t i = 0; i < ROW_COUNT; i++) {
+        struct text word = text_of(rows[i].word);
+        bool same = word.len == inside.len && memchr(word.start, ' ', word.len);
+        for (size_t k = 0; same && k < word.len; k++) {
+            char c = inside.start[k];
+            c = c == '-' || c == '_' ? ' ' : (char)tolower((unsigned char)c);
+            same = c == word.start[k];
+        }
+        if (same)
+            return rows[i].word;
+    }
+    return NULL;
+}
+
 /* Two words side by side are no expression: the first was meant to be the word
  * of a mark. A number and its unit do not begin with a letter. */
 static bool is_unknown_word(struct compile *c, const struct scope *scope,
                             struct text inside) {
     struct text rest, word = first_word(inside, &rest);
+    const char *joined = joined_words(inside);
+    if (joined != NULL) {
+        diag_add(c->diags, DIAG_MARK_UNKNOWN, place_in(scope, inside),
+                 "'%.*s'%s", (int)inside.len, inside.start,
+                 suggest(c->arena, inside, text_of(joined)));
+        return true;
+    }
     if (word.len == 0 || rest.len == 0 || !is_letter(rest.start[0]))
         return false;
     for (size_t i = 0; i < word.len; i++)
