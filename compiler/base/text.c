@@ -154,13 +154,20 @@ static char lower(char c) {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-/* 2 for another letter, 1 for the same one in another case. */
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* 2 for another letter, 1 for the same one in another case. Another digit is
+ * another thing, and seldom a slip: R2 is not R1. */
 static size_t letter_cost(char a, char b) {
-    return a == b ? 0 : lower(a) == lower(b) ? 1 : 2;
+    if (a == b)
+        return 0;
+    return lower(a) == lower(b) ? 1 : is_digit(a) && is_digit(b) ? 4 : 2;
 }
 
 /* Edits with swapped neighbours (optimal string alignment), bytewise: 2 each,
- * and 1 for a change of case. */
+ * 1 for a change of case, 4 for another digit. */
 static size_t edit_distance(struct text a, struct text b) {
     size_t row[3][NEAREST_MAX + 1];
     for (size_t j = 0; j <= b.len; j++)

@@ -116,9 +116,15 @@ static void report_unknown(struct compile *c, const struct rows *r,
     struct nearest near = nearest_to(id);
     for (size_t i = 0; i < r->count; i++)
         nearest_offer(&near, r->row[i].id->text);
+    struct buf rows =
+        buf_in(c->arena); /* where none is near and they are few */
+    for (size_t i = 0; near.best == NULL && i < r->count && r->count <= 8; i++)
+        buf_printf(&rows, "%s%.*s", i == 0 ? "; there are: " : ", ",
+                   (int)r->row[i].id->text.len, r->row[i].id->text.start);
     diag_add(c->diags, DIAG_SEE_UNKNOWN, m->at,
-             "'%.*s': no row of limits has this id%s", (int)id.len, id.start,
-             suggest(c->arena, id, (struct text){near.best, near.best_len}));
+             "'%.*s': no row of limits has this id%s%s", (int)id.len, id.start,
+             suggest(c->arena, id, (struct text){near.best, near.best_len}),
+             buf_cstr(&rows));
 }
 
 void measured_check(struct compile *c, const struct guide *g,

@@ -52,7 +52,7 @@ static void report_unknown(const struct values *v, struct text name,
         diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
                  "'%.*s'; no file in use has a vehicle block", (int)name.len,
                  name.start);
-    else if (near.best != NULL)
+    else if (near.best != NULL && near.distance < 4)
         diag_add(v->c->diags, DIAG_VARIANT_UNKNOWN, at,
                  "'%.*s' (did you mean '%.*s'?)", (int)name.len, name.start,
                  (int)near.best_len, near.best);
