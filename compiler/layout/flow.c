@@ -25,6 +25,7 @@ void flow_add(struct flow *f, struct slab *s) {
     s->space = f->space;
     s->bond = f->bond == BOND_NONE ? BOND_LIGHT : f->bond;
     s->fresh = f->fresh;
+    s->passage = f->passage;
     f->space = 0;
     f->bond = BOND_NONE;
     f->fresh = false;

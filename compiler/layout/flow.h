@@ -13,6 +13,8 @@ struct flow {
     double space;   /* wanted above the next slab */
     enum bond bond; /* wanted to the next slab */
     bool fresh;     /* the next slab begins a page */
+    bool passages;  /* what is added is counted in passages: see revise.h */
+    size_t passage, passage_count;
 };
 
 /* Space above the next slab: the largest that was asked for. */

@@ -8,6 +8,7 @@
 #include "layout/prose.h"
 #include "layout/qr.h"
 #include "layout/record.h"
+#include "layout/revise.h"
 #include "layout/shape.h"
 #include "layout/sheet.h"
 #include "layout/table.h"
@@ -313,6 +314,10 @@ void front_set_changes(struct leaf *l) {
     add_lines(l, &state, "Only before:", "before", NULL);
     add_lines(l, &state, "Changes:", "change",
               first ? " none, first revision" : NULL);
+    struct rich since = {0};
+    revise_add_list(l, &since, l->style.note);
+    if (since.count > 0)
+        *columns_add(l->composer.arena, &state) = since;
     flow_space(&l->flow, 4);
     columns_set(&l->flow, &state, 0, leaf_width(l), l->style.note,
                 identity_place(l));

@@ -12,6 +12,7 @@
 #include "layout/prepare.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/safety.h"
 #include "layout/shape.h"
 #include "layout/sheet.h"
@@ -124,12 +125,19 @@ static void set_opening(struct leaf *l) {
     set_others(l, NULL);
 }
 
+/* The others are made anew from these, or are to be filled in. */
+static bool has_passages(enum part_id part) {
+    return part >= PART_OPENING && part != PART_SAFETY &&
+           part != PART_RECORDS && part != PART_CALCULATIONS;
+}
+
 static void set_part(struct leaf *l, enum part_id part) {
     const struct node *last = NULL;
     if (part == PART_OPENING) {
         set_opening(l);
         return;
     }
+    l->flow.passages = has_passages(part);
     l->owner = part == PART_OWNER;
     for (const struct node *n = next_section(l, part, NULL); n != NULL;
          n = next_section(l, part, n))
@@ -137,6 +145,7 @@ static void set_part(struct leaf *l, enum part_id part) {
     l->owner = false;
     if (is_made(l, part))
         makers[part].make(l);
+    l->flow.passages = true;
     for (const struct node *n = l->guide->root->first; n; n = n->next)
         if (n->kind == NODE_SECTION && part_of(l, n) == part)
             last = n;
@@ -204,7 +213,7 @@ static const struct node *beginning(const struct leaf *l) {
 
 static void set_all(struct leaf *l) {
     const struct node *first = beginning(l);
-    l->flow = (struct flow){.c = &l->composer};
+    l->flow = (struct flow){.c = &l->composer, .passages = true};
     l->warned = NULL;
     set_run(l, first, NULL);
     for (const struct node *n = first; n != NULL; n = n->next)
@@ -213,11 +222,24 @@ static void set_all(struct leaf *l) {
 }
 
 /* Once, or again until there is room for each "page 10". */
-static size_t break_pages(struct leaf *l, const size_t **starts) {
+static size_t break_pages(struct leaf *l, const struct layout_options *options,
+                          const size_t **starts) {
     size_t count;
+    struct passages passages = {0};
     refer_open(l);
+    if (options->issued != NULL || options->passages != NULL) {
+        set_all(l);
+        passages = revise_passages(l);
+        passages.revision = leaf_setting(l, "revision");
+        refer_open(l);
+    }
+    if (options->issued != NULL)
+        revise_compare(l, &passages, options->issued);
+    if (options->passages != NULL)
+        *options->passages = passages;
     do {
         set_all(l);
+        revise_bars(l);
         count = paginate_break(&l->flow, starts);
     } while (!refer_settle(l));
     return count;
@@ -251,14 +273,15 @@ static void to_paper(struct pages *p, struct arena *a,
         p->outline[i].y += down;
 }
 
-static struct pages *make_pages(struct leaf *l) {
+static struct pages *make_pages(struct leaf *l,
+                                const struct layout_options *options) {
     struct arena *a = l->composer.arena;
     struct foot foot = front_foot(l);
     struct foot_lines *foot_lines = foot_set(&l->composer, &foot);
     double bottom = l->style.bottom;
     l->style.bottom -= foot_height(foot_lines);
     const size_t *starts;
-    size_t count = break_pages(l, &starts);
+    size_t count = break_pages(l, options, &starts);
     struct pages *out = arena_alloc(a, 1, sizeof *out);
     paginate_place(&l->flow, starts, count, out);
     l->style.bottom = bottom;
@@ -289,7 +312,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
         return NULL;
     l.style = l.sheet->style;
     l.composer.shaper = shape_new(c->arena);
-    struct pages *out = make_pages(&l);
+    struct pages *out = make_pages(&l, options);
     shape_free(l.composer.shaper);
     return out;
 }

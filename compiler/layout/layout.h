@@ -3,6 +3,7 @@
 #ifndef LAYOUT_H
 #define LAYOUT_H
 
+#include "base/text.h"
 #include "stages.h"
 
 enum paper {
@@ -12,9 +13,23 @@ enum paper {
     PAPER_A4
 };
 
+struct passage {       /* what changes as one: see revise.h */
+    struct text place; /* "step 14", or the heading that it stands under */
+    struct text words; /* as printed, page numbers left out */
+};
+
+struct passages {
+    const struct passage *list;
+    size_t count;
+    struct text revision; /* of the guide */
+};
+
 struct layout_options {
     enum paper paper;
     const char *template; /* its name; NULL: "shop" */
+    /* An issued revision: what differs from it gets a bar. NULL: none. */
+    const struct passages *issued;
+    struct passages *passages; /* takes what is printed now; or NULL */
 };
 
 /* NULL after a message about the template. The same pages, breaks and code on

@@ -27,6 +27,8 @@ struct targets {
 struct sheet;
 struct plate_store;
 struct warn_store;
+struct revision;
+struct passages;
 
 struct leaf {
     struct composer composer;
@@ -37,8 +39,10 @@ struct leaf {
     const struct values *values;
     const struct findings *findings;
     struct targets targets;
-    struct plate_store *plates; /* images opened so far */
-    struct warn_store *warned;  /* panels printed in full in this pass */
+    struct plate_store *plates;    /* images opened so far */
+    struct warn_store *warned;     /* panels printed in full in this pass */
+    struct revision *revision;     /* passages, and which of them changed */
+    const struct passages *issued; /* that they are compared with; or NULL */
     variant_set applies;
     struct anchor code_place; /* of the title, with its room for the code */
     bool owner; /* inside "For the owner": owner-only parts print */

@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "layout/record.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/shape.h"
 #include "layout/warn.h"
 
@@ -174,11 +175,13 @@ static void set_step(struct leaf *l, const struct node *step,
     while (command != NULL && command->kind != NODE_PARAGRAPH)
         command = command->next;
     size_t from = l->flow.count;
+    revise_begin(l, step);
     if (warn_set_before(l, step, &inner) > 0) {
         flow_bond(&l->flow, BOND_FAST);
         flow_space(&l->flow, 5);
     }
     set_command(l, step, command, spot, &inner);
+    revise_end(l);
     flow_together(&l->flow, from, BOND_FAST);
     set_rest(l, step, command, &inner);
     if (has_figure(step))

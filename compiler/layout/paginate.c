@@ -242,10 +242,23 @@ static void add_outline(struct arena *a, struct pages *out,
         (struct outline){s->outline, s->outline_level, page, y};
 }
 
+/* In the outer margin, clear of the text. */
+static void place_bar(const struct flow *f, struct page *page,
+                      const struct slab *s, double y) {
+    struct op *op = display_op(f->c->arena, page, OP_RECT);
+    op->x = f->c->style->right + 7;
+    op->y = fmax(y - s->bar_above, f->c->style->top);
+    op->width = 2.2;
+    op->height = y + s->height - op->y;
+    op->fill = true;
+}
+
 static void draw(const struct flow *f, struct pages *out, size_t page,
                  const struct slab *s, double y) {
     place_ops(f, &out->page[page], s, y);
     place_links(f, &out->page[page], s, y);
+    if (s->bar)
+        place_bar(f, &out->page[page], s, y);
     if (s->outline.len > 0)
         add_outline(f->c->arena, out, s, (int)page, y);
 }

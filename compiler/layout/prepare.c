@@ -7,6 +7,7 @@
 #include "layout/partlist.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 
 struct list { /* one of the seven, while it is set */
     struct leaf *l;
@@ -188,9 +189,11 @@ static void end(struct list *list) {
     if (list->text.count == 0)
         leaf_add(l, &list->text, l->style.note, FACE_REGULAR, "none");
     flow_space(&l->flow, 2);
+    revise_begin(l, NULL);
     struct slab *s =
         flow_paragraph(&l->flow, &list->text, l->style.rail, leaf_body(l),
                        l->style.note, l->guide->root->at);
+    revise_end(l);
     leaf_label(l, s, list->label, l->style.note);
 }
 

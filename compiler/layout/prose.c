@@ -7,6 +7,7 @@
 #include "layout/numbered.h"
 #include "layout/plate.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 
 #include <string.h>
 
@@ -225,8 +226,10 @@ static void set_paragraph(struct leaf *l, const struct node *n,
     if (rich_empty(&r))
         return;
     flow_space(&l->flow, 6);
+    revise_begin(l, n);
     struct slab *s =
         flow_paragraph(&l->flow, &r, spot->x, spot->width, spot->type, n->at);
+    revise_end(l);
     if (s != NULL && s->anchor == NULL)
         s->anchor = refer_node(l, n);
     flow_space(&l->flow, 6);

@@ -58,8 +58,11 @@ struct slab {
     struct anchor *anchor; /* told where the slab came to stand */
     struct text outline;   /* entry of the document outline, or absent */
     int outline_level;
-    struct span at; /* for messages about it */
-    bool told;      /* that it is too wide */
+    size_t passage;   /* of revise.h that it belongs to; 0: none */
+    bool bar;         /* it changed: a bar in the outer margin */
+    double bar_above; /* how far up that bar begins */
+    struct span at;   /* for messages about it */
+    bool told;        /* that it is too wide */
 };
 
 struct slab *slab_new(const struct composer *c, double height, struct span at);

@@ -169,6 +169,8 @@ static void add_row(struct flow *f, const struct table *t,
     else if (index > 0)
         flow_bond(f,
                   index == 1 || index + 1 == t->count ? BOND_CLOSE : BOND_WEAK);
+    if (f->passages && !row->again)
+        f->passage = ++f->passage_count;
     struct slab *s = flow_slab(f, 0, row->at);
     double pad = pad_of(m->type), top = row->again ? 0 : pad;
     double y = top + draw_row(f, t, m, index + 1, s, x, top);
@@ -236,11 +238,13 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
         }
     }
     size_t from = f->count;
+    f->passage = 0;
     flow_add(f, make_head(f, t, &m, x, width, false));
     flow_bond(f, BOND_FAST);
     const struct slab *again = make_head(f, t, &m, x, width, true);
     for (size_t i = 0; i < t->count; i++)
         add_row(f, t, &m, i, x, width, again);
+    f->passage = 0;
     if (flow_height(f, from) <= short_height)
         flow_together(f, from, BOND_FIRM);
 }

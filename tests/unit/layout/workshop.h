@@ -23,7 +23,9 @@
 struct workshop {
     struct compile compile;
     char folder[32];
-    const char *template; /* its name, or NULL */
+    const char *template;          /* its name, or NULL */
+    const struct passages *issued; /* to compare with, or NULL */
+    struct passages *passages;     /* to fill, or NULL */
 };
 
 static inline void workshop_write(const struct workshop *w, const char *name,
@@ -115,7 +117,8 @@ static inline const char *workshop_guide(const struct workshop *w,
 static inline struct pages *
 workshop_layout(struct workshop *w, const char *path, enum paper paper) {
     struct compile *c = &w->compile;
-    struct layout_options options = {paper, w->template};
+    struct layout_options options = {paper, w->template, w->issued,
+                                     w->passages};
     struct guide *g = source_read(c, path);
     if (g == NULL || diag_status(c->diags) != 0)
         fail_msg("%s", workshop_messages(w));
