@@ -45,7 +45,7 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
     rich_add(c->arena, &r, leaf_tone(l->style.section, FACE_BOLD), title, at);
     const struct lines *lines =
         paragraph_break(c, words_of(c, &r), leaf_width(l), l->style.section, 1);
-    flow_space(&l->flow, 9);
+    flow_space(&l->flow, 14);
     struct slab *s = flow_slab(&l->flow, 4 + paragraph_height(lines), at);
     slab_rule(c, s, 0, 1.5, l->style.rail - 12, 1.5, 3);
     slab_rule(c, s, l->style.rail - 12, 0.4, leaf_width(l), 0.4, 0.8);

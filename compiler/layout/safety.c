@@ -203,7 +203,7 @@ static void set_meanings(struct leaf *l) {
                                           text_of(meanings[i].meaning)));
     size_t columns = tag_room + widest <= half ? 2 : 1;
     double line = type.leading + 2;
-    flow_space(&l->flow, 5);
+    flow_space(&l->flow, 10);
     struct slab *s = flow_slab(&l->flow, line * (double)(count / columns),
                                l->guide->root->at);
     for (size_t i = 0; i < count; i++) {
