@@ -8,11 +8,12 @@
  *
  * Which of these a line is follows from the kind. Where settings and rows share
  * a block the settings stand first: the first line that is not one names the
- * columns. */
+ * columns. In a circuit each line is its own, however far it is indented. */
 #include "source/block.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/circuit_read.h"
 #include "source/entry.h"
 #include "source/kind.h"
 #include "source/list.h"
@@ -58,11 +59,12 @@ static bool is_comment(struct text trimmed) {
  * indented lines may stand within it. */
 static void collect_items(struct parser *p, const struct block_lines *lines) {
     bool open = false;
+    bool alone = (p->block->kind->flags & KIND_HOLDS_ELEMENTS) != 0;
     for (size_t i = 0; i < lines->count; i++) {
         struct text line = lines->line[i], trimmed = text_trim(line);
         if (trimmed.len == 0 || is_comment(trimmed)) {
             open = false;
-        } else if (!is_blank(line.start[0])) {
+        } else if (alone || !is_blank(line.start[0])) {
             p->items = list_grown(p->c->arena, p->items, p->item_count,
                                   &p->item_room, sizeof *p->items);
             p->items[p->item_count++] =
@@ -252,8 +254,29 @@ static void parse_rows(struct parser *p, size_t at) {
     }
 }
 
+/* Settings by the table; what is left is the circuit's own. */
+static void parse_elements(struct parser *p) {
+    struct text *line =
+        arena_alloc(p->c->arena, p->item_count + 1, sizeof *line);
+    size_t count = 0;
+    for (size_t i = 0; i < p->item_count; i++) {
+        struct text key, value, one = p->items[i].text;
+        bool setting = split_key(one, ':', &key, &value) &&
+                       kind_setting(p->block->kind, key) != NULL;
+        if (setting)
+            parse_setting(p, one);
+        if (!setting || text_is(key, "supply") || text_is(key, "state"))
+            line[count++] = one;
+    }
+    circuit_read(p->c, p->scope, p->block, line, count);
+}
+
 static void parse_items(struct parser *p) {
     unsigned flags = p->block->kind->flags;
+    if (flags & KIND_HOLDS_ELEMENTS) {
+        parse_elements(p);
+        return;
+    }
     size_t at = 0;
     for (; at < p->item_count; at++) {
         struct text line = p->items[at].text;

@@ -1,6 +1,7 @@
 /* dump.c - a guide tree as text, for people and golden files. */
 #include "source/dump.h"
 
+#include "source/circuit_tree.h"
 #include "source/kind.h"
 #include "source/mark.h"
 #include "source/tree.h"
@@ -153,6 +154,63 @@ static void put_entry(FILE *out, const struct block *b, const struct entry *e,
     put_cells(out, b, e, depth + 1);
 }
 
+static void put_element(FILE *out, const struct circuit_element *e, int depth) {
+    put_indent(out, depth);
+    fprintf(out, "%s ", circuit_part_word(e->part));
+    fwrite(e->name.start, 1, e->name.len, out);
+    if (!text_equal(e->id, e->name))
+        put_word(out, "id", e->id);
+    if (e->terminal[0].len > 0) {
+        put_word(out, "terminal", e->terminal[0]);
+        put_word(out, "to", e->terminal[1]);
+    }
+    for (size_t i = 0; i < e->word_count; i++)
+        put_word(out, "word", e->word[i]);
+    put_word(out, "colour", e->colour[0]);
+    put_word(out, "tracer", e->colour[1]);
+    put_word(out, "note", e->note);
+    put_tags(out, &e->tags);
+    put_place(out, e->at);
+    fputc('\n', out);
+}
+
+static void put_state(FILE *out, const struct circuit *c,
+                      const struct circuit_state *s, int depth) {
+    put_indent(out, depth);
+    fputs("state", out);
+    put_word(out, "name", s->name);
+    for (size_t i = 0; i < s->set_count; i++) {
+        const struct circuit_set *set = &s->set[i];
+        put_word(out, "set",
+                 set->element == CIRCUIT_NONE ? c->supply[set->supply].name
+                                              : c->element[set->element].name);
+        put_word(out, "is", set->word);
+    }
+    fputc('\n', out);
+}
+
+static void put_circuit(FILE *out, const struct circuit *c, int depth) {
+    for (size_t i = 0; i < c->supply_count; i++) {
+        put_indent(out, depth);
+        fputs("supply", out);
+        put_word(out, "block", c->supply[i].name);
+        put_word(out, "at", c->supply[i].state);
+        fputc('\n', out);
+    }
+    for (size_t i = 0; i < c->state_count; i++)
+        put_state(out, c, &c->state[i], depth);
+    for (size_t i = 0; i < c->branch_count; i++) {
+        const struct circuit_branch *b = &c->branch[i];
+        put_indent(out, depth);
+        fputs(b->begins ? "path" : "on", out);
+        put_word(out, "from", c->point[b->from].name);
+        put_word(out, "to", c->point[b->to].name);
+        fputc('\n', out);
+        for (size_t k = 0; k < b->count; k++)
+            put_element(out, &c->element[b->first + k], depth + 1);
+    }
+}
+
 static void put_block(FILE *out, const struct block *b, int depth) {
     fprintf(out, "block %zu %s", b->index, b->kind->name);
     if (b->name.len > 0) {
@@ -163,6 +221,8 @@ static void put_block(FILE *out, const struct block *b, int depth) {
     fprintf(out, " scope %zu\n", b->scope->index);
     for (size_t i = 0; i < b->entry_count; i++)
         put_entry(out, b, &b->entries[i], depth + 1);
+    if (b->circuit != NULL && !b->circuit->bad)
+        put_circuit(out, b->circuit, depth + 1);
 }
 
 static const char *node_name(enum node_kind kind) {

@@ -21,6 +21,7 @@ static const struct kind *const kinds[KIND_COUNT] = {
     [KIND_HAZARD] = &kind_hazard,     [KIND_SHOP] = &kind_shop,
     [KIND_PINOUT] = &kind_pinout,
     [KIND_PAGE] = &kind_page,         [KIND_INSERT] = &kind_insert,
+    [KIND_CIRCUIT] = &kind_circuit,
 };
 
 static bool is_blank(char c) {

@@ -73,6 +73,7 @@ enum kind_id {
     KIND_WIRE,
     KIND_FUSE,
     KIND_PINOUT,
+    KIND_CIRCUIT,
     KIND_TORQUE,
     KIND_CHECK,
     KIND_LIMITS,
@@ -104,10 +105,11 @@ enum kind_flag {
     KIND_IN_GUIDE = 32,
     KIND_IN_FACTS = 64,
     KIND_IN_SHARED = 128,
-    KIND_IN_CATALOGUE = 256,  /* templates/hazards.md */
-    KIND_FREE_COLUMNS = 512,  /* `table`: the first row names any columns */
-    KIND_PRINTS_TABLE = 1024, /* its rows print where it stands */
-    KIND_IN_TEMPLATE = 2048,  /* templates/NAME.md */
+    KIND_IN_CATALOGUE = 256,    /* templates/hazards.md */
+    KIND_FREE_COLUMNS = 512,    /* `table`: the first row names any columns */
+    KIND_PRINTS_TABLE = 1024,   /* its rows print where it stands */
+    KIND_IN_TEMPLATE = 2048,    /* templates/NAME.md */
+    KIND_HOLDS_ELEMENTS = 4096, /* `circuit`: one element a line */
 };
 
 struct kind {

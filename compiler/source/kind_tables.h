@@ -12,6 +12,8 @@ extern const struct kind kind_guide, kind_vehicle, kind_facts, kind_values,
 /* kind_electrical.c */
 extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse,
     kind_pinout;
+/* kind_circuit.c */
+extern const struct kind kind_circuit;
 /* kind_torque.c */
 extern const struct kind kind_torque;
 /* kind_page.c: requirements, tables and panels */

@@ -14,6 +14,7 @@
 #include <stddef.h>
 
 struct arena;
+struct circuit;
 struct kind;
 struct guide;
 struct image;
@@ -90,6 +91,7 @@ struct block {
     struct text *columns; /* kinds with rows: names as written, in order */
     const struct column **column; /* their rows in the table; NULL if free */
     size_t column_count;
+    struct circuit *circuit; /* of a `circuit`: see circuit_tree.h */
     const struct scope *scope;
     const struct node *node; /* where it stands; NULL in facts */
     size_t index;            /* place in guide->blocks */

@@ -1,0 +1,312 @@
+/* circuit_read.c - lines of a `circuit` block -> supplies, states, paths.
+ *
+ *   line    := "supply:" NAME [word] { "," NAME [word] }
+ *            | "state:" name { "," NAME position }
+ *            | "from" point | "to" point
+ *            | part NAME [words { "," words }] [string] [variants]
+ *
+ * How far a line is indented means nothing: one element a line. */
+#include "source/circuit_read.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/circuit_state.h"
+#include "source/circuit_word.h"
+#include "source/entry.h"
+#include "source/list.h"
+#include "source/suggest.h"
+#include "stages.h"
+
+#include <string.h>
+
+struct work {
+    struct compile *c;
+    const struct scope *scope;
+    struct circuit *circuit;
+    size_t element_room, branch_room, point_room;
+    long last;      /* the point that the path has reached; -1: no path */
+    size_t pending; /* elements since then */
+    bool begins;
+    struct text from_line; /* the `from` that opened the path */
+};
+
+/* "'WHAT'WORDS CURE" */
+static void fail(struct work *w, enum diag_id id, struct text at,
+                 const char *words, const char *cure) {
+    diag_add(w->c->diags, id, place_of(w->scope->src, at), "'%.*s'%s%s",
+             (int)at.len, at.start, words, cure);
+    w->circuit->bad = true;
+}
+
+static bool is_blank(char c) {
+    return c == ' ' || c == '\t';
+}
+
+static struct text first_word(struct text *rest) {
+    size_t end = 0;
+    while (end < rest->len && !is_blank(rest->start[end]))
+        end++;
+    struct text word = text_part(*rest, 0, end);
+    *rest = text_trim(text_part(*rest, end, rest->len));
+    return word;
+}
+
+/* "battery +" to "battery.plus". */
+static struct text id_of(struct arena *a, struct text name) {
+    struct buf id = buf_in(a);
+    struct text squeezed = text_squeezed(a, name);
+    for (size_t i = 0; i < squeezed.len; i++)
+        buf_puts(&id, squeezed.start[i] == ' '   ? "."
+                      : squeezed.start[i] == '+' ? "plus"
+                      : squeezed.start[i] == '-'
+                          ? "minus"
+                          : (char[]){squeezed.start[i], '\0'});
+    return buf_as_text(&id);
+}
+
+/* Which post of which supply a point's name tells. */
+static void find_post(struct work *w, struct circuit_point *p) {
+    struct text t = p->name;
+    p->supply = CIRCUIT_NONE;
+    if (t.len < 2 || (t.start[t.len - 1] != '+' && t.start[t.len - 1] != '-'))
+        return;
+    p->minus = t.start[t.len - 1] == '-';
+    struct text base = text_trim(text_part(t, 0, t.len - 1));
+    for (size_t i = 0; i < w->circuit->supply_count; i++)
+        if (text_equal(base, w->circuit->supply[i].name))
+            p->supply = (int)i;
+    if (p->supply == CIRCUIT_NONE && w->circuit->supply_count > 0)
+        fail(w, DIAG_CIRCUIT_SUPPLY, t,
+             " is the post of no supply of this circuit; ",
+             "write 'supply: NAME' above the paths");
+}
+
+static size_t point_of(struct work *w, struct text name) {
+    struct circuit *c = w->circuit;
+    struct text id = id_of(w->c->arena, name);
+    for (size_t i = 0; i < c->point_count; i++)
+        if (text_equal(c->point[i].id, id))
+            return i;
+    c->point = list_grown(w->c->arena, c->point, c->point_count, &w->point_room,
+                          sizeof *c->point);
+    struct circuit_point *p = &c->point[c->point_count];
+    *p = (struct circuit_point){
+        .name = name, .id = id, .at = place_of(w->scope->src, name)};
+    find_post(w, p);
+    return c->point_count++;
+}
+
+static void end_path(struct work *w) {
+    if (w->last >= 0 && w->pending > 0)
+        fail(w, DIAG_CIRCUIT_PATH, w->from_line, " leads nowhere; ",
+             "close the path with 'to POINT'");
+    else if (w->last >= 0 && w->begins)
+        fail(w, DIAG_CIRCUIT_PATH, w->from_line, " is followed by nothing; ",
+             "write the elements, then 'to POINT'");
+    w->last = -1;
+    w->pending = 0;
+}
+
+static void read_from(struct work *w, struct text line, struct text name) {
+    end_path(w);
+    w->from_line = line;
+    w->begins = true;
+    if (name.len == 0)
+        fail(w, DIAG_CIRCUIT_PATH, line, " names no point", "");
+    else
+        w->last = (long)point_of(w, name);
+}
+
+static void read_to(struct work *w, struct text line, struct text name) {
+    struct circuit *c = w->circuit;
+    if (name.len == 0 || w->last < 0) {
+        fail(w, DIAG_CIRCUIT_PATH, line,
+             name.len == 0 ? " names no point"
+                           : " has no 'from POINT' above it",
+             "");
+        return;
+    }
+    size_t to = point_of(w, name);
+    if (w->pending == 0) {
+        fail(w, DIAG_CIRCUIT_PATH, line, " has nothing before it; ",
+             "write what joins the two points");
+    } else if ((long)to == w->last) {
+        fail(w, DIAG_CIRCUIT_POINT_TWICE, name,
+             " stands at both ends of a path; ",
+             "give one end a name of its own");
+    } else {
+        c->branch = list_grown(w->c->arena, c->branch, c->branch_count,
+                               &w->branch_room, sizeof *c->branch);
+        c->branch[c->branch_count++] = (struct circuit_branch){
+            (size_t)w->last, to, c->element_count - w->pending, w->pending,
+            w->begins};
+    }
+    w->last = (long)to;
+    w->pending = 0;
+    w->begins = false;
+}
+
+/* The list of variants at the end, and the source in quotes before it. */
+static void take_end(struct work *w, struct text *rest,
+                     struct circuit_element *e) {
+    size_t n = rest->len;
+    if (n > 0 && rest->start[n - 1] == ']') {
+        size_t open = n;
+        while (open > 0 && rest->start[open - 1] != '[')
+            open--;
+        struct text list =
+            open == 0 ? *rest : text_trim(text_part(*rest, open, n - 1));
+        if (open == 0 || list.len == 0)
+            fail(w, DIAG_LIST_FORM, *rest, ": name the variants", "");
+        else if (!entry_tags(w->c, w->scope->src, list, &e->tags))
+            w->circuit->bad = true;
+        *rest = text_trim(text_part(*rest, 0, open == 0 ? 0 : open - 1));
+    }
+    n = rest->len;
+    if (n < 2 || rest->start[n - 1] != '"')
+        return;
+    size_t open = n - 1;
+    while (open > 0 && rest->start[open - 1] != '"')
+        open--;
+    if (open == 0 || (open > 1 && rest->start[open - 2] >= '0' &&
+                      rest->start[open - 2] <= '9'))
+        return; /* an inch sign */
+    e->note = text_part(*rest, open, n - 1);
+    *rest = text_trim(text_part(*rest, 0, open - 1));
+}
+
+/* Terminals come first, a colour anywhere; the rest is for values/. */
+static void take_word(struct work *w, struct circuit_element *e, bool first,
+                      struct text word, size_t *room) {
+    bool pair = first && e->part != CIRCUIT_WIRE &&
+                circuit_word_pair(word, e->terminal);
+    const char *cure;
+    if (pair && !circuit_word_fits(e->part, e->terminal, &cure))
+        fail(w, DIAG_CIRCUIT_TERMINAL, word, "; ", cure);
+    if (pair || (e->part == CIRCUIT_WIRE && e->colour[0].len == 0 &&
+                 circuit_word_colour(word, e->colour)))
+        return;
+    e->word =
+        list_grown(w->c->arena, e->word, e->word_count, room, sizeof *e->word);
+    e->word[e->word_count++] = word;
+}
+
+static void take_words(struct work *w, struct circuit_element *e,
+                       struct text rest) {
+    size_t room = 0;
+    struct text part = rest;
+    bool first = true;
+    while (rest.len > 0) {
+        const char *comma = memchr(rest.start, ',', rest.len);
+        size_t end = comma == NULL ? rest.len : (size_t)(comma - rest.start);
+        part = text_trim(text_part(rest, 0, end));
+        struct text pair[2];
+        size_t blank = 0;
+        while (blank < part.len && !is_blank(part.start[blank]))
+            blank++;
+        /* `K1 30-87 40 A`: no comma is needed behind the terminals. */
+        if (first && e->part != CIRCUIT_WIRE && blank < part.len &&
+            circuit_word_pair(text_part(part, 0, blank), pair))
+            end = (size_t)(part.start - rest.start) + blank,
+            part = text_part(part, 0, blank), comma = NULL;
+        if (part.len == 0)
+            fail(w, DIAG_LIST_FORM, e->name, ": nothing between two commas",
+                 "");
+        else
+            take_word(w, e, first, part, &room);
+        first = false;
+        size_t skip = end + (comma != NULL);
+        rest = text_trim(
+            text_part(rest, skip < rest.len ? skip : rest.len, rest.len));
+    }
+}
+
+static bool is_name(struct text t) {
+    for (size_t i = 0; i < t.len; i++) {
+        char c = t.start[i];
+        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
+        if (!letter && (i == 0 || c < '0' || c > '9'))
+            return false;
+    }
+    return t.len > 0;
+}
+
+static void check_words(struct work *w, const struct circuit_element *e,
+                        struct text line) {
+    if (!is_name(e->name))
+        fail(w, DIAG_NAME_FORM, e->name.len > 0 ? e->name : line,
+             ": an element's name is letters and digits: F1", "");
+    if (e->part == CIRCUIT_CONTACT && e->terminal[0].len == 0)
+        fail(w, DIAG_CIRCUIT_TERMINAL, line, " has none; ",
+             "write them behind the name: 30-87");
+    if (e->part == CIRCUIT_LOAD && e->word_count == 0)
+        fail(w, DIAG_VALUE_MISSING, line, " says no load; ",
+             "name a block, or write: lamp, 7.6 A at 13.2 V");
+    if (e->part == CIRCUIT_WIRE && e->word_count < 2)
+        fail(w, DIAG_VALUE_MISSING, line, " lacks size or length; ",
+             "write: 12 AWG, 2.6 m, red");
+}
+
+static void read_element(struct work *w, struct text line) {
+    struct circuit *c = w->circuit;
+    struct text rest = line, word = first_word(&rest);
+    enum circuit_part part = CIRCUIT_PARTS;
+    const char *near = NULL;
+    if (!circuit_word_part(word, &part, &near)) {
+        fail(w, DIAG_CIRCUIT_ELEMENT_UNKNOWN, word, "",
+             suggest(w->c->arena, word, text_of(near)));
+        w->pending++; /* said once: not that nothing stands there, too */
+        part = CIRCUIT_PARTS;
+    }
+    if (w->last < 0)
+        fail(w, DIAG_CIRCUIT_PATH, line, " has no 'from POINT' above it", "");
+    c->element = list_grown(w->c->arena, c->element, c->element_count,
+                            &w->element_room, sizeof *c->element);
+    struct circuit_element *e = &c->element[c->element_count++];
+    *e = (struct circuit_element){.part = part,
+                                  .at = place_of(w->scope->src, line)};
+    if (part == CIRCUIT_PARTS)
+        return;
+    w->pending += w->last >= 0;
+    take_end(w, &rest, e);
+    e->name = first_word(&rest);
+    take_words(w, e, rest);
+    check_words(w, e, line);
+    e->branch = c->branch_count; /* the one that its `to` will make */
+}
+
+static void read_line(struct work *w, struct text line) {
+    struct text rest = line, word = first_word(&rest);
+    if (text_is(word, "from"))
+        read_from(w, line, rest);
+    else if (text_is(word, "to"))
+        read_to(w, line, rest);
+    else if (!text_starts(line, "supply:") && !text_starts(line, "state:"))
+        read_element(w, line);
+}
+
+enum { LINES_MAX = 5000 };
+
+void circuit_read(struct compile *c, const struct scope *scope, struct block *b,
+                  const struct text *line, size_t count) {
+    struct circuit *circuit = arena_alloc(c->arena, 1, sizeof *circuit);
+    struct work w = {.c = c, .scope = scope, .circuit = circuit, .last = -1};
+    b->circuit = circuit;
+    if (count > LINES_MAX) {
+        diag_add(c->diags, DIAG_CIRCUIT_PATH, b->at, "more than %d lines",
+                 (int)LINES_MAX);
+        circuit->bad = true;
+        count = 0;
+    }
+    circuit_state_supplies(c, scope, b, line, count);
+    for (size_t i = 0; i < count; i++)
+        read_line(&w, line[i]);
+    end_path(&w);
+    if (circuit->branch_count == 0 && !circuit->bad) {
+        diag_add(c->diags, DIAG_CIRCUIT_PATH, b->at,
+                 "the circuit has none; write: from POINT, elements, to POINT");
+        circuit->bad = true;
+    }
+    circuit_state_names(c, scope, b);
+    circuit_state_states(c, scope, b, line, count);
+}

@@ -1,0 +1,22 @@
+/* kind_circuit.c - the kind of block that holds a circuit. Its fields are named
+ * after its own elements and points, so they are not in a table. */
+#include "source/kind_tables.h"
+
+static const struct setting circuit_settings[] = {
+    {"supply", SETTING_TEXT, NULL, NULL,
+     "supplies and their voltages: battery charging", .repeats = true},
+    {"state", SETTING_TEXT, NULL, NULL,
+     "a name, then what differs: off, K1 open", .repeats = true},
+    {0},
+};
+
+const struct kind kind_circuit = {
+    KIND_CIRCUIT,
+    "circuit",
+    "a wire list: paths from point to point, solved and drawn",
+    NAME_REQUIRED,
+    KIND_HOLDS_SETTINGS | KIND_HOLDS_ELEMENTS | KIND_IN_GUIDE | KIND_IN_SHARED,
+    circuit_settings,
+    NULL,
+    NULL,
+};
