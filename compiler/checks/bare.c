@@ -148,6 +148,18 @@ static void add_plain(struct finder *f, struct text size) {
     f->plain[f->plain_count++] = text_squeezed(f->c->arena, size);
 }
 
+/* One that is none would stand bare in no sentence, and nobody would know why.
+ */
+static bool is_size(struct finder *f, const struct block *b, struct text size) {
+    struct spot s;
+    if (spot_next(f->c->arena, size, 0, &s) && s.from == 0 && s.to == size.len)
+        return true;
+    diag_add(f->c->diags, DIAG_SETTING_VALUE, place_of(b->scope->src, size),
+             "'%.*s' is no size: write a number and its unit, 10 mm",
+             (int)size.len, size.start);
+    return false;
+}
+
 static void read_plain(struct finder *f) {
     const struct guide *g = f->guide;
     for (size_t i = 0; i < g->block_count; i++) {
@@ -158,7 +170,8 @@ static void read_plain(struct finder *f) {
         if (e != NULL && e->choice_count > 0)
             rest = e->choices[0].text;
         while (text_next_part(&rest, ',', &size))
-            add_plain(f, size);
+            if (is_size(f, g->blocks[i], size))
+                add_plain(f, size);
     }
 }
 

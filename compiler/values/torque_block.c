@@ -2,10 +2,12 @@
  * thread, its condition and a target; what the wrench is set to. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/pattern.h"
 #include "calc/torque.h"
 #include "values/joint.h"
 #include "values/model.h"
 #include "values/range.h"
+#include "values/spelling.h"
 
 #include <math.h>
 #include <string.h>
@@ -74,6 +76,24 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
     return false;
 }
 
+static const char *condition_at(size_t index) {
+    const struct nut_factor *k = nut_factor_at(index);
+    return k == NULL ? NULL : k->condition;
+}
+
+static const char *pattern_at(size_t index) {
+    return index < PATTERNS ? pattern_name((enum pattern)index) : NULL;
+}
+
+static bool check_pattern(struct values *v, const struct torque_inputs *t) {
+    struct text words = block_text(v, t->block, "pattern", t->variant), part;
+    bool good = true;
+    while (good && text_next_part(&words, ',', &part))
+        good = spelling_check(v, block_place(v, t->block, "pattern"), part,
+                              pattern_at);
+    return good;
+}
+
 static bool read_condition(struct values *v, struct torque_inputs *t) {
     t->condition = block_text(v, t->block, "condition", t->variant);
     if (t->condition.len == 0) {
@@ -84,7 +104,8 @@ static bool read_condition(struct values *v, struct torque_inputs *t) {
         return false;
     }
     t->factor = nut_factor_find(t->condition.start, t->condition.len);
-    return true;
+    return spelling_check(v, block_place(v, t->block, "condition"),
+                          t->condition, condition_at);
 }
 
 static bool read_inputs(struct values *v, const struct block *b, size_t variant,
@@ -94,6 +115,7 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     bool ok = read_thread(v, t);
     ok = read_grade(v, t) && ok;
     ok = read_condition(v, t) && ok;
+    ok = check_pattern(v, t) && ok;
     const struct value *figure = block_setting(v, b, "figure", variant);
     if (figure->type == VALUE_BAD)
         return false;

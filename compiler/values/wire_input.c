@@ -106,6 +106,9 @@ static bool stands_ambient(struct values *v, const struct wire_inputs *w) {
     return false;
 }
 
+/* °C: class H of ISO 6722, the highest; from memory. */
+enum { INSULATION_MOST = 250 };
+
 /* Insulation, ambient, bundle, table: what is not said is taken at its worst
  * or at the table's own, and listed. */
 static bool read_surroundings(struct values *v, struct wire_inputs *w) {
@@ -132,6 +135,12 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
     else
         block_assume(v, b, w->variant, "insulation", "60\xC2\xA0°C",
                      "the lowest class: none is stated");
+    if (w->insulation > 273.15 + INSULATION_MOST) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, insulation->at,
+                 "no class of vehicle wire stands more than %d °C",
+                 INSULATION_MOST);
+        return false;
+    }
     w->bundle = 1;
     if (bundle->type == VALUE_QUANTITY)
         w->bundle = (int)bundle->quantity->nominal;
