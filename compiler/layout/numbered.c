@@ -55,8 +55,9 @@ static bool is_panel(const struct node *n) {
 
 static void draw_initials(struct leaf *l, struct slab *s) {
     static const struct field_box box[] = {{"initials", 1, {NULL, 0}}};
-    record_boxes(&l->composer, s, box, 1, leaf_width(l) - initials_width, 0,
-                 initials_width, initials_height);
+    double scale = l->style.scale, width = initials_width * scale;
+    record_boxes(&l->composer, s, box, 1, leaf_width(l) - width, 0, width,
+                 initials_height * scale);
 }
 
 /* The command: the first paragraph, with the number; initials beside it. */
@@ -75,7 +76,8 @@ static void set_command(struct leaf *l, const struct node *step,
     if (rich_empty(&r))
         leaf_add(l, &r, spot->type, FACE_REGULAR, "–");
     bool initial = inner->boxes->initial;
-    double room = initial ? initials_width + 10 : 0;
+    double scale = l->style.scale;
+    double room = initial ? initials_width * scale + 10 : 0;
     size_t from = l->flow.count;
     struct slab *s = flow_paragraph(&l->flow, &r, spot->x, spot->width - room,
                                     spot->type, step->at);
@@ -85,7 +87,7 @@ static void set_command(struct leaf *l, const struct node *step,
         return;
     draw_initials(l, s);
     inner->boxes->initial = false;
-    double lacks = initials_height - flow_height(&l->flow, from);
+    double lacks = initials_height * scale - flow_height(&l->flow, from);
     if (lacks > 0)
         l->flow.slab[l->flow.count - 1]->height += lacks;
 }
@@ -128,7 +130,8 @@ static void set_boxes(struct leaf *l, const struct boxes *boxes,
     if (boxes->initial) {
         flow_space(&l->flow, 5);
         flow_bond(&l->flow, BOND_FAST);
-        draw_initials(l, flow_slab(&l->flow, initials_height, at));
+        draw_initials(
+            l, flow_slab(&l->flow, initials_height * l->style.scale, at));
     }
 }
 

@@ -10,7 +10,7 @@ static const double line_width = 0.8, inset = 4, pen_height = 24;
 
 void record_tick(const struct composer *c, struct slab *s, double x, double y,
                  struct type type) {
-    const double side = 13;
+    const double side = type.size * 13 / 12;
     double middle = y + paragraph_baseline(type) -
                     type.size * shape_cap_height(FACE_REGULAR) / 2;
     slab_box(c, s, x, middle - side / 2, side, side, 1.2);
@@ -56,8 +56,9 @@ void record_boxes(const struct composer *c, struct slab *s,
 struct slab *record_row(struct flow *f, const struct field_box *box,
                         size_t count, double x, double width, double height,
                         struct span at) {
-    struct slab *s = flow_slab(f, height - line_width, at);
-    record_boxes(f->c, s, box, count, x, 0, width, height);
+    double high = height * f->c->style->scale;
+    struct slab *s = flow_slab(f, high - line_width, at);
+    record_boxes(f->c, s, box, count, x, 0, width, high);
     return s;
 }
 
@@ -66,12 +67,12 @@ void record_reading(struct flow *f, const struct rich *what, double x,
     static const struct field_box boxes[] = {{"as found", 1, {NULL, 0}},
                                              {"as left", 1, {NULL, 0}}};
     const struct composer *c = f->c;
-    const double boxes_width = 172;
+    const double boxes_width = 172, pen = pen_height * c->style->scale;
     struct type type = c->style->table;
     const struct lines *l = paragraph_break(c, words_of(c, what),
                                             width - boxes_width - 10, type, 1);
     double text = paragraph_height(l);
-    double height = fmax(pen_height, text + 6);
+    double height = fmax(pen, text + 6);
     struct slab *s = flow_slab(f, height - line_width, at);
     slab_box(c, s, x, 0, width - boxes_width + line_width, height, line_width);
     paragraph_draw_all(c, s, l, x + inset + 1, (height - text) / 2);
@@ -85,15 +86,16 @@ void record_hold(struct flow *f, double x, double width, struct span at) {
         {"signature", 3, {NULL, 0}},
         {"date, time", 2, {NULL, 0}}};
     const struct composer *c = f->c;
-    const double head = 18;
+    const double scale = c->style->scale, head = 18 * scale;
+    const double pen = pen_height * scale;
     struct type type = c->style->table;
-    struct slab *s = flow_slab(f, head + pen_height, at);
+    struct slab *s = flow_slab(f, head + pen, at);
     slab_fill(c, s, x, 0, width, head, style_black());
     double baseline = (head + type.size * shape_cap_height(FACE_BOLD)) / 2;
-    double wide = slab_text(c, s, x + inset + 2, baseline, FACE_BOLD, 12,
-                            style_white(), text_of("HOLD"));
+    double wide = slab_text(c, s, x + inset + 2, baseline, FACE_BOLD,
+                            12 * scale, style_white(), text_of("HOLD"));
     slab_text(c, s, x + inset + 2 + wide + 10, baseline, FACE_REGULAR,
               type.size, style_white(),
               text_of("Stop here until a second person has signed."));
-    record_boxes(c, s, boxes, 3, x, head - line_width, width, pen_height);
+    record_boxes(c, s, boxes, 3, x, head - line_width, width, pen);
 }

@@ -15,6 +15,7 @@ static const struct style standard = {
     .bottom = 755,
     .rail = 72,
     .measure = 400,
+    .scale = 1,
     .grid = 7.5,
     .title = {20, 24},
     .section = {14, 16},
@@ -46,6 +47,7 @@ struct style style_of(double step_size) {
     s.rail *= factor;
     s.measure *= factor;
     s.grid *= factor;
+    s.scale = factor;
     return s;
 }
 

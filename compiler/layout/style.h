@@ -17,6 +17,7 @@ struct style {
     double left, right, top, bottom; /* edges of the text, in the frame */
     double rail;    /* left column: tick boxes, numbers, symbols, labels */
     double measure; /* longest line of running prose */
+    double scale;   /* of boxes that a pen fills in: 1 for steps of 12 pt */
     double grid;    /* what stands below space begins on a multiple of it */
     struct type title, section, heading, step, prose, table, least, note, foot;
 };

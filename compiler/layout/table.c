@@ -215,6 +215,23 @@ static const struct table *without_empty(const struct flow *f,
     return kept;
 }
 
+/* In its own letters, else in those of a table on the usual page, else in the
+ * least. */
+static bool fit(const struct flow *f, const struct table *t, struct measured *m,
+                double width) {
+    const struct type tries[] = {m->type, style_standard()->table,
+                                 f->c->style->least};
+    for (size_t i = 0; i < sizeof tries / sizeof tries[0]; i++) {
+        if (tries[i].size > m->type.size)
+            continue;
+        scale_words(t, m, tries[i].size / m->type.size);
+        m->type = tries[i];
+        if (choose_widths(f, t, m, width))
+            return true;
+    }
+    return false;
+}
+
 void table_set(struct flow *f, const struct table *t, double x, double width,
                struct type type) {
     if (t->count == 0)
@@ -226,16 +243,12 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
     for (size_t k = 0; k < t->column_count; k++)
         if (t->align[k] == ALIGN_LEFT)
             align_points(f, t, &m, k);
-    if (!choose_widths(f, t, &m, width)) {
-        m.type = f->c->style->least;
-        scale_words(t, &m, m.type.size / type.size);
-        if (!choose_widths(f, t, &m, width)) {
-            diag_add(f->c->diags, DIAG_TOO_WIDE, t->at,
-                     "the table does not fit at %g pt: shorten its longest "
-                     "words, or leave out a column",
-                     f->c->style->least.size);
-            return;
-        }
+    if (!fit(f, t, &m, width)) {
+        diag_add(f->c->diags, DIAG_TOO_WIDE, t->at,
+                 "the table does not fit at %g pt: shorten its longest words, "
+                 "or leave out a column",
+                 f->c->style->least.size);
+        return;
     }
     size_t from = f->count;
     f->passage = 0;
