@@ -3,7 +3,8 @@
  * Beside TOPIC/NAME.md stand files that say what runs, each a test of its own:
  *
  *   NAME.err      bayleaf check, its messages and "exit N"
- *   NAME.tree     bayleaf dump tree; likewise NAME.values and NAME.pages
+ *   NAME.tree     bayleaf dump tree; likewise NAME.values, NAME.cautions and
+ *                 NAME.pages
  *   NAME.run      lines "$ bayleaf ARGUMENTS", each with its results, messages
  * and "exit N" if not 0; needs no NAME.md
  *
@@ -33,8 +34,9 @@
 
 enum { ARGUMENTS_MAX = 32 };
 
-static const char *const suffixes[] = {"err", "tree", "values", "pages", "run"};
-enum { SUFFIX_ERR, SUFFIX_RUN = 4, SUFFIX_COUNT };
+static const char *const suffixes[] = {"err",      "tree",  "values",
+                                       "cautions", "pages", "run"};
+enum { SUFFIX_ERR, SUFFIX_RUN = 5, SUFFIX_COUNT };
 
 struct golden {
     const char *stem;     /* "units/power" */

@@ -417,10 +417,11 @@ static void test_more_variants_than_a_set_holds(void **state) {
 static void test_half_a_panel(void **state) {
     (void)state;
     struct library l = library_new("half-a-panel");
+    edit(&l, "templates/hazards.md", "hazard H01", "hazard Q01");
     edit(&l, "templates/hazards.md", "consequence: ", "# consequence: ");
     edit(&l, "templates/hazards.md", "action: insert", "action: flag");
     expect_status(&l, bayleaf(&l, "check", GUIDE, NULL), 2);
-    assert_non_null(strstr(messages(&l), "a panel needs hazard, consequence"));
+    assert_non_null(strstr(messages(&l), "a panel needs title, hazard"));
     arena_free(l.arena);
 }
 

@@ -1,8 +1,12 @@
-/* catalogue.c - the hazard catalogue: what a guide must warn of by itself. */
+/* catalogue.c - the hazard catalogue: the shipped one, and over it the shop's.
+ *
+ * A shop adds rows, words and conditions, rewords, and may raise a signal word.
+ * What it weakens needs a reason and an approver, which each guide prints. */
 #include "checks/catalogue.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "checks/catalogue_row.h"
 #include "source/kind.h"
 #include "source/read.h"
 #include "source/tree.h"
@@ -13,66 +17,13 @@
 /* templates/hazards.md as it was when the program was built: shipped.S */
 extern const char shipped_hazards[], shipped_hazards_end[];
 
-static const char *setting(struct arena *a, const struct block *b,
-                           const char *name) {
-    const struct entry *e = tree_setting(b, name);
-    if (e == NULL || e->choice_count == 0)
-        return NULL;
-    return text_cstr(a, text_squeezed(a, e->choices[0].text));
-}
-
-static size_t split(struct arena *a, const char *list, struct text **out) {
-    size_t count = 0;
-    *out = arena_alloc(a, list == NULL ? 1 : strlen(list) + 1, sizeof **out);
-    struct text rest = text_of(list), word;
-    while (text_next_part(&rest, ',', &word))
-        if (word.len > 0)
-            (*out)[count++] = word;
-    return count;
-}
-
-static enum signal signal_of(const char *word) {
-    static const char *const words[] = {"danger", "warning", "caution",
-                                        "notice"};
-    for (int i = 0; word != NULL && i < 4; i++)
-        if (strcmp(word, words[i]) == 0)
-            return (enum signal)i;
-    return SIGNAL_WARNING;
-}
-
-static enum hazard_action action_of(const char *word) {
-    if (word != NULL && strcmp(word, "flag") == 0)
-        return ACTION_FLAG;
-    if (word != NULL && strcmp(word, "refuse") == 0)
-        return ACTION_REFUSE;
-    return ACTION_INSERT;
-}
-
-static struct hazard read_row(struct arena *a, const struct block *b) {
-    struct hazard h = {.id = text_cstr(a, b->name),
-                       .title = setting(a, b, "title"),
-                       .signal = signal_of(setting(a, b, "signal")),
-                       .action = action_of(setting(a, b, "action")),
-                       .hazard = setting(a, b, "hazard"),
-                       .consequence = setting(a, b, "consequence"),
-                       .avoidance = setting(a, b, "avoidance"),
-                       .defer = setting(a, b, "defer"),
-                       .source = setting(a, b, "source")};
-    struct text *symbols = NULL;
-    h.symbol_count = split(a, setting(a, b, "symbols"), &symbols);
-    h.symbols = arena_alloc(a, h.symbol_count + 1, sizeof *h.symbols);
-    for (size_t i = 0; i < h.symbol_count; i++)
-        h.symbols[i] = text_cstr(a, symbols[i]);
-    h.tag_count = split(a, setting(a, b, "tags"), &h.tags);
-    return h;
-}
-
 /* The three texts of a panel stand together; a row that the checks judge may do
  * without. */
 static bool is_complete(const struct hazard *h) {
     int texts =
         (h->hazard != NULL) + (h->consequence != NULL) + (h->avoidance != NULL);
-    return texts == 3 || (texts == 0 && h->action != ACTION_INSERT);
+    return h->title != NULL &&
+           (texts == 3 || (texts == 0 && h->action != ACTION_INSERT));
 }
 
 static const struct guide *read_shipped(struct compile *c) {
@@ -81,45 +32,158 @@ static const struct guide *read_shipped(struct compile *c) {
     return source_read_catalogue_text(c, "templates/hazards.md", shipped);
 }
 
-/* The library's own catalogue, else the one that is linked in. */
-static const struct guide *read_file(struct compile *c) {
+/* Room for the blocks of one more file. */
+static void make_room(struct arena *a, struct catalogue *k, size_t more) {
+    k->row =
+        arena_grow(a, k->row, k->count, k->count + more + 1, sizeof *k->row);
+    k->order = arena_grow(a, k->order, k->order_count,
+                          k->order_count + more + 1, sizeof *k->order);
+    k->style = arena_grow(a, k->style, k->style_count,
+                          k->style_count + more + 1, sizeof *k->style);
+    k->lowered = arena_grow(a, k->lowered, k->lowered_count,
+                            k->lowered_count + more + 1, sizeof *k->lowered);
+}
+
+/* Whether the shop says why and who; its words are kept for the page. */
+static bool is_answered(struct compile *c, struct catalogue *k,
+                        const struct block *b, const char *what) {
+    const char *reason = catalogue_row_setting(c->arena, b, "reason");
+    const char *approver = catalogue_row_setting(c->arena, b, "approver");
+    if (reason == NULL || approver == NULL) {
+        diag_add(c->diags, DIAG_CATALOGUE_LOWERED, b->at,
+                 "%.*s: %s; write reason: and approver:, which each guide "
+                 "prints",
+                 (int)b->name.len, b->name.start, what);
+        return false;
+    }
+    k->lowered[k->lowered_count++] = (struct waiver){
+        NULL, text_cstr(c->arena, b->name), what, reason, approver};
+    return true;
+}
+
+/* What the shop's row takes from the shipped one, in words; NULL: nothing. */
+static const char *weakened(struct arena *a, const struct block *b,
+                            const struct hazard *was,
+                            const struct hazard *own) {
+    if (catalogue_row_dropped(a, b))
+        return "set aside by the shop";
+    if (own->signal > was->signal)
+        return "lower signal word";
+    if (own->action < was->action)
+        return "weaker action";
+    if (own->first > was->first || own->last < was->last)
+        return "fewer model years";
+    if (own->spares_lithium && !was->spares_lithium)
+        return "called for less often";
+    return NULL;
+}
+
+static void remove_row(struct catalogue *k, struct hazard *row) {
+    size_t behind = (size_t)(k->row + k->count - row) - 1;
+    memmove(row, row + 1, behind * sizeof *row);
+    k->count--;
+}
+
+static void add_hazard(struct compile *c, struct catalogue *k,
+                       const struct block *b, size_t shipped) {
+    struct hazard *was = NULL;
+    for (size_t i = 0; i < k->count; i++)
+        if (text_is(b->name, k->row[i].id))
+            was = &k->row[i];
+    if (was != NULL && (size_t)(was - k->row) >= shipped) {
+        diag_add(c->diags, DIAG_NAME_TWICE, b->at, "'%s'", was->id);
+        return;
+    }
+    struct hazard h = catalogue_row_hazard(c, b, was);
+    if (!is_complete(&h)) {
+        diag_add(c->diags, DIAG_SETTING_MISSING, b->at,
+                 "a panel needs title, hazard, consequence and avoidance");
+        return;
+    }
+    const char *less = was == NULL ? NULL : weakened(c->arena, b, was, &h);
+    if (less != NULL && !is_answered(c, k, b, less))
+        return;
+    if (was != NULL && catalogue_row_dropped(c->arena, b))
+        remove_row(k, was);
+    else if (was != NULL)
+        *was = h;
+    else
+        k->row[k->count++] = h;
+}
+
+static void add_order(struct compile *c, struct catalogue *k,
+                      const struct block *b) {
+    for (size_t i = 0; i < k->order_count; i++) {
+        if (!text_is(b->name, k->order[i].id))
+            continue;
+        if (!catalogue_row_dropped(c->arena, b))
+            k->order[i] = catalogue_row_order(c, b, &k->order[i]);
+        else if (is_answered(c, k, b, "set aside by the shop"))
+            k->order[i] = k->order[--k->order_count];
+        return;
+    }
+    struct order o = catalogue_row_order(c, b, NULL);
+    if (o.title == NULL || o.step.count + o.step_words.count == 0)
+        diag_add(c->diags, DIAG_SETTING_MISSING, b->at,
+                 "a rule of order needs title, and step or step words");
+    else
+        k->order[k->order_count++] = o;
+}
+
+/* A style rule binds nobody: the shop's takes the place of the shipped one. */
+static void add_style(struct compile *c, struct catalogue *k,
+                      const struct block *b) {
+    struct style_rule rule = catalogue_row_style(c, b);
+    for (size_t i = 0; i < k->style_count; i++)
+        if (strcmp(k->style[i].id, rule.id) == 0) {
+            k->style[i] = rule;
+            return;
+        }
+    k->style[k->style_count++] = rule;
+}
+
+static void add_file(struct compile *c, struct catalogue *k,
+                     const struct guide *g) {
+    size_t own = k->count, count = k->count;
+    make_room(c->arena, k, g->block_count);
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id == KIND_ORDER)
+            add_order(c, k, b);
+        else if (b->kind->id == KIND_STYLE)
+            add_style(c, k, b);
+        else if (b->kind->id == KIND_HAZARD) {
+            add_hazard(c, k, b, own);
+            own -= k->count < count; /* one was set aside */
+            count = k->count;
+        }
+    }
+}
+
+static struct catalogue *shipped(struct compile *c) {
+    struct catalogue *k = arena_alloc(c->arena, 1, sizeof *k);
+    add_file(c, k, read_shipped(c));
+    return k;
+}
+
+const struct catalogue *catalogue_shipped(struct compile *c) {
+    return shipped(c);
+}
+
+const struct catalogue *catalogue_read(struct compile *c) {
+    struct catalogue *k = shipped(c);
     const char *own =
         strcmp(c->library, ".") == 0
             ? "templates/hazards.md"
             : arena_printf(c->arena, "%s/templates/hazards.md", c->library);
     struct stat status;
-    return stat(own, &status) == 0 ? source_read_catalogue(c, own)
-                                   : read_shipped(c);
-}
-
-static const struct catalogue *rows_of(struct compile *c,
-                                       const struct guide *g) {
+    if (stat(own, &status) != 0)
+        return k;
+    const struct guide *g = source_read_catalogue(c, own);
     if (g == NULL)
         return NULL;
-    struct catalogue *k = arena_alloc(c->arena, 1, sizeof *k);
-    k->row = arena_alloc(c->arena, g->block_count + 1, sizeof *k->row);
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_HAZARD)
-            continue;
-        struct hazard h = read_row(c->arena, b);
-        if (catalogue_find(k, h.id) != NULL)
-            diag_add(c->diags, DIAG_NAME_TWICE, b->at, "'%s'", h.id);
-        else if (!is_complete(&h))
-            diag_add(c->diags, DIAG_SETTING_MISSING, b->at,
-                     "a panel needs hazard, consequence and avoidance");
-        else
-            k->row[k->count++] = h;
-    }
+    add_file(c, k, g);
     return k;
-}
-
-const struct catalogue *catalogue_read(struct compile *c) {
-    return rows_of(c, read_file(c));
-}
-
-const struct catalogue *catalogue_shipped(struct compile *c) {
-    return rows_of(c, read_shipped(c));
 }
 
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id) {
@@ -127,4 +191,11 @@ const struct hazard *catalogue_find(const struct catalogue *k, const char *id) {
         if (strcmp(k->row[i].id, id) == 0)
             return &k->row[i];
     return NULL;
+}
+
+bool catalogue_lists(const struct items *list, struct text word) {
+    for (size_t i = 0; i < list->count; i++)
+        if (text_equal(list->item[i], word))
+            return true;
+    return false;
 }

@@ -1,13 +1,21 @@
-/* catalogue.h - the hazard catalogue: what a guide must warn of by itself. */
+/* catalogue.h - the hazard catalogue: what a guide must warn of by itself, in
+ * which order steps may stand, how they should read. */
 #ifndef CATALOGUE_H
 #define CATALOGUE_H
 
+#include "checks/condition.h"
 #include "checks/findings.h"
 #include "stages.h"
 
 #include <stdbool.h>
 
 enum hazard_action { ACTION_INSERT, ACTION_FLAG, ACTION_REFUSE };
+
+/* Items of a setting that is a list: words of marks, or phrases. */
+struct items {
+    struct text *item;
+    size_t count;
+};
 
 struct hazard {
     const char *id; /* "H01" */
@@ -17,21 +25,50 @@ struct hazard {
     const char *hazard, *consequence, *avoidance; /* may hold {fault.current} */
     const char **symbols;
     size_t symbol_count;
-    struct text *tags; /* words of {touches} and {does} */
-    size_t tag_count;
+    struct items tags;  /* words of {touches} and {does} */
+    struct items with;  /* the same, in the model years below */
+    int first, last;    /* model years; 0 and INT_MAX where there is no end */
+    struct items words; /* phrases that ask for a mark */
+    struct condition *when;
+    size_t when_count;
+    bool spares_lithium; /* `unless: no lead-acid battery` */
+    bool shop_only;
     const char *defer, *source; /* NULL when not written */
+};
+
+/* A state that a step finds: set by one sort of step, ended by another. With
+ * `needs` the step must find it, with `from` it must not. */
+struct order {
+    const char *id, *title, *cure, *source;
+    struct items step, step_words;
+    struct items set, set_words, end, end_words;
+    bool wanted;
+};
+
+struct style_rule {
+    const char *id, *title;
+    struct items words, verbs, names;
+    size_t most_words, most_commands; /* 0: no such rule */
 };
 
 struct catalogue {
     struct hazard *row;
     size_t count;
+    struct order *order;
+    size_t order_count;
+    struct style_rule *style;
+    size_t style_count;
+    struct waiver *lowered; /* by the shop, with its reasons */
+    size_t lowered_count;
 };
 
-/* The library's own templates/hazards.md, else the one that is linked in. NULL
- * after a message. */
+/* The one that is linked in, and over it the library's own templates/hazards.md
+ * where there is one: it adds rows and words, and weakens none without a
+ * reason. NULL after a message. */
 const struct catalogue *catalogue_read(struct compile *c);
 /* The one that is linked in. */
 const struct catalogue *catalogue_shipped(struct compile *c);
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id);
+bool catalogue_lists(const struct items *list, struct text word);
 
 #endif

@@ -46,8 +46,16 @@ struct verdict {
 
 /* A rule set aside by name: printed on the page. */
 struct waiver {
-    const struct block *block; /* the override block */
+    const struct block *block; /* the override block; NULL: the shop's
+                                  catalogue says so */
     const char *rule, *at, *reason, *approver;
+};
+
+/* A step that a row of the catalogue leaves to others. */
+struct deferral {
+    const struct node *step; /* an outermost one */
+    const char *row, *who;   /* who: NULL where the row names nobody */
+    bool shop_only;          /* no owner is told to do it */
 };
 
 struct findings {
@@ -58,6 +66,8 @@ struct findings {
     size_t verdict_count;
     const struct waiver *waiver;
     size_t waiver_count;
+    const struct deferral *deferral;
+    size_t deferral_count;
 };
 
 #endif

@@ -10,7 +10,8 @@
  * Words of marks that the catalogue does not know are messages. */
 void hazards_find(struct compile *c, const struct guide *g,
                   const struct values *v, const struct catalogue *k,
-                  const struct verdicts *judged, struct findings *out);
+                  const struct steps *steps, const struct verdicts *judged,
+                  struct findings *out);
 
 /* The words of {does ...}, for help; NULL past the end. */
 const char *hazards_deed(size_t index);

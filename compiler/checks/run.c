@@ -3,8 +3,24 @@
 #include "checks/bare.h"
 #include "checks/hazards.h"
 #include "checks/leads.h"
+#include "checks/manner.h"
 #include "checks/measured.h"
+#include "checks/order.h"
 #include "checks/parts.h"
+
+/* The overrides of the guide, then what the shop's catalogue weakens. */
+static void waivers_list(struct compile *c, const struct verdicts *judged,
+                         const struct catalogue *k, struct findings *f) {
+    const struct waiver *own = judge_waivers(c, judged);
+    size_t more = k == NULL ? 0 : k->lowered_count;
+    struct waiver *all =
+        arena_grow(c->arena, own, judged->override_count,
+                   judged->override_count + more + 1, sizeof *all);
+    for (size_t i = 0; i < more; i++)
+        all[judged->override_count + i] = k->lowered[i];
+    f->waiver = all;
+    f->waiver_count = judged->override_count + more;
+}
 
 struct findings *checks_run(struct compile *c, const struct guide *g,
                             const struct values *v) {
@@ -12,14 +28,17 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     struct verdicts judged = {0};
     judge_all(c, g, v, &judged);
     const struct catalogue *k = catalogue_read(c);
-    if (k != NULL)
-        hazards_find(c, g, v, k, &judged, f);
+    if (k != NULL) {
+        const struct steps *steps = walk_steps(c, g, v);
+        hazards_find(c, g, v, k, steps, &judged, f);
+        order_check(c, v, k, steps, &judged);
+        manner_check(c, g, k);
+    }
     bare_find(c, g);
     measured_check(c, g, v);
     leads_check(c, g);
     parts_check(c, g, v);
-    f->waiver = judge_waivers(c, &judged);
-    f->waiver_count = judged.override_count;
+    waivers_list(c, &judged, k, f);
     f->verdict = judged.list;
     f->verdict_count = judged.count;
     return f;

@@ -11,18 +11,16 @@
 #include <math.h>
 #include <string.h>
 
-/* Thresholds of the hazard catalogue; ours where it names no document. */
-#define FAULT_AMPERE 200.0  /* H04 */
-#define TOUCH_KELVIN 333.15 /* H07: reachable metal, 60 degC */
-#define LINE_VOLT 50.0      /* H09: 29 CFR 1910.333 */
-
-static struct trigger *add_row(struct compile *c, const struct guide *g,
-                               struct triggers *e, const char *row) {
-    struct trigger *t = &e->row[e->row_count++];
-    t->row = row;
-    t->by = arena_alloc(c->arena, g->block_count + 1, sizeof *t->by);
-    return t;
-}
+/* All that a trigger is found from, and the trigger. */
+struct probe {
+    struct compile *c;
+    const struct guide *guide;
+    const struct values *values;
+    const struct verdicts *judged;
+    struct triggers *found;
+    struct trigger *trigger;
+    const struct condition *condition;
+};
 
 static void fire(struct trigger *t, const struct block *b) {
     t->fires = true;
@@ -72,34 +70,30 @@ static bool any_source_assumed(const struct values *v) {
 }
 
 /* A source that nobody measured or described counts as a strong one. */
-static void find_faults(struct compile *c, const struct guide *g,
-                        const struct values *v, struct triggers *e) {
-    struct trigger *t = add_row(c, g, e, "H04");
-    bool assumed = any_source_assumed(v);
+static void find_fault(const struct probe *p) {
+    bool assumed = any_source_assumed(p->values);
     double most = 0;
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
         if (!is_of_guide(b, KIND_FUSE))
             continue;
-        double ampere = highest(v, b, "fault.high");
-        if (ampere < FAULT_AMPERE && !assumed)
+        double ampere = highest(p->values, b, "fault.high");
+        if (!isnan(ampere) && !condition_met(p->condition, ampere) && !assumed)
             continue;
-        fire(t, b);
+        fire(p->trigger, b);
         most = fmax(most, ampere);
     }
     if (most > 0)
-        e->text.fault_current = current_text(c, most);
+        p->found->text.fault_current = current_text(p->c, most);
 }
 
-static void find_heat(struct compile *c, const struct guide *g,
-                      const struct values *v, struct triggers *e) {
-    struct trigger *t = add_row(c, g, e, "H07");
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
+static void find_heat(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
         if (is_of_guide(b, KIND_WIRE) &&
-            (values_assumed(v, b, "ambient") ||
-             highest(v, b, "temperature") >= TOUCH_KELVIN))
-            fire(t, b);
+            (values_assumed(p->values, b, "ambient") ||
+             condition_met(p->condition, highest(p->values, b, "temperature"))))
+            fire(p->trigger, b);
     }
 }
 
@@ -129,20 +123,197 @@ static double volt_behind(const struct values *v, const struct block *wire) {
     return most;
 }
 
-/* Wires by their supply: live battery below 50 V, or where none is stated; line
- * voltage from there on. */
-static void find_sources(struct compile *c, const struct guide *g,
-                         const struct values *v, struct triggers *e) {
-    struct trigger *battery = add_row(c, g, e, "H01");
-    struct trigger *line = add_row(c, g, e, "H09");
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id == KIND_SUPPLY && supply_volt(v, b) >= LINE_VOLT) {
-            line->by[i] = true; /* one of the facts: where a step names it */
-            line->fires = line->fires || !is_facts(b);
+/* A source at that voltage; one of the facts where a step names it. A wire
+ * behind it, too. */
+static void find_voltage(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        double volt = b->kind->id == KIND_SUPPLY  ? supply_volt(p->values, b)
+                      : is_of_guide(b, KIND_WIRE) ? volt_behind(p->values, b)
+                                                  : NAN;
+        if (!condition_met(p->condition, volt))
+            continue;
+        p->trigger->by[i] = true;
+        p->trigger->fires = p->trigger->fires || !is_facts(b);
+    }
+}
+
+/* 29 CFR 1910.333: from here on it is line voltage, and no battery's. */
+#define LINE_VOLT 50.0
+
+/* A wire whose source is not stated may well hang on the battery. */
+static void find_battery(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (is_of_guide(b, KIND_WIRE) &&
+            !(volt_behind(p->values, b) >= LINE_VOLT))
+            fire(p->trigger, b);
+    }
+}
+
+/* Whether a wire of the guide carries the load. */
+static bool is_carried(const struct probe *p, const struct block *load) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        const struct entry *e =
+            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++)
+            if (text_equal(text_trim(e->choices[k].text), load->name))
+                return true;
+    }
+    return false;
+}
+
+/* E = C U^2 / 2. A voltage that is not stated counts as high enough. */
+static void find_energy(const struct probe *p, double least_volt) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (b->kind->id != KIND_LOAD || tree_setting(b, "capacitance") == NULL)
+            continue;
+        double farad = highest(p->values, b, "capacitance");
+        double volt = highest(p->values, b, "charged to");
+        if (!isnan(volt) &&
+            (volt < least_volt ||
+             !condition_met(p->condition, farad * volt * volt / 2)))
+            continue;
+        p->trigger->by[i] = true;
+        p->trigger->fires =
+            p->trigger->fires || !is_facts(b) || is_carried(p, b);
+    }
+}
+
+/* Parts that the guide uses. Where the catalogue or the guide has a column of
+ * masses, an empty cell counts as heavy; where neither has, nobody weighs. */
+static bool is_heavy(const struct probe *p, const struct block *b,
+                     const struct entry *row) {
+    for (size_t k = 0; k < 64; k++)
+        if ((values_applies(p->values) >> k & 1) != 0 &&
+            condition_met(p->condition,
+                          values_cell_number(p->values, b, row, "mass", k)))
+            return true;
+    const struct cell *cell = tree_cell(b, row, "mass");
+    return cell != NULL && cell->text.len == 0;
+}
+
+static bool is_used(const struct probe *p, struct text item) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        for (size_t k = 0;
+             b->kind->id == KIND_PARTS && b->node != NULL && k < b->entry_count;
+             k++) {
+            const struct cell *cell = tree_cell(b, &b->entries[k], "item");
+            if (cell != NULL && text_equal(cell->text, item))
+                return true;
         }
-        if (is_of_guide(b, KIND_WIRE))
-            fire(volt_behind(v, b) >= LINE_VOLT ? line : battery, b);
+    }
+    return false;
+}
+
+static void find_mass(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        for (size_t k = 0; b->kind->id == KIND_PARTS && k < b->entry_count;
+             k++) {
+            const struct entry *row = &b->entries[k];
+            const struct cell *item = tree_cell(b, row, "item");
+            if (row->kind == ENTRY_ROW && item != NULL && !row->bad &&
+                (b->node != NULL || is_used(p, item->text)) &&
+                is_heavy(p, b, row))
+                fire(p->trigger, b);
+        }
+    }
+}
+
+static bool is_lithium(const struct values *v, const struct block *b) {
+    const struct named *n = values_of(v, b, "chemistry");
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    for (size_t i = 0; n != NULL && i < count; i++)
+        if (n->by_variant[i].type == VALUE_TEXT &&
+            text_is(n->by_variant[i].text, "lithium"))
+            return true;
+    return false;
+}
+
+/* A supply of the facts counts where a step names it or a wire hangs on it. */
+static bool is_wired(const struct probe *p, const struct block *supply) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        const struct entry *e =
+            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "supply") : NULL;
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
+            struct text rest = text_trim(e->choices[k].text), word;
+            if (text_next_part(&rest, ' ', &word) &&
+                text_equal(word, supply->name))
+                return true;
+        }
+    }
+    return false;
+}
+
+static void fire_supply(const struct probe *p, const struct block *b) {
+    p->trigger->by[b->index] = true;
+    p->trigger->fires = p->trigger->fires || !is_facts(b) || is_wired(p, b);
+}
+
+static void find_lithium(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (b->kind->id == KIND_SUPPLY && is_lithium(p->values, b))
+            fire_supply(p, b);
+    }
+}
+
+/* The upper end of a supply's `limits`; NAN when none is stated. */
+static double upper_limit(const struct values *v, const struct block *b) {
+    const struct named *n = values_of(v, b, "limits");
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    double least = NAN;
+    for (size_t i = 0; n != NULL && i < count; i++) {
+        const struct value *value = &n->by_variant[i];
+        if (value->type == VALUE_LIMIT && value->high != NULL)
+            least = fmin(least, range_ends(value->high).low);
+        else if (value->type == VALUE_QUANTITY)
+            least = fmin(least, range_ends(value->quantity).high);
+    }
+    return least;
+}
+
+/* A lithium battery without a limit, or charged above the one that it has. */
+static void find_overcharge(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (b->kind->id != KIND_SUPPLY)
+            continue;
+        double limit = upper_limit(p->values, b);
+        double volt = highest(p->values, b, "charging");
+        if (isnan(limit) ? is_lithium(p->values, b) : !(volt <= limit))
+            fire_supply(p, b);
+    }
+}
+
+/* A load on which safety hangs, and what its wire loses of the voltage. A
+ * supply or drop that is not known counts as too much. */
+static bool loses_too_much(const struct probe *p, const struct block *wire) {
+    double drop = highest(p->values, wire, "drop");
+    double volt = volt_behind(p->values, wire);
+    return isnan(drop) || isnan(volt) ||
+           condition_met(p->condition, drop / volt);
+}
+
+static void find_safety_drop(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        const struct entry *e =
+            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
+            const struct block *load = values_block(
+                p->values, b->scope, text_trim(e->choices[k].text), "load");
+            if (load != NULL && tree_setting(load, "serves") != NULL &&
+                loses_too_much(p, b))
+                fire(p->trigger, b);
+        }
     }
 }
 
@@ -171,17 +342,15 @@ static void find_chemistry(const struct guide *g, const struct values *v,
 }
 
 /* An unfused cable that an override lets through is warned of. */
-static void find_unfused(struct compile *c, const struct guide *g,
-                         const struct verdicts *judged, struct triggers *e) {
-    struct trigger *t = add_row(c, g, e, "H05");
-    for (size_t i = 0; i < judged->count; i++) {
-        const struct verdict *one = &judged->list[i];
+static void find_unfused(const struct probe *p) {
+    for (size_t i = 0; i < p->judged->count; i++) {
+        const struct verdict *one = &p->judged->list[i];
         if (!one->overridden || one->rule == NULL ||
             strcmp(one->rule, "H05") != 0)
             continue;
-        fire(t, one->block);
-        e->text.place = text_cstr(c->arena, one->block->name);
-        e->text.limit = one->limit;
+        fire(p->trigger, one->block);
+        p->found->text.place = text_cstr(p->c->arena, one->block->name);
+        p->found->text.limit = one->limit;
     }
 }
 
@@ -198,15 +367,62 @@ static void find_load(const struct verdicts *judged, struct triggers *e) {
     }
 }
 
+static void find(const struct probe *p) {
+    switch (p->condition->measure) {
+    case MEASURE_BATTERY:
+        find_battery(p);
+        break;
+    case MEASURE_VOLTAGE:
+        find_voltage(p);
+        break;
+    case MEASURE_FAULT:
+        find_fault(p);
+        break;
+    case MEASURE_SURFACE:
+        find_heat(p);
+        break;
+    case MEASURE_ENERGY:
+        find_energy(p, 0);
+        break;
+    case MEASURE_ENERGY_50V:
+        find_energy(p, LINE_VOLT);
+        break;
+    case MEASURE_MASS:
+        find_mass(p);
+        break;
+    case MEASURE_LITHIUM:
+        find_lithium(p);
+        break;
+    case MEASURE_OVERCHARGE:
+        find_overcharge(p);
+        break;
+    case MEASURE_SAFETY_DROP:
+        find_safety_drop(p);
+        break;
+    case MEASURE_UNFUSED:
+        find_unfused(p);
+        break;
+    case MEASURE_COUNT:
+        break;
+    }
+}
+
 void trigger_find(struct compile *c, const struct guide *g,
-                  const struct values *v, const struct verdicts *judged,
-                  struct triggers *out) {
+                  const struct values *v, const struct catalogue *k,
+                  const struct verdicts *judged, struct triggers *out) {
     *out = (struct triggers){0};
-    find_faults(c, g, v, out);
-    find_heat(c, g, v, out);
-    find_sources(c, g, v, out);
+    out->row = arena_alloc(c->arena, k->count + 1, sizeof *out->row);
+    for (size_t i = 0; i < k->count; i++) {
+        const struct hazard *h = &k->row[i];
+        if (h->when_count == 0)
+            continue;
+        struct trigger *t = &out->row[out->row_count++];
+        t->row = h->id;
+        t->by = arena_alloc(c->arena, g->block_count + 1, sizeof *t->by);
+        for (size_t n = 0; n < h->when_count; n++)
+            find(&(struct probe){c, g, v, judged, out, t, &h->when[n]});
+    }
     find_chemistry(g, v, out);
-    find_unfused(c, g, judged, out);
     find_load(judged, out);
 }
 
@@ -215,10 +431,6 @@ const struct trigger *trigger_of(const struct triggers *e, const char *row) {
         if (strcmp(e->row[i].row, row) == 0)
             return &e->row[i];
     return NULL;
-}
-
-bool trigger_rules_out(const struct triggers *e, const char *row) {
-    return strcmp(row, "H02") == 0 && !e->lead_acid;
 }
 
 bool trigger_meets(const struct trigger *t, const struct step_words *s) {

@@ -1,9 +1,9 @@
 /* trigger.h - what the blocks of a guide expose a person to, by row of the
- * hazard catalogue: fault current, heat, line voltage, a live battery. */
+ * hazard catalogue and its conditions. */
 #ifndef TRIGGER_H
 #define TRIGGER_H
 
-#include "checks/findings.h"
+#include "checks/catalogue.h"
 #include "checks/walk.h"
 
 struct verdicts;
@@ -22,24 +22,20 @@ struct trigger_text {
     const char *load;          /* on the stands */
 };
 
-enum { TRIGGER_ROWS = 5 };
-
 struct triggers {
-    struct trigger row[TRIGGER_ROWS];
+    struct trigger *row; /* of the rows that are computed at all */
     size_t row_count;
     bool lead_acid; /* a battery that may give off gas, or one not described */
     struct trigger_text text;
 };
 
 void trigger_find(struct compile *c, const struct guide *g,
-                  const struct values *v, const struct verdicts *judged,
-                  struct triggers *out);
+                  const struct values *v, const struct catalogue *k,
+                  const struct verdicts *judged, struct triggers *out);
 /* NULL: nothing is computed for this row. */
 const struct trigger *trigger_of(const struct triggers *e, const char *row);
 /* Whether the step names a block that makes it fire. */
 bool trigger_meets(const struct trigger *t, const struct step_words *s);
-/* A row that cannot arise here whatever a mark says: gas from lithium. */
-bool trigger_rules_out(const struct triggers *e, const char *row);
 /* Whether the step names a torque block whose `joint` is this tag. */
 bool trigger_has_joint(const struct step_words *s, struct text tag);
 const char *trigger_word(const struct trigger_text *t, struct text name);

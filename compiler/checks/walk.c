@@ -196,14 +196,31 @@ struct steps *walk_steps(struct compile *c, const struct guide *g,
         s->section = tree_section(n);
         s->variants = values_applies(v) & values_readers(v, n);
         collect(&w, s, heading);
+        s->said = spoken_of_step(c->arena, g, n, true);
     }
     return all;
 }
 
-bool walk_has_word(const struct step_words *s, struct text word) {
-    for (size_t i = 0; i < s->mark_count; i++)
-        for (size_t k = 0; k < s->mark[i]->list.count; k++)
-            if (text_equal(s->mark[i]->list.tag[k], word))
-                return true;
+static bool has_word(const struct mark *m, struct text word) {
+    for (size_t i = 0; i < m->list.count; i++)
+        if (text_equal(m->list.tag[i], word))
+            return true;
     return false;
+}
+
+const struct mark *walk_mark(const struct step_words *s,
+                             const struct text *word, size_t count) {
+    for (size_t i = 0; i < s->mark_count; i++)
+        for (size_t k = 0; k < count; k++)
+            if (has_word(s->mark[i], word[k]))
+                return s->mark[i];
+    return NULL;
+}
+
+bool walk_has_word(const struct step_words *s, struct text word) {
+    return walk_mark(s, &word, 1) != NULL;
+}
+
+bool walk_touches_nothing(const struct step_words *s) {
+    return walk_has_word(s, text_of("nothing"));
 }

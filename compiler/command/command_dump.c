@@ -1,12 +1,14 @@
 /* command_dump.c - dump: what a stage left, as text. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "checks/findings.h"
 #include "command/command.h"
 #include "command/result.h"
 #include "layout/display.h"
 #include "library/guidework.h"
 #include "library/shelf.h"
 #include "source/dump.h"
+#include "source/tree.h"
 #include "values/figure.h"
 
 #include <stdio.h>
@@ -41,11 +43,43 @@ static void dump_values(const struct request *r, const struct guidework *w) {
         result_end(results, stdout);
 }
 
+static const char *const signals[] = {"DANGER", "WARNING", "CAUTION", "NOTICE"};
+
+static void dump_variants(const struct request *r, const struct guidework *w,
+                          variant_set in) {
+    if (in != values_applies(w->values))
+        printf(" [%s]", values_variant_names(w->values, r->arena, in));
+    putchar('\n');
+}
+
+/* Panels with their steps, steps that are left to others, rules set aside. */
+static void dump_cautions(const struct request *r, const struct guidework *w) {
+    const struct findings *f = w->findings;
+    for (size_t i = 0; i < f->caution_count; i++) {
+        const struct caution *k = &f->caution[i];
+        printf("step %s: %s %s %s", k->before->number, k->row,
+               signals[k->signal], k->title);
+        dump_variants(r, w, k->variants);
+    }
+    for (size_t i = 0; i < f->deferral_count; i++) {
+        const struct deferral *d = &f->deferral[i];
+        printf("step %s: %s left to %s%s\n", d->step->number, d->row,
+               d->who != NULL ? d->who : "others",
+               d->shop_only ? ", shop only" : "");
+    }
+    for (size_t i = 0; i < f->waiver_count; i++) {
+        const struct waiver *one = &f->waiver[i];
+        printf("%s set aside: %s (%s)\n", one->rule, one->reason,
+               one->approver);
+    }
+}
+
 static const struct {
     const char *name;
     enum stage stage;
 } dumps[] = {{"tree", STAGE_SOURCE},
              {"values", STAGE_VALUES},
+             {"cautions", STAGE_CHECKS},
              {"pages", STAGE_LAYOUT},
              {"display", STAGE_LAYOUT}};
 
@@ -56,7 +90,9 @@ int command_dump(const struct request *r) {
     while (which < DUMPS && strcmp(dumps[which].name, r->word[0]) != 0)
         which++;
     if (which == DUMPS)
-        return command_usage("dump what? one of: tree, values, pages, display");
+        return command_usage(
+            "dump what? one of: tree, values, cautions, pages, "
+            "display");
     if (r->json && which != 1)
         return command_usage("--json goes with 'dump values' only");
     const char *root = shelf_root_of(r->arena, r->root, r->word[1]);
@@ -67,8 +103,10 @@ int command_dump(const struct request *r) {
         tree_dump(w->guide, stdout);
     else if (which == 1 && w->values != NULL)
         dump_values(r, w);
-    else if (which > 1 && w->pages != NULL)
-        display_write(w->pages, which == 3, stdout);
+    else if (which == 2 && w->findings != NULL)
+        dump_cautions(r, w);
+    else if (which > 2 && w->pages != NULL)
+        display_write(w->pages, which == 4, stdout);
     fflush(stdout);
     diag_print(w->compile.diags, stderr, r->colour);
     int status = guidework_status(w);

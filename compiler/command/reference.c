@@ -111,10 +111,7 @@ static bool is_deed(struct text word) {
 }
 
 static bool has_tag(const struct hazard *h, struct text tag) {
-    for (size_t t = 0; t < h->tag_count; t++)
-        if (text_equal(h->tags[t], tag))
-            return true;
-    return false;
+    return catalogue_lists(&h->tags, tag) || catalogue_lists(&h->with, tag);
 }
 
 /* The panels that a word of a mark brings. */
@@ -141,16 +138,37 @@ static void add_word(struct buf *b, const struct catalogue *k,
     buf_puts(b, "\n");
 }
 
-/* Whether an earlier row, or this one up to `t`, has the tag. */
-static bool is_first(const struct catalogue *k, size_t row, size_t t) {
-    struct text tag = k->row[row].tags[t];
-    for (size_t i = 0; i < row; i++)
-        if (has_tag(&k->row[i], tag))
-            return false;
-    for (size_t i = 0; i < t; i++)
-        if (text_equal(k->row[row].tags[i], tag))
-            return false;
-    return true;
+/* Words of {touches}, each once, in the order of the catalogue. */
+struct words {
+    struct text *word;
+    size_t count;
+};
+
+static void add_items(struct words *all, const struct items *list) {
+    for (size_t i = 0; i < list->count; i++) {
+        struct items seen = {all->word, all->count};
+        if (!is_deed(list->item[i]) && !catalogue_lists(&seen, list->item[i]))
+            all->word[all->count++] = list->item[i];
+    }
+}
+
+static struct words words_of_touches(struct arena *a,
+                                     const struct catalogue *k) {
+    size_t room = 0;
+    for (size_t i = 0; i < k->count; i++)
+        room += k->row[i].tags.count + k->row[i].with.count;
+    for (size_t i = 0; i < k->order_count; i++)
+        room += k->order[i].step.count + k->order[i].set.count;
+    struct words all = {arena_alloc(a, room + 1, sizeof *all.word), 0};
+    for (size_t i = 0; i < k->count; i++) {
+        add_items(&all, &k->row[i].tags);
+        add_items(&all, &k->row[i].with);
+    }
+    for (size_t i = 0; i < k->order_count; i++) {
+        add_items(&all, &k->order[i].step);
+        add_items(&all, &k->order[i].set);
+    }
+    return all;
 }
 
 static void add_words(struct buf *b) {
@@ -161,10 +179,9 @@ static void add_words(struct buf *b) {
         return;
     buf_puts(b, "\n### Words of {touches}\n\n| word | panels that it brings "
                 "|\n| --- | --- |\n");
-    for (size_t i = 0; i < k->count; i++)
-        for (size_t t = 0; t < k->row[i].tag_count; t++)
-            if (!is_deed(k->row[i].tags[t]) && is_first(k, i, t))
-                add_word(b, k, k->row[i].tags[t]);
+    struct words all = words_of_touches(b->arena, k);
+    for (size_t i = 0; i < all.count; i++)
+        add_word(b, k, all.word[i]);
     buf_puts(b, "\n### Words of {does}\n\n| word | panels that it brings |\n| "
                 "--- | --- |\n");
     for (size_t i = 0; (deed = hazards_deed(i)) != NULL; i++)

@@ -1,6 +1,7 @@
 /* safety.c - the safety summary. */
 #include "layout/safety.h"
 
+#include "base/arena.h"
 #include "layout/columns.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
@@ -22,6 +23,7 @@ static const struct {
     {"Licence:", "Gas, line voltage, refrigerant, brakes, belts and airbags "
                  "may need one. Find out first."},
     {"Numbers:", "They hold only for the vehicles named above."},
+    {"Law:", NULL}, /* the shop's */
 };
 
 static const struct {
@@ -34,6 +36,25 @@ static const struct {
     {PANEL_NOTICE, "damage only; nobody is hurt"},
 };
 
+/* "Assumed: United States. Ask ... which local rules hold." */
+static const char *law(struct leaf *l) {
+    struct text whose = {NULL, 0}, ask = {NULL, 0};
+    for (size_t i = 0; i < l->guide->block_count; i++) {
+        const struct block *b = l->guide->blocks[i];
+        if (b->kind->id != KIND_SHOP)
+            continue;
+        whose = leaf_block_setting(l, b, "jurisdiction");
+        ask = leaf_block_setting(l, b, "local rule");
+    }
+    if (whose.len == 0)
+        whose = text_of("United States, federal rules");
+    if (ask.len == 0)
+        ask = text_of("the office that inspects vehicles, gas and wiring where "
+                      "the vehicle is used");
+    return arena_printf(l->composer.arena, "%.*s. Local rules: ask %.*s.",
+                        (int)whose.len, whose.start, (int)ask.len, ask.start);
+}
+
 static void set_standing(struct leaf *l) {
     struct type type = l->style.note;
     struct columns words = {0};
@@ -41,7 +62,8 @@ static void set_standing(struct leaf *l) {
         struct rich *r = columns_add(l->composer.arena, &words);
         leaf_add(l, r, type, FACE_BOLD, standing[i].label);
         leaf_add(l, r, type, FACE_REGULAR, " ");
-        leaf_add(l, r, type, FACE_REGULAR, standing[i].text);
+        leaf_add(l, r, type, FACE_REGULAR,
+                 standing[i].text != NULL ? standing[i].text : law(l));
     }
     columns_set(&l->flow, &words, 0, leaf_width(l), type, l->guide->root->at);
 }

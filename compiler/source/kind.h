@@ -88,6 +88,8 @@ enum kind_id {
     KIND_NOTICE,
     KIND_INCLUDE,
     KIND_HAZARD,
+    KIND_ORDER,
+    KIND_STYLE,
     KIND_PAGE,
     KIND_INSERT,
     KIND_COUNT

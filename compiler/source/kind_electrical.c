@@ -44,6 +44,13 @@ static const struct setting load_settings[] = {
      false, false},
     {"duty", SETTING_CHOICE, NULL, "continuous|intermittent|cranking",
      "continuous: three hours or more", false, false},
+    {"serves", SETTING_CHOICE, NULL,
+     "brake lamp|marker lamp|horn|wiper|brake controller|fuel pump|gas alarm",
+     "a load that safety hangs on", false, false},
+    {"capacitance", SETTING_QUANTITY, "F", NULL,
+     "of a capacitor in it, or across it", false, false},
+    {"charged to", SETTING_QUANTITY, "V", NULL,
+     "the most that the capacitor is charged to", false, false},
     {0},
 };
 

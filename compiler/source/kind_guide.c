@@ -13,7 +13,8 @@ static const struct setting guide_settings[] = {
      "a draft says so on each page; a released guide allows no bare number",
      .required = true},
     {"author", SETTING_TEXT, NULL, NULL, "who wrote it", false, false},
-    {"approver", SETTING_TEXT, NULL, NULL, "who answers for it; a released guide names one", false, false},
+    {"approver", SETTING_TEXT, NULL, NULL,
+     "who answers for it; a released guide names one", false, false},
     {"change", SETTING_PROSE, NULL, NULL,
      "what this revision changed, one line for each change", .repeats = true},
     {"applies", SETTING_VARIANTS, NULL, NULL,
@@ -29,6 +30,8 @@ static const struct setting guide_settings[] = {
      false},
     {"units", SETTING_CHOICE, NULL, "customary|SI",
      "system of the first figure where both are printed", false, false},
+    {"style off", SETTING_LIST, NULL, NULL,
+     "rules of style that are not asked of this guide, by name", false, false},
     {0},
 };
 
@@ -81,6 +84,12 @@ static const struct setting shop_settings[] = {
     {"plain sizes", SETTING_TEXT, NULL, NULL,
      "sizes of tools that may stand in running text without braces", false,
      false},
+    {"jurisdiction", SETTING_TEXT, NULL, NULL,
+     "whose law its guides assume; absent: United States", false, false},
+    {"local rule", SETTING_TEXT, NULL, NULL, "who tells which local rules hold",
+     false, false},
+    {"style off", SETTING_LIST, NULL, NULL,
+     "rules of style that are not asked of any guide, by name", false, false},
     {0},
 };
 
@@ -168,6 +177,8 @@ static const struct column parts_columns[] = {
     {"number", SETTING_TEXT, NULL, "the maker's part number", false, false},
     {"renew", SETTING_YES_NO, NULL, "renewed whether or not it looks good",
      false, false},
+    {"mass", SETTING_QUANTITY, "kg", "of one; left empty it counts as heavy",
+     false, false},
     {"interchange", SETTING_TEXT, NULL,
      "another maker's number, then its grade of match: direct, with change: "
      "..., reference only",
@@ -193,38 +204,6 @@ const struct kind kind_include = {
     NAME_REQUIRED,
     KIND_HOLDS_DEFINITIONS | KIND_IN_GUIDE | KIND_IN_SHARED,
     NULL,
-    NULL,
-    NULL,
-};
-
-static const struct setting hazard_settings[] = {
-    {"title", SETTING_TEXT, NULL, NULL, "for the safety summary",
-     .required = true},
-    {"action", SETTING_CHOICE, NULL, "insert|flag|refuse",
-     "what the compiler does where it is met", .required = true},
-    {"signal", SETTING_CHOICE, NULL, "danger|warning|caution|notice",
-     "word of the panel", false, false},
-    {"tags", SETTING_LIST, NULL, NULL, "words of {touches ..} that call for it",
-     false, false},
-    {"hazard", SETTING_PROSE, NULL, NULL, "what can hurt", false, false},
-    {"consequence", SETTING_PROSE, NULL, NULL, "what it can do", false, false},
-    {"avoidance", SETTING_PROSE, NULL, NULL, "commands, the verb first", false,
-     false},
-    {"symbols", SETTING_LIST, NULL, NULL, "signs drawn in the panel", false,
-     false},
-    {"defer", SETTING_TEXT, NULL, NULL, "who must do such work", false, false},
-    {"source", SETTING_TEXT, NULL, NULL,
-     "document and clause, or `common practice`", false, false},
-    {0},
-};
-
-const struct kind kind_hazard = {
-    KIND_HAZARD,
-    "hazard",
-    "a row of the hazard catalogue, templates/hazards.md",
-    NAME_REQUIRED,
-    KIND_HOLDS_SETTINGS | KIND_IN_CATALOGUE,
-    hazard_settings,
     NULL,
     NULL,
 };

@@ -7,8 +7,9 @@
 
 /* kind_guide.c: what a guide is, and the library behind it */
 extern const struct kind kind_guide, kind_vehicle, kind_facts, kind_values,
-    kind_needs, kind_shop, kind_preliminary, kind_parts, kind_include,
-    kind_hazard;
+    kind_needs, kind_shop, kind_preliminary, kind_parts, kind_include;
+/* kind_catalogue.c */
+extern const struct kind kind_hazard, kind_order, kind_style;
 /* kind_electrical.c */
 extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse,
     kind_pinout;

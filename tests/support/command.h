@@ -15,7 +15,7 @@
 /* Runs argv (argv[0] is a path, or a name found in PATH) in a folder, its two
  * outputs to files. The exit status; 128 and the signal; 125 to 127 when it
  * could not be started. */
-static int command_run(const char *const *argv, const char *folder,
+static inline int command_run(const char *const *argv, const char *folder,
                        const char *out, const char *err) {
     pid_t child = fork();
     if (child == 0) {
@@ -35,7 +35,7 @@ static int command_run(const char *const *argv, const char *folder,
 }
 
 /* The whole file, with a NUL behind; absent when it cannot be read. */
-static struct text command_read(struct arena *a, const char *path) {
+static inline struct text command_read(struct arena *a, const char *path) {
     FILE *f = fopen(path, "rb");
     if (f == NULL)
         return (struct text){0};
@@ -48,7 +48,7 @@ static struct text command_read(struct arena *a, const char *path) {
     return (struct text){buf_cstr(&b), b.len};
 }
 
-static bool command_write(const char *path, struct text t) {
+static inline bool command_write(const char *path, struct text t) {
     FILE *f = fopen(path, "wb");
     if (f == NULL)
         return false;

@@ -1,0 +1,24 @@
+/* deference.h - work that is left to others: who may do it, and who may not. */
+#ifndef DEFERENCE_H
+#define DEFERENCE_H
+
+#include "checks/catalogue.h"
+
+struct deference {
+    struct text
+        who; /* as {defer} or the catalogue names them; absent: nobody */
+    const char *row; /* of the catalogue, or NULL */
+    bool shop_only;  /* {shop only}, or a row that no owner may do */
+};
+
+/* What holds for a step, by its marks, those above it, and the rows that it
+ * calls for. A sheet for an owner leaves out what is shop only, and in place of
+ * what is deferred says who does it. */
+struct deference deference_of(const struct findings *f,
+                              const struct node *step);
+/* An owner is told to do nothing that is deferred or for the shop only. */
+void deference_check(struct compile *c, const struct guide *g,
+                     const struct catalogue *k, const struct findings *f);
+bool deference_is_released(const struct guide *g);
+
+#endif

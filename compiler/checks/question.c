@@ -1,0 +1,78 @@
+/* question.c - words that give a hazard away without its mark. */
+#include "checks/question.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "checks/deference.h"
+#include "checks/hazards.h"
+#include "source/kind.h"
+
+#include <stdint.h>
+
+static const char *mark_word(struct text tag) {
+    const char *deed;
+    for (size_t i = 0; (deed = hazards_deed(i)) != NULL; i++)
+        if (text_is(tag, deed))
+            return "does";
+    return "touches";
+}
+
+/* "{touches battery}", of the row's first word. */
+static const char *mark_of(struct arena *a, const struct hazard *h) {
+    const struct items *list = h->tags.count > 0 ? &h->tags : &h->with;
+    if (list->count == 0)
+        return "a block that it computes from";
+    return arena_printf(a, "{%s %.*s}", mark_word(list->item[0]),
+                        (int)list->item[0].len, list->item[0].start);
+}
+
+static void ask(const struct question *q, struct span at, const char *cure) {
+    const struct hazard *h = q->hazard;
+    struct text said = place_text(at);
+    diag_add(q->c->diags,
+             deference_is_released(q->guide) ? DIAG_HAZARD_ASKED_RELEASED
+                                             : DIAG_HAZARD_ASKED,
+             at, "'%.*s' may call for %s, %s; write %s%s", (int)said.len,
+             said.start, h->id, h->title, mark_of(q->c->arena, h), cure);
+}
+
+static bool find_phrase(const struct hazard *h, const struct spoken *said,
+                        struct span *at) {
+    for (size_t i = 0; i < h->words.count; i++)
+        if (spoken_find(said, h->words.item[i]) != SIZE_MAX) {
+            *at = spoken_place(said, h->words.item[i]);
+            return true;
+        }
+    return false;
+}
+
+static void ask_supplies(const struct question *q) {
+    for (size_t i = 0; i < q->guide->block_count; i++) {
+        const struct block *b = q->guide->blocks[i];
+        const struct entry *e = b->kind->id == KIND_PRELIMINARY
+                                    ? tree_setting(b, "supplies")
+                                    : NULL;
+        for (size_t k = 0; e != NULL && k < e->choice_count; k++)
+            for (size_t n = 0; n < e->choices[k].item_count; n++) {
+                const struct cell *item = &e->choices[k].items[n];
+                struct spoken said =
+                    spoken_of_text(q->c->arena, b->scope->src, item->prose);
+                struct span at;
+                if (find_phrase(q->hazard, &said, &at))
+                    ask(q, at, " at the step that uses it");
+            }
+    }
+}
+
+void question_ask(const struct question *q, bool fires) {
+    for (size_t i = 0; i < q->steps->count; i++) {
+        const struct step_words *s = &q->steps->step[i];
+        size_t section = s->section == NULL ? 0 : s->section->index;
+        struct span at;
+        if ((s->variants & ~q->warned[section]) != 0 &&
+            !walk_touches_nothing(s) && find_phrase(q->hazard, &s->said, &at))
+            ask(q, at, ", or {touches nothing: reason}");
+    }
+    if (!fires)
+        ask_supplies(q);
+}

@@ -1,0 +1,158 @@
+/* spoken.c - the words of a step, and phrases found in them. */
+#include "checks/spoken.h"
+
+#include "base/arena.h"
+#include "source/kind.h"
+#include "source/tree.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+enum { GAP_MAX = 3 };
+
+struct speaker {
+    struct arena *arena;
+    struct spoken said;
+    size_t sentence;
+    bool ended; /* a full stop stands before what comes */
+};
+
+static bool is_letter(char c) {
+    return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') ||
+           (c >= '0' && c <= '9') || (unsigned char)c >= 0x80;
+}
+
+static void add(struct speaker *s, struct text text, struct span at) {
+    struct spoken *said = &s->said;
+    if (said->count == said->room) {
+        size_t room = said->room == 0 ? 32 : said->room * 2;
+        said->word = arena_grow(s->arena, said->word, said->count, room,
+                                sizeof *said->word);
+        said->room = room;
+    }
+    if (s->ended && said->count > 0)
+        s->sentence++;
+    s->ended = false;
+    said->word[said->count++] = (struct spoken_word){text, at, s->sentence};
+}
+
+static bool ends_sentence(struct text t, size_t i) {
+    char c = t.start[i];
+    return (c == '.' || c == '!' || c == '?' || c == ';') &&
+           (i + 1 == t.len || t.start[i + 1] == ' ');
+}
+
+/* A hyphen or an apostrophe inside a word belongs to it. */
+static bool is_inside(struct text t, size_t i) {
+    return (t.start[i] == '-' || t.start[i] == '\'' || t.start[i] == '.') &&
+           i + 1 < t.len && is_letter(t.start[i + 1]);
+}
+
+static void add_text(struct speaker *s, const struct source *src,
+                     struct text t) {
+    for (size_t i = 0; i < t.len;) {
+        if (!is_letter(t.start[i])) {
+            s->ended = s->ended || ends_sentence(t, i);
+            i++;
+            continue;
+        }
+        size_t from = i;
+        while (i < t.len && (is_letter(t.start[i]) || is_inside(t, i)))
+            i++;
+        struct text word = text_part(t, from, i);
+        add(s, word, place_of(src, word));
+    }
+}
+
+static void add_inlines(struct speaker *s, const struct source *src,
+                        const struct inlines *i) {
+    for (; i != NULL; i = i->next) {
+        if (i->kind == INLINE_TEXT)
+            add_text(s, src, i->text);
+        if (i->kind == INLINE_MARK && i->mark->kind == MARK_VALUE)
+            add(s, (struct text){NULL, 0}, i->at);
+        add_inlines(s, src, i->first);
+    }
+}
+
+struct spoken spoken_of_step(struct arena *a, const struct guide *g,
+                             const struct node *step, bool all) {
+    struct speaker s = {.arena = a};
+    for (size_t i = step->index; i < g->node_count; i++) {
+        const struct node *n = g->nodes[i], *up = n;
+        while (up != NULL && up != step)
+            up = up->parent;
+        if (up == NULL)
+            break;
+        if (n->text == NULL || (!all && tree_step(n) != step))
+            continue;
+        add_inlines(&s, n->scope->src, n->text);
+        s.ended = true;
+    }
+    return s.said;
+}
+
+struct spoken spoken_of_text(struct arena *a, const struct source *src,
+                             const struct inlines *text) {
+    struct speaker s = {.arena = a};
+    add_inlines(&s, src, text);
+    return s.said;
+}
+
+static char small(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+bool spoken_is(struct text word, struct text wanted) {
+    if (word.len < wanted.len || wanted.len == 0)
+        return false;
+    for (size_t i = 0; i < wanted.len; i++)
+        if (small(word.start[i]) != small(wanted.start[i]))
+            return false;
+    struct text rest = text_part(word, wanted.len, word.len);
+    return rest.len == 0 || text_is(rest, "s") || text_is(rest, "es") ||
+           text_is(rest, "d") || text_is(rest, "ed") || text_is(rest, "ing");
+}
+
+static bool is_one_of(struct text word, struct text wanted) {
+    struct text rest = wanted, one;
+    while (text_next_part(&rest, '|', &one))
+        if (spoken_is(word, one))
+            return true;
+    return false;
+}
+
+/* Index of the last word where the phrase begins at word `at`; SIZE_MAX. */
+static size_t match(const struct spoken *s, struct text phrase, size_t at) {
+    size_t last = SIZE_MAX, next = at;
+    struct text rest = phrase, wanted;
+    while (text_next_part(&rest, ' ', &wanted)) {
+        if (wanted.len == 0)
+            continue;
+        size_t end = last == SIZE_MAX ? at + 1 : last + GAP_MAX + 2;
+        while (next < s->count && next < end &&
+               (s->word[next].sentence != s->word[at].sentence ||
+                !is_one_of(s->word[next].text, wanted)))
+            next++;
+        if (next >= s->count || next >= end)
+            return SIZE_MAX;
+        last = next++;
+    }
+    return last;
+}
+
+size_t spoken_find(const struct spoken *s, struct text phrase) {
+    for (size_t i = 0; i < s->count; i++)
+        if (match(s, phrase, i) != SIZE_MAX)
+            return i;
+    return SIZE_MAX;
+}
+
+struct span spoken_place(const struct spoken *s, struct text phrase) {
+    size_t from = spoken_find(s, phrase);
+    struct span at = s->word[from].at;
+    const struct span *end = &s->word[match(s, phrase, from)].at;
+    if (end->src == at.src && end->end > at.end)
+        at.end = end->end;
+    return at;
+}
