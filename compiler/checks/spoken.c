@@ -103,15 +103,25 @@ static char small(char c) {
     return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
 }
 
-bool spoken_is(struct text word, struct text wanted) {
-    if (word.len < wanted.len || wanted.len == 0)
+static bool same(struct text a, struct text b) {
+    if (a.len != b.len)
         return false;
-    for (size_t i = 0; i < wanted.len; i++)
-        if (small(word.start[i]) != small(wanted.start[i]))
+    for (size_t i = 0; i < a.len; i++)
+        if (small(a.start[i]) != small(b.start[i]))
             return false;
+    return true;
+}
+
+bool spoken_is(struct text word, struct text wanted) {
+    static const char *const endings[] = {"", "s", "es", "d", "ed", "ing"};
+    if (word.len < wanted.len || wanted.len == 0 ||
+        !same(text_part(word, 0, wanted.len), wanted))
+        return false;
     struct text rest = text_part(word, wanted.len, word.len);
-    return rest.len == 0 || text_is(rest, "s") || text_is(rest, "es") ||
-           text_is(rest, "d") || text_is(rest, "ed") || text_is(rest, "ing");
+    for (size_t i = 0; i < sizeof endings / sizeof endings[0]; i++)
+        if (same(rest, text_of(endings[i])))
+            return true;
+    return false;
 }
 
 static bool is_one_of(struct text word, struct text wanted) {

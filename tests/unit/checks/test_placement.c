@@ -185,7 +185,10 @@ static void test_what_a_step_names(void **state) {
     /* Without a supply nobody knows what feeds a short. */
     expect(&p, "H04", "2 all");
     expect(&p, "H01", "4 all");
-    assert_non_null(strstr(p.f->caution[0].hazard, "a high current"));
+    bool told = false;
+    for (size_t i = 0; i < p.f->caution_count; i++)
+        told = told || strstr(p.f->caution[i].hazard, "a high current") != NULL;
+    assert_true(told);
     close(&p);
 }
 
