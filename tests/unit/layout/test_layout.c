@@ -225,7 +225,7 @@ static void test_summary_lists_the_authors_hazards(void **state) {
                              "```notice\nhazard: Thin paint.\nconsequence: "
                              "It peels.\navoidance: Wait.\n```\n\n"
                              "3. {owner only} Wash it.\n"))));
-    assert_non_null(strstr(all, "DANGER Exhaust gas , before step 2 (page 1)"));
+    assert_non_null(strstr(all, "DANGER Exhaust gas , before step 2 (page 2)"));
     assert_null(strstr(all, "Thin paint")); /* its step is not printed */
     assert_null(strstr(all, "No hazard of the catalogue"));
 }
