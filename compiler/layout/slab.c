@@ -2,6 +2,7 @@
 #include "layout/slab.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 #include "layout/shape.h"
 
 #include <string.h>
@@ -89,14 +90,20 @@ void slab_disc(const struct composer *c, struct slab *s, double x, double y,
     op->line_width = line_width;
 }
 
-double slab_text(const struct composer *c, struct slab *s, double x, double y,
-                 enum face face, double size, struct colour colour,
-                 struct text text) {
-    const struct run *run = shape_text(c->shaper, face, text);
+static bool is_whole(const struct run *run) {
+    for (size_t i = 0; i < run->glyph_count; i++)
+        if (run->glyphs[i].id == 0)
+            return false;
+    return true;
+}
+
+static double add_run(const struct composer *c, struct slab *s, double x,
+                      double y, double size, struct colour colour,
+                      const struct run *run) {
     struct op *op = slab_op(c, s, OP_TEXT);
     op->x = x;
     op->y = y;
-    op->face = face;
+    op->face = run->face;
     op->size = size;
     op->colour = colour;
     op->fill = true;
@@ -104,6 +111,35 @@ double slab_text(const struct composer *c, struct slab *s, double x, double y,
     op->glyphs = run->glyphs;
     op->glyph_count = run->glyph_count;
     return run->advance * size;
+}
+
+static void check_symbols(const struct composer *c, const struct slab *s,
+                          struct text text) {
+    uint32_t code = shape_missing(c->shaper, FACE_SYMBOL, text);
+    char bytes[4];
+    if (code != 0)
+        diag_add(c->diags, DIAG_GLYPH_MISSING, s->at, "'%.*s' (U+%04X)",
+                 (int)text_encode(code, bytes), bytes, (unsigned)code);
+}
+
+double slab_text(const struct composer *c, struct slab *s, double x, double y,
+                 enum face face, double size, struct colour colour,
+                 struct text text) {
+    const struct run *run = shape_text(c->shaper, face, text);
+    if (is_whole(run))
+        return add_run(c, s, x, y, size, colour, run);
+    double start = x;
+    for (size_t at = 0; at < text.len;) {
+        bool covered;
+        struct text rest = text_part(text, at, text.len);
+        rest.len = shape_covered(c->shaper, face, rest, &covered);
+        if (!covered)
+            check_symbols(c, s, rest);
+        run = shape_text(c->shaper, covered ? face : FACE_SYMBOL, rest);
+        x += add_run(c, s, x, y, size, colour, run);
+        at += rest.len;
+    }
+    return x - start;
 }
 
 void slab_to_front(const struct composer *c, struct slab *s, size_t from) {

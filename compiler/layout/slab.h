@@ -78,8 +78,9 @@ void slab_rule(const struct composer *c, struct slab *s, double x, double y,
 /* A disc, or with a line width a ring, around x, y. */
 void slab_disc(const struct composer *c, struct slab *s, double x, double y,
                double radius, double line_width, struct colour colour);
-/* A word or two as they are, baseline at y; returns the width. For labels that
- * are ours: text of the author goes through a paragraph. */
+/* A word or two as they are, baseline at y; returns the width. What the face
+ * lacks comes from that of symbols, as in a paragraph; what that lacks too is
+ * reported. Not for texts that may have to be broken. */
 double slab_text(const struct composer *c, struct slab *s, double x, double y,
                  enum face face, double size, struct colour colour,
                  struct text text);
