@@ -10,6 +10,7 @@
 #   make docs            the tables of docs/language.md
 #   make calc            the calculations alone, build/libbayleafcalc.a
 #   make mutate [COUNT=400]  share of changes to calc/ that a test notices
+#   make oracle          2000 random circuits against ngspice
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
 CC = gcc
@@ -40,7 +41,7 @@ SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
  zlib1g-dev fonts-inter fonts-dejavu-core fonts-dejavu-extra
-TEST_NEEDS = libcmocka-dev qpdf poppler-utils units groff-base bash
+TEST_NEEDS = libcmocka-dev qpdf poppler-utils units groff-base bash ngspice
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 PREFIX = /usr/local
 DESTDIR =
@@ -147,6 +148,9 @@ bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench
 calc: $(BUILD)/libbayleafcalc.a
 $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 	$(Q)cp $< $@
+# More random circuits against the simulator than `check` takes time for.
+oracle: $(BUILD)/tests/unit/calc/test_circuit_net
+	BAYLEAF_CIRCUITS=2000 $<
 mutate:
 	tests/unit/calc/mutate $(COUNT)
 fuzz:
@@ -167,5 +171,5 @@ clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 
 -include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
-.PHONY: calc mutate all archives guides suite names check unit accept bench fuzz format headers \
+.PHONY: calc oracle mutate all archives guides suite names check unit accept bench fuzz format headers \
  deps-check clean install uninstall docs $(FOLDERS:%=unit-%)

@@ -1,0 +1,328 @@
+/* circuit_net.c - nodal analysis: order, factors, Newton's iteration. */
+#include "calc/circuit_net.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Rounds of chords at the start, and again when tangents did not do it. */
+enum { ROUNDS_MAX = 300, CHORDS = 6, AGAIN_FROM = 60, AGAIN_TO = 180 };
+#define CLOSE 1e-11 /* of the voltage: what rounding leaves is less */
+#define TINY 1e-11  /* V */
+
+/* Slices of the caller's memory. `fill` holds 1 where a factor may stand. */
+struct work {
+    size_t n;      /* nodes */
+    double *ready; /* [1] the order was found */
+    double *volt, *right, *order;
+    double *current, *at; /* by part: `at` is where its law is taken linear */
+    double *chord;        /* by part: a chord this time, not a tangent */
+    double *matrix;       /* n * n */
+    double *fill;         /* n * n: of row p, count and then nodes */
+};
+
+size_t circuit_net_room(size_t n, size_t parts) {
+    return 1 + 3 * n + 3 * parts + n * n + n * (n + 1);
+}
+
+static struct work slices(const struct net *net, double *room) {
+    struct work w = {.n = net->node_count};
+    w.ready = room;
+    w.volt = room + 1;
+    w.right = w.volt + w.n;
+    w.order = w.right + w.n;
+    w.current = w.order + w.n;
+    w.at = w.current + net->part_count;
+    w.chord = w.at + net->part_count;
+    w.matrix = w.chord + net->part_count;
+    w.fill = w.matrix + w.n * w.n;
+    return w;
+}
+
+static double *row_of(const struct work *w, size_t p) {
+    return w->fill + p * (w->n + 1);
+}
+
+static void join(struct work *w, size_t a, size_t b) {
+    double *row = row_of(w, a), *cell = &w->matrix[a * w->n + b];
+    if (a == b || *cell != 0)
+        return;
+    *cell = 1;
+    row[0]++;
+    row[(size_t)row[0]] = (double)b;
+}
+
+static void leave(struct work *w, size_t a, size_t gone) {
+    double *row = row_of(w, a);
+    size_t count = (size_t)row[0];
+    for (size_t i = 1; i <= count; i++)
+        if ((size_t)row[i] == gone) {
+            row[i] = row[count];
+            row[0]--;
+            return;
+        }
+}
+
+/* Takes the node with the fewest neighbours, joins these, and so on; ties go to
+ * the lower number. What a node is joined to when it is taken is its row. */
+static void find_order(const struct net *net, struct work *w) {
+    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
+    for (size_t p = 0; p < w->n; p++)
+        row_of(w, p)[0] = 0;
+    for (size_t i = 0; i < net->part_count; i++) {
+        size_t a = net->part[i].from, b = net->part[i].to;
+        if (a != 0 && b != 0) {
+            join(w, a, b);
+            join(w, b, a);
+        }
+    }
+    for (size_t p = 0; p < w->n; p++)
+        w->right[p] = 0; /* taken? */
+    for (size_t step = 0; step + 1 < w->n; step++) {
+        size_t best = 0;
+        for (size_t p = 1; p < w->n; p++)
+            if (w->right[p] == 0 &&
+                (best == 0 || row_of(w, p)[0] < row_of(w, best)[0]))
+                best = p;
+        w->order[step] = (double)best;
+        w->right[best] = 1;
+        const double *row = row_of(w, best);
+        for (size_t i = 1; i <= (size_t)row[0]; i++) {
+            leave(w, (size_t)row[i], best);
+            for (size_t k = 1; k <= (size_t)row[0]; k++)
+                join(w, (size_t)row[i], (size_t)row[k]);
+        }
+    }
+    *w->ready = 1;
+}
+
+/* Conductances between nodes, all positive but that of a constant power. */
+static void add_conductance(struct work *w, const struct net_part *p,
+                            double g) {
+    w->matrix[p->from * w->n + p->to] += g;
+    w->matrix[p->to * w->n + p->from] += g;
+}
+
+/* Takes node after node away and joins its neighbours instead, star to mesh.
+ * Conductances are added and never subtracted, so that a part that hardly
+ * conducts (a blocking diode) is not lost beside one that does. A node's own
+ * conductance, the sum of its row, then stands in its diagonal. False:
+ * singular. */
+static bool factor(struct work *w) {
+    size_t n = w->n;
+    for (size_t step = 0; step + 1 < n; step++) {
+        size_t p = (size_t)w->order[step];
+        const double *row = row_of(w, p);
+        double *of_p = w->matrix + p * n, sum = of_p[0];
+        for (size_t i = 1; i <= (size_t)row[0]; i++)
+            sum += of_p[(size_t)row[i]];
+        if (sum == 0 || !isfinite(sum))
+            return false;
+        of_p[p] = sum;
+        for (size_t i = 1; i <= (size_t)row[0]; i++) {
+            size_t a = (size_t)row[i];
+            double *of_a = w->matrix + a * n, share = of_p[a] / sum;
+            of_a[0] += share * of_p[0];
+            for (size_t k = 1; k <= (size_t)row[0]; k++)
+                if ((size_t)row[k] != a)
+                    of_a[(size_t)row[k]] += share * of_p[(size_t)row[k]];
+        }
+    }
+    return true;
+}
+
+static void substitute(const struct work *w, double *x) {
+    size_t n = w->n;
+    for (size_t step = 0; step + 1 < n; step++) {
+        size_t p = (size_t)w->order[step];
+        const double *row = row_of(w, p), *of_p = w->matrix + p * n;
+        for (size_t i = 1; i <= (size_t)row[0]; i++)
+            x[(size_t)row[i]] += of_p[(size_t)row[i]] / of_p[p] * x[p];
+    }
+    for (size_t step = n - 1; step-- > 0;) {
+        size_t p = (size_t)w->order[step];
+        const double *row = row_of(w, p), *of_p = w->matrix + p * n;
+        for (size_t i = 1; i <= (size_t)row[0]; i++)
+            x[p] += of_p[(size_t)row[i]] * x[(size_t)row[i]];
+        x[p] /= of_p[p];
+    }
+    x[0] = 0;
+}
+
+static double across(const struct work *w, const struct net_part *p) {
+    return w->volt[p->from] - w->volt[p->to];
+}
+
+static bool is_load(const struct net_part *p) {
+    return p->law.law == LAW_LAMP || p->law.law == LAW_CURRENT ||
+           p->law.law == LAW_POWER;
+}
+
+/* The straight line that stands for a part: a tangent, or for a load the chord
+ * through the origin. A load's chord grows flatter with the voltage, so that
+ * chords come nearer from everywhere, though slowly; a tangent is fast, but
+ * where a load's law has its corner it can throw the voltage to and fro. */
+static double line_of(const struct work *w, const struct net_part *p, size_t i,
+                      bool first, double *rest) {
+    double g, at = w->at[i];
+    *rest = 0;
+    if (first && !circuit_law_is_linear(p->law.law))
+        return circuit_law_start(&p->law);
+    double through = circuit_law_current(&p->law, at, &g);
+    if (is_load(p) && w->chord[i] != 0 && fabs(at) > 1)
+        return through / at;
+    *rest = through - g * at;
+    return g;
+}
+
+static bool round_of(const struct net *net, struct work *w, bool first) {
+    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
+    memset(w->right, 0, w->n * sizeof *w->right);
+    for (size_t i = 0; i < net->part_count; i++) {
+        const struct net_part *p = &net->part[i];
+        double rest, g = line_of(w, p, i, first, &rest);
+        add_conductance(w, p, g);
+        w->right[p->from] -= rest;
+        w->right[p->to] += rest;
+    }
+    if (!factor(w))
+        return false;
+    memcpy(w->volt, w->right, w->n * sizeof *w->volt);
+    substitute(w, w->volt);
+    return true;
+}
+
+/* A diode's current grows so fast that its voltage may only creep up: the
+ * logarithm of the current that the straight line asks for (as circuit
+ * simulators limit a junction). */
+static double limited(const struct circuit_part_law *law, double at, double u) {
+    double vt = law->figure[1];
+    double critical = vt * log(vt / (1.4142135623730951 * law->figure[0]));
+    if (u <= critical || fabs(u - at) <= 2 * vt)
+        return u;
+    if (at <= 0)
+        return vt * log(u / vt);
+    double more = 1 + (u - at) / vt;
+    return more > 0 ? at + vt * log(more) : critical;
+}
+
+/* Moves each part to its new voltage; the part that is farthest off, or
+ * part_count when all stand still. */
+static size_t move(const struct net *net, struct work *w, int round) {
+    size_t worst = net->part_count;
+    double most = 1;
+    for (size_t i = 0; i < net->part_count; i++) {
+        const struct net_part *p = &net->part[i];
+        double u = across(w, p);
+        double off =
+            fabs(u - w->at[i]) /
+            (TINY + CLOSE * (fabs(w->volt[p->from]) + fabs(w->volt[p->to])));
+        if (!circuit_law_is_linear(p->law.law) && !(off <= most)) {
+            most = off;
+            worst = i;
+        }
+        if (p->law.law == LAW_DIODE)
+            u = limited(&p->law, w->at[i], u);
+        bool thrown = u * w->at[i] < 0 || (fabs(u) < 1) != (fabs(w->at[i]) < 1);
+        bool again = round >= AGAIN_FROM && round < AGAIN_TO;
+        w->chord[i] = thrown || again || round < CHORDS;
+        w->at[i] = u;
+    }
+    return worst;
+}
+
+static void currents(const struct net *net, struct work *w) {
+    for (size_t i = 0; i < net->part_count; i++) {
+        double slope;
+        w->current[i] = circuit_law_current(&net->part[i].law,
+                                            across(w, &net->part[i]), &slope);
+    }
+}
+
+/* A node that nothing joins to node 0; node_count when there is none. */
+static size_t floating(const struct net *net, struct work *w) {
+    memset(w->right, 0, w->n * sizeof *w->right);
+    w->right[0] = 1;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < net->part_count; i++) {
+            double *a = &w->right[net->part[i].from];
+            double *b = &w->right[net->part[i].to];
+            if (*a == *b)
+                continue;
+            *a = *b = 1;
+            grown = true;
+        }
+    }
+    size_t p = 0;
+    while (p < w->n && w->right[p] != 0)
+        p++;
+    return p;
+}
+
+static enum net_fault judge(const struct net *net, const struct work *w,
+                            size_t *where) {
+    for (size_t i = 0; i < net->part_count; i++) {
+        *where = i;
+        if (net->part[i].law.law == LAW_POWER &&
+            fabs(across(w, &net->part[i])) < 1)
+            return NET_UNFED;
+    }
+    for (size_t i = 0; i < net->part_count; i++) {
+        const struct net_part *p = &net->part[i];
+        double u = across(w, p);
+        *where = i;
+        if (p->law.law == LAW_SUPPLY && p->law.figure[0] > 0 &&
+            -u < p->law.figure[0] / 4)
+            return NET_SHORTED;
+    }
+    return NET_SOLVED;
+}
+
+static size_t hungry(const struct net *net) {
+    for (size_t i = 0; i < net->part_count; i++)
+        if (net->part[i].law.law == LAW_POWER)
+            return i;
+    return net->part_count;
+}
+
+enum net_fault circuit_net_solve(const struct net *net, double *room,
+                                 struct net_solution *out) {
+    if (net->node_count > NET_NODES_MAX)
+        return NET_LARGE;
+    struct work w = slices(net, room);
+    *out = (struct net_solution){w.volt, w.current, floating(net, &w)};
+    if (out->where < w.n)
+        return NET_FLOATS;
+    if (*w.ready == 0)
+        find_order(net, &w);
+    memset(w.at, 0, net->part_count * sizeof *w.at);
+    size_t worst = 0;
+    bool regular = true;
+    for (int round = 0;
+         round < ROUNDS_MAX && worst < net->part_count && regular; round++) {
+        regular = round_of(net, &w, round == 0);
+        worst = regular ? move(net, &w, round) : worst;
+    }
+    currents(net, &w);
+    if (worst == net->part_count)
+        return judge(net, &w, &out->where);
+    out->where = hungry(net);
+    if (out->where < net->part_count)
+        return NET_UNFED;
+    out->where = worst;
+    return NET_DIVERGES;
+}
+
+void circuit_net_adjoint(const struct net *net, double *room,
+                         const double *weight, double *by) {
+    struct work w = slices(net, room);
+    memset(w.matrix, 0, w.n * w.n * sizeof *w.matrix);
+    for (size_t i = 0; i < net->part_count; i++) {
+        double g;
+        circuit_law_current(&net->part[i].law, across(&w, &net->part[i]), &g);
+        add_conductance(&w, &net->part[i], g);
+    }
+    memcpy(by, weight, w.n * sizeof *by);
+    if (factor(&w))
+        substitute(&w, by);
+}

@@ -1,0 +1,369 @@
+/* test_circuit_net.c - voltages of random circuits against ngspice, and what is
+ * refused.
+ *
+ * BAYLEAF_CIRCUITS tells how many (`make oracle`); 100 in every run. ngspice
+ * solves the same laws at reltol 1e-10, vntol 1e-12, gmin 1e-18: within 1e-6
+ * at every node, 1 uV the floor. */
+#include "calc/circuit_net.h"
+#include "calc/conductor.h"
+
+#include "check.h"
+
+#include <errno.h>
+#include <stdint.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <time.h>
+#include <unistd.h>
+
+#define FOLDER BUILD "/circuits"
+
+/* V, kT/q at 27 degC with the constants of ngspice 39 (CODATA 2014). */
+#define SIMULATOR_VT (1.38064852e-23 * 300.15 / 1.6021766208e-19)
+
+enum { PARTS = 60, NODES = 61, RECENT = 4 };
+
+struct random_net {
+    struct net_part part[PARTS];
+    struct net net;
+    double *work;
+    struct net_solution solution;
+};
+
+static double drawn(uint64_t *seed, double low, double high) {
+    *seed =
+        *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
+    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
+}
+
+/* Evenly over the decades. */
+static double decade(uint64_t *seed, double low, double high) {
+    return low * pow(high / low, drawn(seed, 0, 1));
+}
+
+static struct circuit_part_law series_law(uint64_t *seed) {
+    double which = drawn(seed, 0, 1);
+    if (which < 0.45)
+        return circuit_law_wire(decade(seed, 1e-3, 0.1), drawn(seed, 260, 340),
+                                378.15, 303.15, drawn(seed, 15, 80),
+                                which < 0.1 ? MATERIAL_ALUMINIUM
+                                            : MATERIAL_COPPER);
+    if (which < 0.5)
+        return (struct circuit_part_law){
+            LAW_DIODE, {LAW_DIODE_SATURATION, LAW_DIODE_SLOPE, 0}};
+    if (which < 0.6) /* a poor joint */
+        return (struct circuit_part_law){LAW_RESISTANCE,
+                                         {decade(seed, 0.05, 10), 0, 0}};
+    return (struct circuit_part_law){LAW_RESISTANCE,
+                                     {decade(seed, 1e-4, 0.05), 0, 0}};
+}
+
+static struct circuit_part_law load_law(uint64_t *seed) {
+    double which = drawn(seed, 0, 1);
+    if (which < 0.25)
+        return (struct circuit_part_law){LAW_RESISTANCE,
+                                         {decade(seed, 0.5, 200), 0, 0}};
+    if (which < 0.55)
+        return (struct circuit_part_law){
+            LAW_LAMP, {decade(seed, 0.1, 15), drawn(seed, 12, 14), 0}};
+    if (which < 0.8)
+        return (struct circuit_part_law){LAW_CURRENT,
+                                         {decade(seed, 0.05, 8), 0, 0}};
+    return (struct circuit_part_law){LAW_POWER, {decade(seed, 0.5, 40), 0, 0}};
+}
+
+/* A tree of series parts that grows from the supply and from ground, its ends
+ * loaded, and a few more loads and links. */
+static void draw_net(struct random_net *r, uint64_t seed) {
+    size_t parts = 3 + (size_t)drawn(&seed, 0, PARTS - 2), count = 0, nodes = 2;
+    double volt = drawn(&seed, 0, 1) < 0.8 ? 12 : 24;
+    r->part[count++] = (struct net_part){
+        0,
+        1,
+        {LAW_SUPPLY,
+         {volt * drawn(&seed, 1, 1.2), decade(&seed, 3e-3, 0.05), 0}}};
+    while (count < parts) {
+        size_t from = (size_t)drawn(&seed, 0, (double)nodes);
+        if (nodes > RECENT && drawn(&seed, 0, 1) < 0.6)
+            from = nodes - 1 - (size_t)drawn(&seed, 0, RECENT);
+        double what = drawn(&seed, 0, 1);
+        if (what < 0.6)
+            r->part[count++] =
+                (struct net_part){from, nodes++, series_law(&seed)};
+        else if (what < 0.93 && from != 0)
+            r->part[count++] = (struct net_part){from, 0, load_law(&seed)};
+        else if (what >= 0.98)
+            r->part[count++] = (struct net_part){
+                0,
+                from == 0 ? 1 : from,
+                {LAW_SUPPLY,
+                 {volt * drawn(&seed, 1, 1.2), decade(&seed, 0.02, 0.2), 0}}};
+        else if (from > 1)
+            r->part[count++] = (struct net_part){
+                1, from, {LAW_RESISTANCE, {decade(&seed, 1e-3, 5), 0, 0}}};
+    }
+    r->net = (struct net){r->part, count, nodes};
+    r->work = calloc(circuit_net_room(nodes, count), sizeof *r->work);
+}
+
+static void write_load(FILE *f, size_t i, const struct net_part *p,
+                       const char *law, double at_one) {
+    fprintf(f,
+            "B%zu n%zu n%zu I = abs(V(n%zu,n%zu)) < 1 ? %.17g*V(n%zu,n%zu) : "
+            "sgn(V(n%zu,n%zu))*%s\n",
+            i, p->from, p->to, p->from, p->to, at_one, p->from, p->to, p->from,
+            p->to, law);
+}
+
+static void write_part(FILE *f, size_t i, const struct net_part *p) {
+    const double *x = p->law.figure;
+    char law[200];
+    switch (p->law.law) {
+    case LAW_RESISTANCE:
+        fprintf(f, "R%zu n%zu n%zu %.17g\n", i, p->from, p->to, x[0]);
+        return;
+    case LAW_SUPPLY:
+        fprintf(f, "V%zu e%zu n%zu %.17g\nR%zu e%zu n%zu %.17g\n", i, i,
+                p->from, x[0], i, i, p->to, x[1]);
+        return;
+    case LAW_WIRE:
+        fprintf(f,
+                "B%zu n%zu n%zu I = V(n%zu,n%zu)*max(2/(%.17g+sqrt(%.17g+"
+                "%.17g*V(n%zu,n%zu)*V(n%zu,n%zu))),%.17g)\n",
+                i, p->from, p->to, p->from, p->to, x[0], x[0] * x[0], 4 * x[1],
+                p->from, p->to, p->from, p->to, 1 / x[2]);
+        return;
+    case LAW_DIODE:
+        fprintf(f, "D%zu n%zu n%zu rectifier\nR%zu n%zu n%zu %.17g\n", i,
+                p->from, p->to, i, p->from, p->to, 1 / LAW_DIODE_LEAK);
+        return;
+    case LAW_LAMP:
+        snprintf(law, sizeof law, "%.17g*pow(abs(V(n%zu,n%zu))/%.17g,%.17g)",
+                 x[0], p->from, p->to, x[1], LAW_LAMP_EXPONENT);
+        write_load(f, i, p, law, x[0] * pow(1 / x[1], LAW_LAMP_EXPONENT));
+        return;
+    case LAW_CURRENT:
+        snprintf(law, sizeof law, "%.17g", x[0]);
+        write_load(f, i, p, law, x[0]);
+        return;
+    case LAW_POWER:
+        snprintf(law, sizeof law, "%.17g/max(abs(V(n%zu,n%zu)),0.5)", x[0],
+                 p->from, p->to);
+        write_load(f, i, p, law, x[0]);
+        return;
+    case LAWS:
+        break;
+    }
+}
+
+/* The first solution is where it starts, too: a circuit with loads of constant
+ * power has more than one. */
+static void write_net(const struct random_net *r, size_t number) {
+    char path[100];
+    snprintf(path, sizeof path, FOLDER "/%zu.cir", number);
+    FILE *f = fopen(path, "w");
+    assert_non_null(f);
+    fprintf(f,
+            "circuit %zu\n.options reltol=1e-10 vntol=1e-12 "
+            "gmin=1e-18 abstol=1e-10 itl1=1000\n"
+            "Vzero n0 0 0\n"
+            ".model rectifier D(IS=%.17g N=%.17g)\n",
+            number, LAW_DIODE_SATURATION, LAW_DIODE_SLOPE / SIMULATOR_VT);
+    for (size_t i = 0; i < r->net.part_count; i++)
+        write_part(f, i, &r->part[i]);
+    for (size_t p = 1; p < r->net.node_count; p++)
+        fprintf(f, ".nodeset V(n%zu)=%.9g\n", p, r->solution.volt[p]);
+    fprintf(f, ".end\n");
+    fclose(f);
+}
+
+static void write_script(const size_t *number, size_t count) {
+    FILE *f = fopen(FOLDER "/all.cir", "w");
+    assert_non_null(f);
+    fprintf(f, "all\n.control\nset numdgt=15\nset width=200\n");
+    for (size_t i = 0; i < count; i++)
+        fprintf(f,
+                "source " FOLDER "/%zu.cir\nop\nprint all > " FOLDER
+                "/%zu.out\ndestroy all\nremcirc\n",
+                number[i], number[i]);
+    fprintf(f, "quit 0\n.endc\n.end\n");
+    fclose(f);
+}
+
+static size_t read_net(const struct random_net *r, size_t number,
+                       double *worst) {
+    char path[100], line[300];
+    snprintf(path, sizeof path, FOLDER "/%zu.out", number);
+    FILE *f = fopen(path, "r");
+    if (f == NULL)
+        return 0;
+    size_t read = 0;
+    while (fgets(line, sizeof line, f) != NULL) {
+        size_t p;
+        double volt;
+        if (sscanf(line, "n%zu = %lf", &p, &volt) != 2 || p == 0 ||
+            p >= r->net.node_count)
+            continue;
+        double mine = r->solution.volt[p];
+        double off = fabs(mine - volt) / (fabs(volt) * 1e-6 + 1e-6);
+        *worst = off > *worst ? off : *worst;
+        read++;
+    }
+    fclose(f);
+    return read;
+}
+
+static void test_against_simulator(void **state) {
+    (void)state;
+    const char *wanted = getenv("BAYLEAF_CIRCUITS");
+    size_t most = wanted == NULL ? 100 : (size_t)atoi(wanted);
+    struct random_net *r = calloc(most, sizeof *r);
+    size_t *number = calloc(most, sizeof *number), count = 0;
+    assert_true(mkdir(FOLDER, 0777) == 0 || errno == EEXIST);
+    for (uint64_t seed = 1; count < most; seed++) {
+        draw_net(&r[count], seed * 7919);
+        enum net_fault fault =
+            circuit_net_solve(&r[count].net, r[count].work, &r[count].solution);
+        if (fault == NET_SOLVED) {
+            write_net(&r[count], count);
+            number[count] = count;
+            count++;
+            continue;
+        }
+        if (fault == NET_DIVERGES || fault == NET_FLOATS)
+            fail_msg("circuit %zu: fault %d", (size_t)seed, (int)fault);
+        free(r[count].work);
+    }
+    write_script(number, count);
+    assert_int_not_equal(
+        system("ngspice -b " FOLDER "/all.cir >" FOLDER "/log 2>&1"), -1);
+    size_t silent = 0; /* it found no solution itself */
+    for (size_t i = 0; i < count; i++) {
+        double worst = 0;
+        if (read_net(&r[i], i, &worst) != r[i].net.node_count - 1)
+            silent++;
+        else if (!(worst <= 1))
+            fail_msg("circuit %zu: %g times the tolerance", i, worst);
+        free(r[i].work);
+    }
+    print_message("%zu circuits, %zu that ngspice did not solve\n", count,
+                  silent);
+    assert_true(silent * 50 <= count);
+    free(r);
+    free(number);
+}
+
+/* 12 V, 1 ohm, 5 ohm by hand: 10 V and 2 A. */
+static void test_by_hand(void **state) {
+    (void)state;
+    struct net_part part[] = {{0, 1, {LAW_SUPPLY, {12, 1, 0}}},
+                              {1, 0, {LAW_RESISTANCE, {5, 0, 0}}}};
+    struct net n = {part, 2, 2};
+    double *work = calloc(circuit_net_room(2, 2), sizeof *work);
+    struct net_solution s;
+    assert_int_equal(circuit_net_solve(&n, work, &s), NET_SOLVED);
+    assert_near(s.volt[1], 10, 1e-12);
+    assert_near(s.current[1], 2, 1e-12);
+    double weight[2] = {0, 1}, by[2];
+    circuit_net_adjoint(&n, work, weight, by);
+    /* an ampere more at the node costs the two in parallel, 5/6 V */
+    assert_near(by[1], 5.0 / 6, 1e-12);
+    /* by hand: V = E R/(R + Ri), dV/dR = E Ri/(R + Ri)^2 = 1/3 */
+    assert_near((by[0] - by[1]) * circuit_law_moves(&part[1].law, 10, 0),
+                1.0 / 3, 1e-6);
+    free(work);
+}
+
+static enum net_fault fault_of(struct net_part *part, size_t count,
+                               size_t nodes, size_t *where) {
+    struct net n = {part, count, nodes};
+    double *work = calloc(circuit_net_room(nodes, count), sizeof *work);
+    struct net_solution s;
+    enum net_fault fault = circuit_net_solve(&n, work, &s);
+    *where = s.where;
+    free(work);
+    return fault;
+}
+
+static void test_refused(void **state) {
+    (void)state;
+    size_t where;
+    struct net_part apart[] = {{0, 1, {LAW_SUPPLY, {12, 0.01, 0}}},
+                               {1, 0, {LAW_RESISTANCE, {5, 0, 0}}},
+                               {2, 3, {LAW_RESISTANCE, {5, 0, 0}}}};
+    assert_int_equal(fault_of(apart, 3, 4, &where), NET_FLOATS);
+    assert_int_equal(where, 2);
+    struct net_part shorted[] = {{0, 1, {LAW_SUPPLY, {12, 0.01, 0}}},
+                                 {1, 0, {LAW_RESISTANCE, {0.001, 0, 0}}}};
+    assert_int_equal(fault_of(shorted, 2, 2, &where), NET_SHORTED);
+    assert_int_equal(where, 0);
+    /* 12 V behind 1 ohm gives 36 W at the most */
+    struct net_part hungry[] = {{0, 1, {LAW_SUPPLY, {12, 1, 0}}},
+                                {1, 0, {LAW_POWER, {37, 0, 0}}}};
+    assert_int_equal(fault_of(hungry, 2, 2, &where), NET_UNFED);
+    assert_int_equal(where, 1);
+    hungry[1].law.figure[0] = 35;
+    assert_int_equal(fault_of(hungry, 2, 2, &where), NET_SOLVED);
+}
+
+/* The law of a wire agrees with the heat balance of wire.h. */
+static void test_wire_law(void **state) {
+    (void)state;
+    struct circuit_part_law p =
+        circuit_law_wire(0.02, 303.15, 378.15, 303.15, 40, MATERIAL_COPPER);
+    double slope, current = circuit_law_current(&p, 0.8, &slope);
+    double hot = circuit_law_temperature(&p, current, 303.15, MATERIAL_COPPER);
+    double rise = 75 * pow(current / 40, 2) *
+                  conductor_ratio(MATERIAL_COPPER, 378.15, hot);
+    assert_near(hot, 303.15 + rise, 1e-9);
+    assert_near(current * 0.02 * conductor_ratio(MATERIAL_COPPER, 293.15, hot),
+                0.8, 1e-9);
+}
+
+/* A thousand parts: half a second would be slow. */
+static void test_thousand(void **state) {
+    (void)state;
+    enum { MANY = 1000 };
+    struct net_part *part = calloc(MANY, sizeof *part);
+    uint64_t seed = 5;
+    part[0] = (struct net_part){0, 1, {LAW_SUPPLY, {13, 0.001, 0}}};
+    size_t nodes = 2;
+    for (size_t i = 1; i < MANY; i++) {
+        size_t from = 1 + (size_t)drawn(&seed, 0, (double)nodes - 1);
+        part[i] =
+            i % 5 == 0
+                ? (struct net_part){from, 0, {LAW_LAMP, {0.02, 13, 0}}}
+                : (struct net_part){from, nodes++,
+                                    circuit_law_wire(0.005, 300, 378, 303, 50,
+                                                     MATERIAL_COPPER)};
+    }
+    struct net n = {part, MANY, nodes};
+    double *work = calloc(circuit_net_room(nodes, MANY), sizeof *work);
+    struct net_solution s;
+    struct timespec a, b;
+    clock_gettime(CLOCK_MONOTONIC, &a);
+    assert_int_equal(circuit_net_solve(&n, work, &s), NET_SOLVED);
+    clock_gettime(CLOCK_MONOTONIC, &b);
+    print_message("1000 parts: %.1f ms\n",
+                  (double)(b.tv_sec - a.tv_sec) * 1e3 +
+                      (double)(b.tv_nsec - a.tv_nsec) / 1e6);
+    double sum = 0; /* what leaves the supply comes back through the loads */
+    for (size_t i = 1; i < MANY; i++)
+        sum += part[i].to == 0 ? s.current[i] : 0;
+    assert_near(sum, s.current[0], 1e-9);
+    free(part);
+    free(work);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_by_hand),
+        cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_wire_law),
+        cmocka_unit_test(test_thousand),
+        cmocka_unit_test(test_against_simulator),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
