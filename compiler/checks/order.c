@@ -14,14 +14,16 @@ struct ordering {
 };
 
 /* Where in a step something happens: 0 by a mark, else behind that many words;
- * SIZE_MAX when it does not. */
+ * SIZE_MAX when it does not. What is refused must be commanded: a step that
+ * looks at a crimp makes none. */
 static size_t happens(const struct step_words *s, const struct items *marks,
-                      const struct items *phrases) {
+                      const struct items *phrases, bool commanded) {
     size_t first = SIZE_MAX;
     if (walk_mark(s, marks->item, marks->count) != NULL)
         return 0;
     for (size_t i = 0; i < phrases->count; i++) {
-        size_t at = spoken_find(&s->said, phrases->item[i]);
+        size_t at = commanded ? spoken_command(&s->said, phrases->item[i])
+                              : spoken_find(&s->said, phrases->item[i]);
         if (at != SIZE_MAX && at + 1 < first)
             first = at + 1;
     }
@@ -56,9 +58,9 @@ static struct moments moments_of(const struct order *o,
     struct items none = {NULL, 0};
     return (struct moments){
         .step = happens(s, &o->step,
-                        walk_touches_nothing(s) ? &none : &o->step_words),
-        .set = happens(s, &o->set, &o->set_words),
-        .end = happens(s, &o->end, &o->end_words),
+                        walk_touches_nothing(s) ? &none : &o->step_words, true),
+        .set = happens(s, &o->set, &o->set_words, false),
+        .end = happens(s, &o->end, &o->end_words, false),
     };
 }
 
@@ -99,7 +101,7 @@ static void note_other(const struct ordering *r, size_t index,
                   "it is undone here, in step %s", before->by->step->number);
     for (size_t i = index; i < r->steps->count; i++) {
         const struct step_words *late = &r->steps->step[i];
-        if (happens(late, &o->set, &o->set_words) == SIZE_MAX)
+        if (happens(late, &o->set, &o->set_words, false) == SIZE_MAX)
             continue;
         diag_note(d, place_in(late, &o->set, &o->set_words),
                   "it is done only here, in step %s", late->step->number);

@@ -2,6 +2,7 @@
 #include "base/arena.h"
 #include "checks/bare.h"
 #include "checks/hazards.h"
+#include "checks/joints.h"
 #include "checks/leads.h"
 #include "checks/manner.h"
 #include "checks/measured.h"
@@ -32,6 +33,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         const struct steps *steps = walk_steps(c, g, v);
         hazards_find(c, g, v, k, steps, &judged, f);
         order_check(c, v, k, steps, &judged);
+        joints_check(c, g, k, steps, &judged);
         manner_check(c, g, k);
     }
     bare_find(c, g);

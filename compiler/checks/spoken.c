@@ -158,6 +158,19 @@ size_t spoken_find(const struct spoken *s, struct text phrase) {
     return SIZE_MAX;
 }
 
+size_t spoken_command(const struct spoken *s, struct text phrase) {
+    for (size_t i = 0; i < s->count; i++) {
+        const struct spoken_word *before = i == 0 ? NULL : &s->word[i - 1];
+        bool begins = before == NULL ||
+                      before->sentence != s->word[i].sentence ||
+                      same(before->text, text_of("and")) ||
+                      same(before->text, text_of("then"));
+        if (begins && match(s, phrase, i) != SIZE_MAX)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
 struct span spoken_place(const struct spoken *s, struct text phrase) {
     size_t from = spoken_find(s, phrase);
     struct span at = s->word[from].at;

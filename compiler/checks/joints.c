@@ -1,0 +1,79 @@
+/* joints.c - joints that hold the vehicle together are tightened and signed. */
+#include "checks/joints.h"
+
+#include "base/diag.h"
+#include "checks/deference.h"
+#include "source/kind.h"
+
+static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
+    const struct hazard *h = catalogue_find(k, "H26");
+    const struct entry *e = b->kind->id == KIND_TORQUE && b->scope->parent
+                                ? tree_setting(b, "joint")
+                                : NULL;
+    return h != NULL && e != NULL && e->choice_count > 0 &&
+           catalogue_lists(&h->tags, text_trim(e->choices[0].text));
+}
+
+static bool names(const struct step_words *s, const struct block *b) {
+    for (size_t i = 0; i < s->named_count; i++)
+        if (s->named[i] == b)
+            return true;
+    return false;
+}
+
+/* A box anywhere in the outermost step. */
+static bool is_signed(const struct guide *g, const struct node *step) {
+    for (size_t i = 0; i < g->mark_count; i++) {
+        const struct mark *m = g->marks[i];
+        const struct node *n = m->node;
+        if (m->kind != MARK_INITIAL && m->kind != MARK_HOLD)
+            continue;
+        while (n != NULL && n != step)
+            n = n->parent;
+        if (n != NULL)
+            return true;
+    }
+    return false;
+}
+
+static void ask(struct compile *c, const struct guide *g, struct span at,
+                const char *what, const char *cure) {
+    diag_add(c->diags,
+             deference_is_released(g) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT,
+             at, "%s; %s", what, cure);
+    diag_note(c->diags, (struct span){0},
+              "rule sign-off: common practice, no source");
+}
+
+static void check_joint(struct compile *c, const struct guide *g,
+                        const struct steps *steps, const struct block *b) {
+    const struct step_words *last = NULL;
+    for (size_t i = 0; i < steps->count; i++) {
+        const struct step_words *s = &steps->step[i];
+        if (!names(s, b))
+            continue;
+        last = s;
+        if (is_signed(g, s->step) ||
+            (i + 1 < steps->count && is_signed(g, steps->step[i + 1].step)))
+            return;
+    }
+    if (last == NULL)
+        ask(c, g, b->at,
+            "no step tightens this joint, which holds the vehicle together",
+            "name its torque in the step that does");
+    else
+        ask(c, g, last->step->at,
+            "nobody signs for this joint, which holds the vehicle together",
+            "write {initial} in the step, or {hold} in the next");
+}
+
+void joints_check(struct compile *c, const struct guide *g,
+                  const struct catalogue *k, const struct steps *steps,
+                  const struct verdicts *judged) {
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (is_safety_joint(k, b) &&
+            judge_override(judged, "sign-off", b) == NULL)
+            check_joint(c, g, steps, b);
+    }
+}
