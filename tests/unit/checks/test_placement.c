@@ -231,7 +231,7 @@ static void test_joint_counts_as_its_tag(void **state) {
                             "```\n\n"
                             "## Procedure\n\n"
                             "1. Close the lid to {lid.torque}.\n"
-                            "2. Tighten to {nuts.torque}.\n");
+                            "2. Tighten to {nuts.torque}. {initial}\n");
     bench_expect_quiet(&p.bench);
     expect(&p, "H26", "2 all");
     close(&p);
