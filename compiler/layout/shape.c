@@ -161,7 +161,9 @@ static bool is_ascii(struct text t) {
 static void shape_piece(struct shaper *s, struct run *run, size_t from,
                         size_t to, bool digits) {
     unsigned first = digits ? 0 : 1;
-    unsigned last = is_ascii(run->text) ? FEATURES : FEATURES - FOR_ASCII;
+    unsigned last = is_ascii(text_part(run->text, from, to))
+                        ? FEATURES
+                        : FEATURES - FOR_ASCII;
     if (s->buffer == NULL)
         s->buffer = hb_buffer_create();
     hb_buffer_t *buffer = s->buffer;
