@@ -272,7 +272,7 @@ static enum net_fault judge(const struct net *net, const struct work *w,
         double u = across(w, p);
         *where = i;
         if (p->law.law == LAW_SUPPLY && p->law.figure[0] > 0 &&
-            -u < p->law.figure[0] / 4)
+            -u < p->law.figure[0] / 2)
             return NET_SHORTED;
     }
     return NET_SOLVED;

@@ -24,7 +24,7 @@ struct net {
 enum net_fault {
     NET_SOLVED,
     NET_FLOATS,   /* `where` is a node that no part joins to the reference */
-    NET_SHORTED,  /* `where` is a supply left with under a quarter of its own
+    NET_SHORTED,  /* `where` is a supply left with under half of its own
                      voltage */
     NET_UNFED,    /* `where` is a load of constant power that the circuit cannot
                      feed */

@@ -4,6 +4,8 @@
  * a name that needs itself is found by its state. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "values/circuit_block.h"
+#include "values/circuit_names.h"
 #include "values/expression.h"
 
 bool evaluate_deeper(struct values *v) {
@@ -87,7 +89,9 @@ static const struct value *evaluate_here(struct values *v, struct slot *s,
     static const struct value bad = {.type = VALUE_BAD};
     struct value *value = &s->named.by_variant[variant];
     s->state[variant] = SLOT_AT_WORK;
-    if (s->field != NULL) {
+    if (s->output != NULL) {
+        *value = circuit_block_value(v, s, variant, NULL);
+    } else if (s->field != NULL) {
         evaluate_block(v, s->named.block, variant);
         /* Of a block that failed, BAD: its message stands at the block. */
         bool failed = v->of_block[s->named.block->index].failed[variant];
@@ -128,7 +132,7 @@ static bool applies(const struct values *v, size_t variant) {
 static void evaluate_names(struct values *v) {
     for (size_t i = 0; i < v->slot_count; i++)
         for (size_t variant = 0; variant < v->variant_count; variant++)
-            if (applies(v, variant))
+            if (applies(v, variant) && circuit_names_is_usual(&v->slot[i]))
                 evaluate_slot(v, &v->slot[i], variant);
 }
 

@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "calc/size.h"
 #include "source/mark.h"
+#include "values/circuit_block.h"
 #include "values/literal.h"
 #include "values/misread.h"
 #include "values/operate.h"
@@ -49,6 +50,25 @@ static bool is_needed(const struct expression *x, struct text word) {
     return false;
 }
 
+/* `NAME at 13.8 V`: a circuit's value with its first supply at that voltage.
+ * The cursor is left before the word's length from the end: the caller steps
+ * over that. */
+static struct value circuit_at(struct expression *x, struct slot *slot,
+                               struct text word) {
+    struct scan *s = &x->scan;
+    size_t from = s->at;
+    s->at += word.len;
+    if (!scan_take_word(s, "at")) {
+        s->at = from;
+        return *evaluate_slot(x->values, slot, x->variant);
+    }
+    struct value volt = expression_sum(x);
+    if (volt.type == VALUE_BAD || !expression_fits(x, &volt, "V", "a supply"))
+        return bad;
+    s->at -= word.len;
+    return circuit_block_value(x->values, slot, x->variant, volt.quantity);
+}
+
 /* name: the value of a slot, copied so that the use has its own place. */
 static struct value read_name(struct expression *x, struct text word) {
     struct scan *s = &x->scan;
@@ -74,7 +94,9 @@ static struct value read_name(struct expression *x, struct text word) {
                   (int)word.len, word.start, misread_end(s, &near));
         return bad;
     }
-    struct value v = *evaluate_slot(x->values, slot, x->variant);
+    struct value v = slot->output != NULL
+                         ? circuit_at(x, slot, word)
+                         : *evaluate_slot(x->values, slot, x->variant);
     if (v.type == VALUE_ABSENT && slot->setting != NULL &&
         slot->setting->required) { /* its block was told of it */
         s->failed = true;

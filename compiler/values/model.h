@@ -11,6 +11,8 @@
 #include "values/requirement.h"
 #include "values/values.h"
 
+struct circuit_output;
+struct circuit_work;
 struct trial_wire;
 
 enum slot_state { SLOT_UNTOUCHED, SLOT_AT_WORK, SLOT_DONE };
@@ -23,9 +25,10 @@ struct slot {
     const struct scope *evaluated; /* where its text stands, a default's own
                                       file, and its names are looked up */
     const struct entry *entry; /* definitions and settings; NULL: not written */
-    const struct setting *setting; /* settings */
-    const struct field *field;     /* fields */
-    enum slot_state *state;        /* by variant */
+    const struct setting *setting;       /* settings */
+    const struct field *field;           /* fields */
+    const struct circuit_output *output; /* fields of a circuit */
+    enum slot_state *state;              /* by variant */
     bool
         hidden; /* of an unnamed block, or of a kind whose names are not used */
 };
@@ -45,9 +48,10 @@ struct working_row {
 
 /* What is known of one block. */
 struct block_slots {
-    size_t first, count;    /* its slots: settings, then fields */
-    enum slot_state *state; /* of the block's computation, by variant */
-    bool *failed;           /* its computation, by variant */
+    size_t first, count;           /* its slots: settings, then fields */
+    enum slot_state *state;        /* of the block's computation, by variant */
+    bool *failed;                  /* its computation, by variant */
+    struct circuit_work **circuit; /* of a circuit, by variant; NULL: failed */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
     struct working_row *working;
     size_t working_count, working_room;

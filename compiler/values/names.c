@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "source/list.h"
 #include "source/suggest.h"
+#include "values/circuit_names.h"
 #include "values/model.h"
 
 #include <stdlib.h>
@@ -113,7 +114,7 @@ static void add_definitions(struct values *v, const struct block *b) {
 bool names_has(const struct block *b) {
     return b->name.len > 0 &&
            (b->kind->fields != NULL || b->kind->id == KIND_SUPPLY ||
-            b->kind->id == KIND_LOAD);
+            b->kind->id == KIND_CIRCUIT || b->kind->id == KIND_LOAD);
 }
 
 static void add_setting_slots(struct values *v, const struct block *b) {
@@ -259,12 +260,15 @@ void names_collect(struct values *v) {
         own->outcome =
             arena_alloc(v->c->arena, v->variant_count, sizeof(*own->outcome));
         own->failed = arena_alloc(v->c->arena, v->variant_count, sizeof(bool));
+        own->circuit =
+            arena_alloc(v->c->arena, v->variant_count, sizeof(*own->circuit));
         own->first = v->slot_count;
         add_setting_slots(v, b);
         if (names_has(b)) {
             check_name(v, b, b->name);
             report_block_twice(v, b);
             add_field_slots(v, b);
+            circuit_names_add(v, b, add_slot);
         }
         own->count = v->slot_count - own->first;
     }

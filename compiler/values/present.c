@@ -130,15 +130,20 @@ const char *values_print_over(const struct values *v, struct arena *a,
 /* A mark's value in one variant; NULL after a message. */
 static const char *mark_text(struct values *v, struct arena *a,
                              const struct mark *m, size_t variant) {
-    struct expression x = expression_over(v, m->scope, variant, m->text);
+    struct text text = m->text;
+    const struct slot *slot = names_find(v, m->scope, text_trim(text));
+    if (m->supply.len > 0 && slot != NULL && slot->output != NULL)
+        text.len = /* with `at` and the voltage */
+            (size_t)(m->supply.start + m->supply.len - text.start);
+    struct expression x = expression_over(v, m->scope, variant, text);
+    if (m->supply.len > 0 && text.len == m->text.len) {
+        scan_fail(&x.scan, DIAG_MARK_AT, 0, text.len, NULL);
+        return NULL;
+    }
     x.braced = true;
     struct value value = expression_value(&x);
     if (value.type == VALUE_BAD)
         return NULL;
-    if (m->supply.len > 0) {
-        scan_fail(&x.scan, DIAG_MARK_AT, 0, m->text.len, NULL);
-        return NULL;
-    }
     enum figure_form form = m->range ? FIGURE_RANGE : FIGURE_PLAIN;
     if (m->unit.len == 0)
         return value.type == VALUE_QUANTITY && value.joint == NULL

@@ -1,0 +1,346 @@
+/* circuit_block.c - results of a circuit with their ends.
+ *
+ * The ends of a result are sought at corners of the roots' ranges: the adjoint
+ * tells which way each root moves the result; at the corner that this names the
+ * signs are looked at again, and roots that disagree are turned. Heat in a
+ * joint has its peak where the joint equals what feeds it, so that its own
+ * resistance is stepped through. */
+#include "values/circuit_block.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/circuit_tree.h"
+#include "values/circuit_solve.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { TURNS_MAX = 6, STEPS = 64 };
+
+struct task {
+    struct circuit_work *w;
+    const struct circuit_output *output;
+    size_t part;           /* of an element's result */
+    struct corner *corner; /* every root with width, at its value of now */
+    size_t count;
+    double *weight, *by, *slope;
+};
+
+static double across(const struct circuit_work *w, size_t part) {
+    return w->solution.volt[w->from[part]] - w->solution.volt[w->to[part]];
+}
+
+/* An element's result as a function of the voltage across it. */
+static double of_part(const struct task *t, double u, const double *figure) {
+    double slope;
+    struct circuit_part_law law = circuit_solve_law(t->w, t->part, figure);
+    double current = circuit_law_current(&law, u, &slope);
+    switch (t->output->result) {
+    case RESULT_VOLTAGE:
+    case RESULT_DROP:
+    case RESULT_LOOP:
+    case RESULT_POINT:
+        return u;
+    case RESULT_CURRENT:
+        return current;
+    case RESULT_HEAT:
+        return u * current;
+    case RESULT_TEMPERATURE:
+        return circuit_law_temperature(
+            &law, fabs(current), figure[2],
+            t->w->part[t->part].run->ampacity.use.material);
+    }
+    return NAN;
+}
+
+static size_t figures_now(const struct task *t, size_t part, double *x,
+                          const struct quantity **q) {
+    size_t n = circuit_solve_figures(t->w, part, q);
+    for (size_t k = 0; k < n; k++)
+        x[k] = circuit_solve_figure(q[k], t->corner, t->count);
+    return n;
+}
+
+static bool is_open(const struct task *t) {
+    return t->w->in_net[t->part] == SIZE_MAX;
+}
+
+static double result_now(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    const struct circuit_output *o = t->output;
+    size_t supply = w->c->element_count;
+    if (o->result == RESULT_POINT)
+        return w->solution.volt[w->node[o->index]];
+    double u = across(w, t->part), x[PART_FIGURES] = {0};
+    const struct quantity *q[PART_FIGURES];
+    if (o->result == RESULT_LOOP)
+        return -across(w, supply) - u;
+    if (is_open(t) && o->result != RESULT_VOLTAGE && o->result != RESULT_DROP)
+        return 0;
+    figures_now(t, t->part, x, q);
+    return of_part(t, u, x);
+}
+
+static void weigh(const struct task *t, size_t part, double weight) {
+    t->weight[t->w->from[part]] += weight;
+    t->weight[t->w->to[part]] -= weight;
+}
+
+static double step_of(double x) {
+    return fabs(x) * 1e-5 + 1e-9;
+}
+
+/* How the result moves with a node's voltage. */
+static void weigh_result(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    memset(t->weight, 0, w->node_count * sizeof *t->weight);
+    if (t->output->result == RESULT_POINT) {
+        t->weight[w->node[t->output->index]] = 1;
+        return;
+    }
+    if (t->output->result == RESULT_LOOP) {
+        weigh(t, w->c->element_count, -1);
+        weigh(t, t->part, -1);
+        return;
+    }
+    double u = across(w, t->part), x[PART_FIGURES] = {0}, h = step_of(u);
+    const struct quantity *q[PART_FIGURES];
+    figures_now(t, t->part, x, q);
+    weigh(t, t->part,
+          is_open(t) ? 1
+                     : (of_part(t, u + h, x) - of_part(t, u - h, x)) / 2 / h);
+}
+
+/* How the result moves with figure k of a part: through its current at its
+ * voltage, and where it is the part's own, directly. */
+static double by_figure(const struct task *t, size_t part, size_t k,
+                        double *x) {
+    const struct circuit_work *w = t->w;
+    double at = x[k], h = step_of(at), u = across(w, part), slope;
+    bool own = part == t->part && t->output->result != RESULT_POINT &&
+               t->output->result != RESULT_LOOP;
+    x[k] = at + h;
+    struct circuit_part_law more = circuit_solve_law(w, part, x);
+    double high = own ? of_part(t, u, x) : 0;
+    x[k] = at - h;
+    struct circuit_part_law less = circuit_solve_law(w, part, x);
+    double low = own ? of_part(t, u, x) : 0;
+    x[k] = at;
+    double current = circuit_law_current(&more, u, &slope) -
+                     circuit_law_current(&less, u, &slope);
+    return ((t->by[w->to[part]] - t->by[w->from[part]]) * current + high -
+            low) /
+           (2 * h);
+}
+
+/* How a figure moves with a root; 1 where it is the root itself. */
+static double by_root(const struct task *t, const struct quantity *q,
+                      size_t root) {
+    struct corner *c = &t->corner[root];
+    if (q->op == QUANTITY_ROOT)
+        return q == c->root ? 1 : 0;
+    double at = c->value, width = c->root->range.high - c->root->range.low;
+    c->value = c->root->range.high;
+    double high = range_at(q, t->corner, t->count);
+    c->value = c->root->range.low;
+    double low = range_at(q, t->corner, t->count);
+    c->value = at;
+    return (high - low) / width;
+}
+
+static void find_slopes(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    memset(t->slope, 0, t->count * sizeof *t->slope);
+    weigh_result(t);
+    circuit_net_adjoint(&w->net, w->work, t->weight, t->by);
+    for (size_t i = 0; i < w->part_count; i++) {
+        const struct quantity *q[PART_FIGURES];
+        double x[PART_FIGURES] = {0};
+        if (w->in_net[i] == SIZE_MAX)
+            continue;
+        size_t n = figures_now(t, i, x, q);
+        for (size_t k = 0; k < n; k++) {
+            double slope = by_figure(t, i, k, x);
+            for (size_t r = 0; r < t->count; r++)
+                t->slope[r] += slope * by_root(t, q[k], r);
+        }
+    }
+}
+
+/* Puts roots at their ends by the slopes; true when one moved. */
+static bool turn(const struct task *t, bool high) {
+    bool moved = false;
+    for (size_t r = 0; r < t->count; r++) {
+        struct ends range = t->corner[r].root->range;
+        if (t->slope[r] == 0)
+            continue;
+        double to = (t->slope[r] > 0) == high ? range.high : range.low;
+        moved = moved || to != t->corner[r].value;
+        t->corner[r].value = to;
+    }
+    return moved;
+}
+
+static void keep(double *best, double found, bool high) {
+    if (isfinite(found) && (high ? found > *best : found < *best))
+        *best = found;
+}
+
+/* A joint's own resistance in steps, even in the decades. */
+static void step_through(const struct task *t, double *best, bool high) {
+    if (t->output->result != RESULT_HEAT || is_open(t))
+        return;
+    const struct quantity *q[PART_FIGURES];
+    size_t n = circuit_solve_figures(t->w, t->part, q);
+    for (size_t r = 0; r < t->count; r++) {
+        struct corner *c = &t->corner[r];
+        struct ends range = c->root->range;
+        bool own = false;
+        for (size_t k = 0; k < n; k++)
+            own = own || q[k] == c->root;
+        if (!own || range.low <= 0)
+            continue;
+        double back = c->value;
+        for (int i = 0; i <= STEPS; i++) {
+            c->value =
+                range.low * pow(range.high / range.low, i / (double)STEPS);
+            if (circuit_solve_corner(t->w, t->corner, t->count))
+                keep(best, result_now(t), high);
+        }
+        c->value = back;
+    }
+}
+
+static double end_of(const struct task *t, double nominal, bool high) {
+    double best = nominal;
+    for (size_t r = 0; r < t->count; r++)
+        t->corner[r].value = t->corner[r].root->nominal;
+    bool solved = circuit_solve_corner(t->w, t->corner, t->count);
+    for (int i = 0; solved && i < TURNS_MAX; i++) {
+        find_slopes(t);
+        if (!turn(t, high))
+            break;
+        solved = circuit_solve_corner(t->w, t->corner, t->count);
+        if (solved)
+            keep(&best, result_now(t), high);
+    }
+    if (!solved)
+        return NAN;
+    step_through(t, &best, high);
+    return best;
+}
+
+static int by_serial(const void *left, const void *right) {
+    const struct corner *a = left, *b = right;
+    return (a->root->serial > b->root->serial) -
+           (a->root->serial < b->root->serial);
+}
+
+/* Every root with width below the figures, once, in order. */
+static void find_roots(struct task *t) {
+    struct arena *a = t->w->v->c->arena;
+    size_t room = 0;
+    for (size_t i = 0; i < t->w->part_count; i++) {
+        const struct quantity *q[PART_FIGURES], *const *root;
+        if (t->w->in_net[i] == SIZE_MAX)
+            continue;
+        size_t n = circuit_solve_figures(t->w, i, q);
+        for (size_t k = 0; k < n; k++) {
+            size_t roots = range_roots(a, q[k], &root);
+            for (size_t r = 0; r < roots; r++) {
+                if (root[r]->range.low == root[r]->range.high)
+                    continue;
+                if (t->count == room) {
+                    room = room == 0 ? 32 : room * 2;
+                    t->corner = arena_grow(a, t->corner, t->count, room,
+                                           sizeof *t->corner);
+                }
+                t->corner[t->count++] =
+                    (struct corner){root[r], root[r]->nominal};
+            }
+        }
+    }
+    if (t->count > 1)
+        qsort(t->corner, t->count, sizeof *t->corner, by_serial);
+    size_t kept = 0;
+    for (size_t i = 0; i < t->count; i++)
+        if (kept == 0 || t->corner[i].root != t->corner[kept - 1].root)
+            t->corner[kept++] = t->corner[i];
+    t->count = kept;
+}
+
+static struct circuit_work *opened(struct values *v, const struct block *b,
+                                   size_t variant) {
+    struct block_slots *own = &v->of_block[b->index];
+    if (own->state[variant] == SLOT_UNTOUCHED) {
+        own->state[variant] = SLOT_AT_WORK;
+        own->circuit[variant] = circuit_solve_open(v, b, variant);
+        if (own->circuit[variant] != NULL)
+            for (size_t s = 0; s < b->circuit->state_count; s++)
+                if (!circuit_solve_state(own->circuit[variant], s, NULL)) {
+                    own->circuit[variant] = NULL;
+                    break;
+                }
+        own->state[variant] = SLOT_DONE;
+    } else if (own->state[variant] == SLOT_AT_WORK) {
+        diag_add(v->c->diags, DIAG_NAME_CYCLE, b->at, "'%.*s'",
+                 (int)b->name.len, b->name.start);
+        return NULL;
+    }
+    return own->circuit[variant];
+}
+
+/* The element of the name that is there in this variant; for the loop the
+ * first load that is. SIZE_MAX: none. */
+static size_t part_of(const struct circuit_work *w,
+                      const struct circuit_output *o) {
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        bool here = w->part[i].law != LAWS;
+        if (o->result == RESULT_LOOP) {
+            if (here && w->c->element[i].part == CIRCUIT_LOAD)
+                return i;
+        } else if (here && text_equal(w->c->element[i].id,
+                                      w->c->element[o->index].id)) {
+            return i;
+        }
+    }
+    return SIZE_MAX;
+}
+
+struct value circuit_block_value(struct values *v, const struct slot *s,
+                                 size_t variant, const struct quantity *at) {
+    const struct value bad = {.type = VALUE_BAD};
+    const struct value absent = {.type = VALUE_ABSENT};
+    const struct circuit_output *o = s->output;
+    struct task t = {.w = opened(v, s->named.block, variant), .output = o};
+    if (t.w == NULL)
+        return bad;
+    if (o->result == RESULT_POINT ? t.w->node[o->index] == SIZE_MAX
+                                  : (t.part = part_of(t.w, o)) == SIZE_MAX)
+        return absent;
+    if (o->result == RESULT_TEMPERATURE && t.w->part[t.part].law != LAW_WIRE)
+        return absent;
+    if (!circuit_solve_state(t.w, o->state, at))
+        return bad;
+    struct arena *a = v->c->arena;
+    find_roots(&t);
+    t.weight = arena_alloc(a, t.w->node_count, sizeof *t.weight);
+    t.by = arena_alloc(a, t.w->node_count, sizeof *t.by);
+    t.slope = arena_alloc(a, t.count + 1, sizeof *t.slope);
+    double nominal = result_now(&t);
+    struct ends ends = {end_of(&t, nominal, false), end_of(&t, nominal, true)};
+    if (!isfinite(ends.low) || !isfinite(ends.high)) {
+        diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, s->named.block->at,
+                 "'%.*s' has no solution at the worst end of its figures",
+                 (int)s->named.name.len, s->named.name.start);
+        return bad;
+    }
+    struct quantity *q =
+        block_table(v, nominal, ends, o->field.unit, "",
+                    "nodal solution over the ranges of all its parts");
+    q->name = s->named.name;
+    return (struct value){
+        .type = VALUE_QUANTITY, .quantity = q, .at = s->named.block->at};
+}

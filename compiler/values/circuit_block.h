@@ -1,0 +1,29 @@
+/* circuit_block.h - a circuit solved for one variant: its results by name. */
+#ifndef CIRCUIT_BLOCK_H
+#define CIRCUIT_BLOCK_H
+
+#include "values/model.h"
+
+enum circuit_result {
+    RESULT_POINT,   /* voltage against the minus of the first supply */
+    RESULT_VOLTAGE, /* across an element, where the current enters first */
+    RESULT_DROP,    /* the same */
+    RESULT_CURRENT,
+    RESULT_HEAT,
+    RESULT_TEMPERATURE, /* of a wire's conductor */
+    RESULT_LOOP         /* supply less the first load */
+};
+
+/* What a name of a circuit stands for. */
+struct circuit_output {
+    enum circuit_result result;
+    size_t state;
+    size_t index; /* point or element */
+    struct field field;
+};
+
+/* The first supply at `at` where that is not NULL. BAD after a message. */
+struct value circuit_block_value(struct values *v, const struct slot *s,
+                                 size_t variant, const struct quantity *at);
+
+#endif

@@ -1,0 +1,423 @@
+/* circuit_part.c - what an element of a circuit is in one variant. */
+#include "values/circuit_part.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "calc/conductor.h"
+#include "calc/contact.h"
+#include "values/electrical.h"
+#include "values/expression.h"
+#include "values/range.h"
+
+#include <string.h>
+
+struct reader {
+    struct values *v;
+    const struct block *b;
+    size_t variant;
+    struct circuit_piece *part;
+};
+
+static bool fail(const struct reader *r, const char *why) {
+    diag_add(r->v->c->diags, DIAG_CIRCUIT_FIGURE, r->part->element->at, "%s %s",
+             r->part->name, why);
+    return false;
+}
+
+static bool is_of(const struct quantity *q, const char *unit) {
+    return dim_same(q->dim, unit_find(unit, strlen(unit))->dim);
+}
+
+static bool starts_digit(struct text t) {
+    return t.len > 0 && t.start[0] >= '0' && t.start[0] <= '9';
+}
+
+/* A figure at the start of a word; *rest is what stands behind it. NULL after a
+ * message. */
+static struct quantity *figure_in_word(const struct reader *r, struct text word,
+                                       struct text *rest) {
+    struct expression x = expression_over(r->v, r->b->scope, r->variant, word);
+    struct value value = expression_sum(&x);
+    *rest = text_trim(text_part(word, x.scan.at, word.len));
+    return value.type == VALUE_QUANTITY ? value.quantity : NULL;
+}
+
+static bool take_resistance(const struct reader *r, struct quantity *q) {
+    if (range_ends(q).low <= 0)
+        return fail(r, "has a resistance that is not above 0");
+    r->part->law = LAW_RESISTANCE;
+    r->part->figure[0] = q;
+    r->part->figure_count = 1;
+    return true;
+}
+
+static bool assume(const struct reader *r, const struct contact *c,
+                   const char *what) {
+    const struct quantity *q = block_assumed(
+        r->v, r->b, r->variant,
+        arena_printf(r->v->c->arena, "%s, %s", r->part->name, what), c->typical,
+        (struct ends){c->low, c->high}, "mohm", c->source);
+    r->part->law = LAW_RESISTANCE;
+    r->part->figure[0] = q;
+    r->part->figure_count = 1;
+    return true;
+}
+
+/* The row of the table whose name the words begin with. */
+static const struct contact *contact_of(const struct circuit_element *e) {
+    for (size_t w = 0; w < e->word_count; w++)
+        for (size_t i = 0; contact_at(i) != NULL; i++)
+            if (text_starts(e->word[w], contact_at(i)->name))
+                return contact_at(i);
+    const char *usual = "ground joint";
+    if (e->part == CIRCUIT_SWITCH)
+        usual = "switch";
+    else if (e->part == CIRCUIT_CONTACT)
+        usual = "relay contact";
+    else if (e->part == CIRCUIT_CONNECTOR)
+        usual = "connector";
+    else if (e->part == CIRCUIT_SPLICE)
+        usual = "splice";
+    return contact_find(usual, strlen(usual));
+}
+
+/* A measured resistance wins over the table. */
+static bool read_contact(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    struct text rest;
+    for (size_t i = 0; i < e->word_count; i++) {
+        bool figure = starts_digit(e->word[i]) &&
+                      memchr(e->word[i].start, ' ', e->word[i].len) != NULL;
+        if (!figure) /* words, or the number of a cavity */
+            continue;
+        struct quantity *q = figure_in_word(r, e->word[i], &rest);
+        if (q == NULL)
+            return false;
+        if (is_of(q, "ohm"))
+            return take_resistance(r, q);
+    }
+    const struct contact *c = contact_of(e);
+    return assume(r, c, c->name);
+}
+
+static bool read_fuse(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    const struct block *block =
+        values_block(r->v, r->b->scope, e->name, "fuse");
+    struct text rest;
+    const struct quantity *rating = NULL;
+    for (size_t i = 0; i < e->word_count; i++) {
+        struct quantity *q = starts_digit(e->word[i])
+                                 ? figure_in_word(r, e->word[i], &rest)
+                                 : NULL;
+        if (q != NULL && is_of(q, "ohm"))
+            return take_resistance(r, q);
+        if (q != NULL && is_of(q, "A"))
+            rating = q;
+    }
+    if (rating == NULL && block != NULL) {
+        const struct value *value =
+            evaluate_slot(r->v, names_field(r->v, block, "rating"), r->variant);
+        if (value->type == VALUE_BAD)
+            return false;
+        rating = value->type == VALUE_QUANTITY ? value->quantity : NULL;
+    }
+    if (rating == NULL)
+        return fail(r, "says no rating, and no fuse block has its name");
+    struct contact c = contact_fuse(rating->nominal);
+    const struct contact *holder = contact_find("fuse holder", 11);
+    c.low += holder->low;
+    c.typical += holder->typical;
+    c.high += holder->high;
+    return assume(r, &c, "fuse with its holder");
+}
+
+struct wire_choice {
+    const struct wire_size *size;
+    enum material material;
+    double insulation;
+    const struct quantity *ambient;
+    int bundle;
+};
+
+static bool block_size(const struct reader *r, const struct block *wire,
+                       struct wire_choice *w) {
+    const struct wire_outcome *o = electrical_wire(r->v, wire, r->variant);
+    if (o == NULL)
+        return false;
+    w->size = o->size;
+    w->material = o->material;
+    w->insulation = o->insulation;
+    w->ambient = o->ambient;
+    return true;
+}
+
+/* `conductor` and `insulation` of the unnamed wire block, if there is one. */
+static enum wire_system usual_system(const struct reader *r) {
+    for (size_t i = 0; i < r->v->guide->block_count; i++) {
+        const struct block *one = r->v->guide->blocks[i];
+        const struct entry *e =
+            one->kind->id == KIND_WIRE ? tree_setting(one, "conductor") : NULL;
+        if (e != NULL && e->choice_count > 0)
+            return size_system_find(e->choices[0].text.start,
+                                    e->choices[0].text.len);
+    }
+    return WIRE_UNDECLARED;
+}
+
+static bool read_size(const struct reader *r, struct wire_choice *w) {
+    struct text word = r->part->element->word[0];
+    const struct block *wire = values_block(r->v, r->b->scope, word, "wire");
+    if (wire != NULL)
+        return block_size(r, wire, w);
+    w->material = MATERIAL_COPPER;
+    w->insulation = 273.15 + 60;
+    switch (size_read(word.start, word.len, usual_system(r), &w->size)) {
+    case SIZE_FOUND:
+        return true;
+    case SIZE_AMBIGUOUS:
+    case SIZE_MISMATCH:
+    case SIZE_UNKNOWN:
+    case SIZE_UNREADABLE:
+        break;
+    }
+    return fail(r, "has a size that is neither a wire block nor a size; write "
+                   "'12 AWG', with 'conductor' in a wire block without a name");
+}
+
+static bool read_wire(const struct reader *r) {
+    struct circuit_piece *p = r->part;
+    struct wire_choice w = {0};
+    struct text rest;
+    if (!read_size(r, &w))
+        return false;
+    struct quantity *length = figure_in_word(r, p->element->word[1], &rest);
+    if (length == NULL)
+        return false;
+    if (!is_of(length, "m") || range_ends(length).low <= 0)
+        return fail(r, "has no length above 0");
+    struct wire_run *run = arena_alloc(r->v->c->arena, 1, sizeof *run);
+    struct ampacity_use use = {AMPACITY_33CFR, w.size, w.material,
+                               w.insulation,   1,      false};
+    struct resistance ohm;
+    const char *why = NULL;
+    if (!conductor_resistance(w.size, w.material, &ohm) ||
+        !ampacity_find(&use, &run->ampacity, &why))
+        return fail(r, why == NULL ? "has no such conductor" : why);
+    if (w.ambient == NULL) {
+        double k = ampacity_assumed_ambient(&run->ampacity);
+        w.ambient = block_assumed(r->v, r->b, r->variant, "ambient", k,
+                                  (struct ends){k, k}, "degC",
+                                  "the table's own ambient");
+    }
+    p->law = LAW_WIRE;
+    p->run = run;
+    p->figure[0] = length;
+    p->figure[1] = block_table(
+        r->v, ohm.nominal, (struct ends){ohm.nominal, ohm.most}, "mohm/m",
+        arena_printf(r->v->c->arena, "resistance of %s at 20 °C",
+                     w.size->label),
+        ohm.source);
+    p->figure[2] = w.ambient;
+    p->figure_count = 3;
+    return true;
+}
+
+static enum circuit_law law_of(struct text kind) {
+    if (text_is(kind, "lamp"))
+        return LAW_LAMP;
+    if (text_is(kind, "motor") || text_is(kind, "constant current"))
+        return LAW_CURRENT; /* a motor that turns against a constant torque */
+    if (text_is(kind, "constant power"))
+        return LAW_POWER;
+    return text_is(kind, "resistive") || text_is(kind, "heater")
+               ? LAW_RESISTANCE
+               : LAWS;
+}
+
+static bool take_load(const struct reader *r, struct text kind,
+                      const struct quantity *amp, const struct quantity *volt) {
+    struct circuit_piece *p = r->part;
+    p->law = law_of(kind);
+    p->figure[0] = amp;
+    p->figure[1] = volt;
+    p->figure_count = 2;
+    if (p->law == LAWS)
+        return fail(r, "is no load block and no kind of load: resistive, lamp, "
+                       "motor, heater, constant current, constant power");
+    if (amp == NULL || range_ends(amp).low <= 0)
+        return fail(r, "needs a current above 0: 7.6 A at 13.2 V");
+    if (volt == NULL)
+        return fail(r, "does not say at which voltage it takes its current");
+    return true;
+}
+
+/* `7.6 A at 13.2 V`, or a resistance. */
+static bool read_amount(const struct reader *r, struct text kind,
+                        struct text word) {
+    struct text rest, none;
+    struct quantity *q = figure_in_word(r, word, &rest);
+    if (q == NULL)
+        return false;
+    if (is_of(q, "ohm"))
+        return take_resistance(r, q);
+    struct quantity *volt = NULL;
+    if (text_starts(rest, "at ")) {
+        volt =
+            figure_in_word(r, text_trim(text_part(rest, 3, rest.len)), &none);
+        if (volt == NULL)
+            return false;
+    }
+    if (!is_of(q, "A") || (volt != NULL && !is_of(volt, "V")))
+        return fail(r, "needs a current at a voltage: 7.6 A at 13.2 V");
+    return take_load(r, kind, q, volt);
+}
+
+static bool read_load(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    const struct block *load =
+        values_block(r->v, r->b->scope, e->word[0], "load");
+    if (load == NULL && e->word_count > 1)
+        return read_amount(r, e->word[0], e->word[1]);
+    if (load == NULL)
+        return take_load(r, e->word[0], NULL, NULL);
+    const struct value *amp = block_setting(r->v, load, "current", r->variant);
+    const struct value *kind = block_setting(r->v, load, "kind", r->variant);
+    const struct value *peak =
+        block_setting(r->v, load, "starting", r->variant);
+    if (amp->type == VALUE_BAD || kind->type == VALUE_BAD ||
+        peak->type == VALUE_BAD)
+        return false;
+    if (peak->type == VALUE_QUANTITY) {
+        r->part->starting = peak->quantity;
+        r->part->at = amp->with;
+    }
+    return take_load(r, kind->text,
+                     amp->type == VALUE_QUANTITY ? amp->quantity : NULL,
+                     amp->with);
+}
+
+static bool read_coil(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    if (e->word_count > 0)
+        return read_amount(r, text_of("resistive"), e->word[0]);
+    const struct contact usual = {"coil", 70, 85, 110,
+                                  "common practice, no source"};
+    return assume(r, &usual, "coil of a 12 V relay");
+}
+
+static bool read_element(const struct reader *r) {
+    switch (r->part->element->part) {
+    case CIRCUIT_FUSE:
+    case CIRCUIT_BREAKER:
+        return read_fuse(r);
+    case CIRCUIT_WIRE:
+        return read_wire(r);
+    case CIRCUIT_COIL:
+        return read_coil(r);
+    case CIRCUIT_LOAD:
+        return read_load(r);
+    case CIRCUIT_DIODE:
+        r->part->law = LAW_DIODE;
+        return true;
+    case CIRCUIT_SWITCH:
+    case CIRCUIT_CONTACT:
+    case CIRCUIT_CONNECTOR:
+    case CIRCUIT_SPLICE:
+    case CIRCUIT_JOINT:
+        return read_contact(r);
+    case CIRCUIT_PARTS:
+        break;
+    }
+    return false;
+}
+
+bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
+                       struct circuit_piece *part) {
+    const struct circuit *c = b->circuit;
+    bool good = true;
+    for (size_t i = 0; i < c->element_count; i++) {
+        part[i] =
+            (struct circuit_piece){.element = &c->element[i], .law = LAWS};
+        part[i].name = text_cstr(v->c->arena, c->element[i].id);
+        struct reader r = {v, b, variant, &part[i]};
+        if (values_tagged(v, &c->element[i].tags) >> variant & 1)
+            good = read_element(&r) && good;
+    }
+    return good;
+}
+
+bool circuit_part_supply(struct values *v, const struct block *b,
+                         size_t variant, const struct circuit_supply *s,
+                         struct text word, struct circuit_piece *out) {
+    *out = (struct circuit_piece){.law = LAWS};
+    out->name = text_cstr(v->c->arena, s->name);
+    if (text_is(word, "off"))
+        return true;
+    const struct block *supply = values_block(v, b->scope, s->name, "supply");
+    struct text wanted = word.len > 0 ? word : s->state;
+    const char *state = text_is(wanted, "resting") ? "resting" : "charging";
+    if (supply == NULL || (wanted.len > 0 && !text_is(wanted, state))) {
+        diag_add(v->c->diags, DIAG_CIRCUIT_FIGURE, s->at, "'%.*s' %s",
+                 (int)s->name.len, s->name.start,
+                 supply == NULL ? "is no supply block"
+                                : "is resting, charging or off");
+        return false;
+    }
+    const struct value *volt = block_setting(v, supply, state, variant);
+    if (volt->type == VALUE_ABSENT && wanted.len == 0)
+        volt = block_setting(v, supply, "resting", variant);
+    const struct value *ohm = block_setting(v, supply, "resistance", variant);
+    if (volt->type == VALUE_BAD || ohm->type == VALUE_BAD)
+        return false;
+    if (volt->type != VALUE_QUANTITY) {
+        block_missing(v, supply, state, "the circuit needs its voltage");
+        return false;
+    }
+    out->law = LAW_SUPPLY;
+    out->figure[0] = volt->quantity;
+    out->figure[1] =
+        ohm->type == VALUE_QUANTITY
+            ? ohm->quantity
+            : block_assumed(v, b, variant,
+                            arena_printf(v->c->arena, "inner resistance of %s",
+                                         out->name),
+                            0.005, (struct ends){0.002, 0.01}, "mohm",
+                            "common practice, no source");
+    out->figure_count = 2;
+    return true;
+}
+
+struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
+                                         const double *x) {
+    struct circuit_part_law law = {p->law, {0, 0, 0}};
+    switch (p->law) {
+    case LAW_RESISTANCE:
+        law.figure[0] = p->figure_count == 2 ? x[1] / x[0] : x[0];
+        break;
+    case LAW_SUPPLY:
+    case LAW_LAMP:
+        law.figure[0] = x[0];
+        law.figure[1] = x[1];
+        break;
+    case LAW_WIRE: {
+        const struct ampacity *a = &p->run->ampacity;
+        law = circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
+                               a->amp * a->bundle, a->use.material);
+        break;
+    }
+    case LAW_CURRENT:
+        law.figure[0] = x[0];
+        break;
+    case LAW_POWER:
+        law.figure[0] = x[0] * x[1];
+        break;
+    case LAW_DIODE:
+        law.figure[0] = LAW_DIODE_SATURATION;
+        law.figure[1] = LAW_DIODE_SLOPE;
+        break;
+    case LAWS:
+        break;
+    }
+    return law;
+}

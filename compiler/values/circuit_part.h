@@ -1,0 +1,38 @@
+/* circuit_part.h - what an element of a circuit is in one variant: its figures,
+ * and the law that they give. */
+#ifndef CIRCUIT_PART_H
+#define CIRCUIT_PART_H
+
+#include "calc/circuit_law.h"
+#include "calc/wire.h"
+#include "source/circuit_tree.h"
+#include "values/model.h"
+
+enum { PART_FIGURES = 3 };
+
+struct circuit_piece {
+    const struct circuit_element *element; /* NULL: a supply */
+    const char *name;
+    enum circuit_law law;
+    /* RESISTANCE R, or I and U; SUPPLY E, R; WIRE length, ohm/m, ambient; LAMP
+     * I, U; CURRENT I, U; POWER I, U; DIODE none */
+    const struct quantity *figure[PART_FIGURES];
+    size_t figure_count;
+    const struct wire_run *run;           /* of a wire */
+    const struct quantity *starting, *at; /* of a load: peak, at this */
+    double pull;                          /* V at which a coil pulls */
+};
+
+/* Figures of the elements that are for the variant, in the order of the tree;
+ * those that are not have law LAWS. False after a message. */
+bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
+                       struct circuit_piece *part);
+/* A supply of the circuit in a state of its own or as `word` says. */
+bool circuit_part_supply(struct values *v, const struct block *b,
+                         size_t variant, const struct circuit_supply *s,
+                         struct text word, struct circuit_piece *out);
+/* The law at these figures. */
+struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
+                                         const double *figure);
+
+#endif

@@ -1,0 +1,339 @@
+/* circuit_solve.c - a circuit of one variant as a net of two-terminal parts. */
+#include "values/circuit_solve.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+/* Of what a state cuts off, so that it has a voltage, 0: ohm. */
+#define STRAY 1e9
+/* Share of the supply at which a relay pulls: makers' sheets say at most 70 %
+ * of the nominal voltage; common practice, no source. */
+#define PULLS 0.6
+
+enum { RELAY_ROUNDS = 8 };
+
+static size_t node_of_point(struct circuit_work *w, size_t point) {
+    if (w->node[point] == SIZE_MAX)
+        w->node[point] = w->node_count++;
+    return w->node[point];
+}
+
+static void place_branch(struct circuit_work *w,
+                         const struct circuit_branch *b) {
+    size_t present = 0, seen = 0, here = 0;
+    for (size_t i = 0; i < b->count; i++)
+        present += w->part[b->first + i].law != LAWS;
+    if (present == 0)
+        return;
+    here = node_of_point(w, b->from);
+    for (size_t i = 0; i < b->count; i++) {
+        size_t p = b->first + i;
+        if (w->part[p].law == LAWS)
+            continue;
+        w->from[p] = here;
+        here = ++seen == present ? node_of_point(w, b->to) : w->node_count++;
+        w->to[p] = here;
+    }
+}
+
+/* The post of a supply as a node; one that no path names is a new one. */
+static size_t post(struct circuit_work *w, size_t supply, bool minus) {
+    for (size_t i = 0; i < w->c->point_count; i++)
+        if (w->c->point[i].supply == (int)supply &&
+            w->c->point[i].minus == minus)
+            return node_of_point(w, i);
+    return w->node_count++;
+}
+
+static void place(struct circuit_work *w) {
+    const struct circuit *c = w->c;
+    for (size_t i = 0; i < c->point_count; i++)
+        w->node[i] = SIZE_MAX;
+    for (size_t s = 0; s < c->supply_count; s++) { /* the first minus is 0 */
+        w->from[c->element_count + s] = post(w, s, true);
+        w->to[c->element_count + s] = post(w, s, false);
+    }
+    for (size_t i = 0; i < c->branch_count; i++)
+        place_branch(w, &c->branch[i]);
+}
+
+struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
+                                        size_t variant) {
+    struct arena *a = v->c->arena;
+    struct circuit_work *w = arena_alloc(a, 1, sizeof *w);
+    *w = (struct circuit_work){
+        .v = v, .b = b, .c = b->circuit, .variant = variant};
+    size_t count = w->part_count =
+        b->circuit->element_count + b->circuit->supply_count;
+    w->part = arena_alloc(a, count, sizeof *w->part);
+    w->from = arena_alloc(a, count, sizeof *w->from);
+    w->to = arena_alloc(a, count, sizeof *w->to);
+    w->open = arena_alloc(a, count, sizeof *w->open);
+    w->peak = arena_alloc(a, count, sizeof *w->peak);
+    w->node = arena_alloc(a, b->circuit->point_count, sizeof *w->node);
+    if (!circuit_part_read(v, b, variant, w->part))
+        return NULL;
+    place(w);
+    size_t room = count + w->node_count;
+    w->net_part = arena_alloc(a, room, sizeof *w->net_part);
+    w->of_net = arena_alloc(a, room, sizeof *w->of_net);
+    w->in_net = arena_alloc(a, count, sizeof *w->in_net);
+    return w;
+}
+
+static bool is_rest_contact(const struct circuit_element *e) {
+    return text_is(e->terminal[0], "87a") || text_is(e->terminal[1], "87a");
+}
+
+/* What the state says of one element. */
+static bool put_word(struct circuit_work *w, const struct circuit_set *set) {
+    const struct circuit *c = w->c;
+    if (set->element == CIRCUIT_NONE)
+        return circuit_part_supply(
+            w->v, w->b, w->variant, &c->supply[set->supply], set->word,
+            &w->part[c->element_count + (size_t)set->supply]);
+    struct text name = c->element[set->element].name;
+    for (size_t i = 0; i < c->element_count; i++) {
+        const struct circuit_element *e = &c->element[i];
+        if (!text_equal(e->name, name) || e->part == CIRCUIT_COIL)
+            continue;
+        bool open = text_is(set->word, "open") || text_is(set->word, "off");
+        if (e->part == CIRCUIT_CONTACT && is_rest_contact(e))
+            open = !open;
+        w->open[i] = open;
+        w->peak[i] =
+            text_is(set->word, "starting") || text_is(set->word, "stalled");
+        if (!w->peak[i] || w->part[i].law == LAWS ||
+            (w->part[i].starting != NULL && w->part[i].at != NULL))
+            continue;
+        diag_add(w->v->c->diags, DIAG_CIRCUIT_FIGURE, set->at,
+                 "the load of %s says no starting current", w->part[i].name);
+        return false;
+    }
+    return true;
+}
+
+static bool is_told(const struct circuit_work *w, struct text name) {
+    const struct circuit_state *s = &w->c->state[w->state];
+    for (size_t i = 0; i < s->set_count; i++)
+        if (s->set[i].element != CIRCUIT_NONE &&
+            text_equal(w->c->element[s->set[i].element].name, name))
+            return true;
+    return false;
+}
+
+static size_t coil_of(const struct circuit_work *w, struct text name) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->c->element[i].part == CIRCUIT_COIL && w->part[i].law != LAWS &&
+            text_equal(w->c->element[i].name, name))
+            return i;
+    return SIZE_MAX;
+}
+
+/* Contacts follow their coils, where the state does not say it itself. True:
+ * one has moved. */
+static bool follow_coils(struct circuit_work *w, bool solved) {
+    bool moved = false;
+    double supply = w->part[w->c->element_count].figure[0]->nominal;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_element *e = &w->c->element[i];
+        if (e->part != CIRCUIT_CONTACT || is_told(w, e->name))
+            continue;
+        size_t coil = coil_of(w, e->name);
+        if (coil == SIZE_MAX)
+            continue;
+        double u = solved ? w->solution.volt[w->from[coil]] -
+                                w->solution.volt[w->to[coil]]
+                          : 0;
+        bool pulled = fabs(u) >= PULLS * supply;
+        bool open = is_rest_contact(e) ? pulled : !pulled;
+        moved = moved || open != w->open[i];
+        w->open[i] = open;
+    }
+    return moved;
+}
+
+size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
+                             const struct quantity **figure) {
+    const struct circuit_piece *p = &w->part[part];
+    for (size_t k = 0; k < p->figure_count; k++)
+        figure[k] = p->figure[k];
+    if (w->peak[part]) {
+        figure[0] = p->starting;
+        figure[1] = p->at;
+        return 2;
+    }
+    if (part == w->c->element_count && w->at != NULL)
+        figure[0] = w->at;
+    return p->figure_count;
+}
+
+double circuit_solve_figure(const struct quantity *q,
+                            const struct corner *corner, size_t count) {
+    if (count == 0)
+        return q->nominal;
+    if (q->op != QUANTITY_ROOT)
+        return range_at(q, corner, count);
+    for (size_t i = 0; i < count; i++)
+        if (corner[i].root == q)
+            return corner[i].value;
+    return q->nominal;
+}
+
+struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
+                                          size_t part, const double *x) {
+    struct circuit_piece p = w->part[part];
+    if (w->peak[part]) {
+        p.law = LAW_RESISTANCE;
+        p.figure_count = 2;
+    }
+    return circuit_part_law(&p, x);
+}
+
+static void make_net(struct circuit_work *w, const struct corner *corner,
+                     size_t count) {
+    size_t n = 0;
+    for (size_t i = 0; i < w->part_count; i++) {
+        const struct quantity *figure[PART_FIGURES];
+        double x[PART_FIGURES] = {0};
+        w->in_net[i] = SIZE_MAX;
+        if (w->part[i].law == LAWS || w->open[i])
+            continue;
+        size_t figures = circuit_solve_figures(w, i, figure);
+        for (size_t k = 0; k < figures; k++)
+            x[k] = circuit_solve_figure(figure[k], corner, count);
+        w->in_net[i] = n;
+        w->of_net[n] = i;
+        w->net_part[n++] =
+            (struct net_part){w->from[i], w->to[i], circuit_solve_law(w, i, x)};
+    }
+    w->net = (struct net){w->net_part, n, w->node_count};
+}
+
+/* A part that a state cuts off floats rightly: it leaks to minus. */
+static enum net_fault solve(struct circuit_work *w, bool cut) {
+    for (;;) {
+        if (w->work == NULL)
+            w->work = arena_alloc(
+                w->v->c->arena,
+                circuit_net_room(w->node_count, w->part_count + w->node_count),
+                sizeof *w->work);
+        w->work[0] = 0;
+        enum net_fault fault =
+            circuit_net_solve(&w->net, w->work, &w->solution);
+        if (fault != NET_FLOATS || !cut)
+            return fault;
+        size_t n = w->net.part_count++;
+        w->of_net[n] = SIZE_MAX;
+        w->net_part[n] = (struct net_part){
+            w->solution.where, 0, {LAW_RESISTANCE, {STRAY, 0, 0}}};
+    }
+}
+
+static const char *name_of(const struct circuit_work *w, size_t net_part) {
+    size_t p = net_part < w->net.part_count ? w->of_net[net_part] : SIZE_MAX;
+    return p == SIZE_MAX ? "a part" : w->part[p].name;
+}
+
+static size_t part_at_node(const struct circuit_work *w, size_t node) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law != LAWS && (w->from[i] == node || w->to[i] == node))
+            return i;
+    return SIZE_MAX;
+}
+
+/* The line of a part; of a supply the circuit as a whole. */
+static struct span place_of_part(const struct circuit_work *w, size_t part) {
+    return part < w->c->element_count ? w->part[part].element->at : w->b->at;
+}
+
+static void report(struct circuit_work *w, enum net_fault fault) {
+    struct arena *a = w->v->c->arena;
+    const char *why = "no solution was found";
+    size_t where = w->solution.where;
+    size_t part = fault == NET_FLOATS         ? part_at_node(w, where)
+                  : where < w->net.part_count ? w->of_net[where]
+                                              : SIZE_MAX;
+    switch (fault) {
+    case NET_SOLVED:
+        return;
+    case NET_FLOATS:
+        why = arena_printf(a, "%s floats: no path joins it to %s -",
+                           part < w->part_count ? w->part[part].name : "a part",
+                           w->part[w->c->element_count].name);
+        break;
+    case NET_SHORTED:
+        why = arena_printf(a,
+                           "%s is shorted: less than half of its voltage "
+                           "is left",
+                           name_of(w, where));
+        break;
+    case NET_UNFED:
+        why = arena_printf(a,
+                           "%s, a load of constant power, cannot be fed: its "
+                           "voltage breaks down",
+                           name_of(w, where));
+        break;
+    case NET_DIVERGES:
+        why = arena_printf(a, "no solution was found; %s does not settle",
+                           name_of(w, where));
+        break;
+    case NET_LARGE:
+        why = arena_printf(a, "it has more than %d points and joints",
+                           (int)NET_NODES_MAX);
+        break;
+    }
+    struct text state = w->c->state[w->state].name;
+    diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, place_of_part(w, part),
+             "%s%s%.*s", why, state.len > 0 ? "; state: " : "", (int)state.len,
+             state.start);
+}
+
+static bool any_open(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->part_count; i++)
+        if (w->open[i] || (i >= w->c->element_count && w->part[i].law == LAWS))
+            return true;
+    return false;
+}
+
+bool circuit_solve_state(struct circuit_work *w, size_t state,
+                         const struct quantity *at) {
+    const struct circuit *c = w->c;
+    w->state = state;
+    w->at = at;
+    bool good = true;
+    memset(w->open, 0, w->part_count * sizeof *w->open);
+    memset(w->peak, 0, w->part_count * sizeof *w->peak);
+    for (size_t s = 0; s < c->supply_count; s++)
+        good = circuit_part_supply(w->v, w->b, w->variant, &c->supply[s],
+                                   (struct text){NULL, 0},
+                                   &w->part[c->element_count + s]) &&
+               good;
+    for (size_t i = 0; i < c->state[state].set_count && good; i++)
+        good = put_word(w, &c->state[state].set[i]);
+    if (!good)
+        return false;
+    enum net_fault fault = NET_SOLVED;
+    bool relays = w->part[c->element_count].law != LAWS;
+    bool moved = relays && follow_coils(w, false);
+    for (int round = 0; round == 0 || (moved && round < RELAY_ROUNDS);
+         round++) {
+        make_net(w, NULL, 0);
+        fault = solve(w, any_open(w));
+        moved = fault == NET_SOLVED && relays && follow_coils(w, true);
+    }
+    if (moved)
+        fault = NET_DIVERGES;
+    report(w, fault);
+    return fault == NET_SOLVED;
+}
+
+bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
+                          size_t count) {
+    make_net(w, corner, count);
+    return solve(w, any_open(w)) == NET_SOLVED;
+}

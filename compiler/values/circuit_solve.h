@@ -1,0 +1,50 @@
+/* circuit_solve.h - a circuit of one variant as a net, and its ends. */
+#ifndef CIRCUIT_SOLVE_H
+#define CIRCUIT_SOLVE_H
+
+#include "calc/circuit_net.h"
+#include "values/circuit_block.h"
+#include "values/circuit_part.h"
+#include "values/range.h"
+
+struct circuit_work {
+    struct values *v;
+    const struct block *b;
+    const struct circuit *c;
+    size_t variant;
+    struct circuit_piece *part; /* elements, then supplies of the state */
+    size_t part_count;
+    size_t *from, *to; /* nodes by part */
+    size_t *node;      /* by point; SIZE_MAX: not there in this variant */
+    size_t node_count;
+    size_t state;
+    bool *open;     /* by part, in the state */
+    bool *peak;     /* by part: a load that starts */
+    struct net net; /* of the parts that conduct */
+    struct net_part *net_part;
+    size_t *of_net; /* part of each net part; SIZE_MAX: a stray leak */
+    size_t *in_net; /* net part of each part; SIZE_MAX: open */
+    double *work;
+    struct net_solution solution;
+    const struct quantity *at; /* the first supply's voltage, or NULL */
+};
+
+/* Parts and nodes; NULL after a message. */
+struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
+                                        size_t variant);
+/* Puts a state on and solves at the nominal figures; false after a message. */
+bool circuit_solve_state(struct circuit_work *w, size_t state,
+                         const struct quantity *at);
+/* Solves with the roots at a corner. NAN figures: not solved. */
+bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
+                          size_t count);
+/* How many figures a part has in its state, and one of them. */
+size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
+                             const struct quantity **figure);
+double circuit_solve_figure(const struct quantity *q,
+                            const struct corner *corner, size_t count);
+/* The law of a part, in its state, at these figures. */
+struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
+                                          size_t part, const double *figure);
+
+#endif
