@@ -7,6 +7,7 @@
  *   title|author|subject STRING|-
  *   code STRING
  *   outline LEVEL page N y Y STRING
+ *   tag KIND PARENT STRING|-
  *   page WIDTH HEIGHT
  *   text X Y FACE SIZE STRING [STYLE] [glyphs ID:START+LEN@ADVANCE[,X,Y] ...]
  *   rect X Y WIDTH HEIGHT fill|stroke [STYLE]
@@ -16,10 +17,11 @@
  *   image X Y WIDTH HEIGHT pixels ACROSS DOWN grey|colour flate|jpeg turn T
  *     STRING [data HEXADECIMAL]
  *   end
+ *   Every op may end in: tag N
  *   STYLE = [width W] [dash ON OFF] [colour RED GREEN BLUE]
  *
- * Pages count from 1. An op stands on one line, so that a golden file's
- * difference reads well. */
+ * Pages and tags count from 1; the brief form has no tags. An op stands on one
+ * line, so that a golden file's difference reads well. */
 #include "layout/display.h"
 
 #include "base/arena.h"
@@ -59,6 +61,29 @@ const char *display_face_name(enum face face) {
         [FACE_SYMBOL] = "symbol",
     };
     return names[face];
+}
+
+const char *display_tag_name(enum tag_kind kind) {
+    static const char *const names[TAG_KINDS] = {
+        [TAG_DOCUMENT] = "document",
+        [TAG_TITLE] = "title",
+        [TAG_SECTION] = "section",
+        [TAG_SUBSECTION] = "subsection",
+        [TAG_PARAGRAPH] = "paragraph",
+        [TAG_QUOTE] = "quote",
+        [TAG_PANEL] = "panel",
+        [TAG_LIST] = "list",
+        [TAG_ITEM] = "item",
+        [TAG_LABEL] = "label",
+        [TAG_BODY] = "body",
+        [TAG_TABLE] = "table",
+        [TAG_ROW] = "row",
+        [TAG_HEAD] = "head",
+        [TAG_CELL] = "cell",
+        [TAG_FIGURE] = "figure",
+        [TAG_CAPTION] = "caption",
+    };
+    return names[kind];
 }
 
 struct writer {
@@ -196,6 +221,15 @@ static void picture(const struct writer *w, const struct op *op) {
     }
 }
 
+static void write_tags(const struct writer *w, const struct pages *p) {
+    for (size_t i = 0; i < p->tag_count; i++) {
+        const struct tag *tag = &p->tag[i];
+        fprintf(w->out, "tag %s %zu", display_tag_name(tag->kind), tag->parent);
+        string(w, tag->words);
+        fputc('\n', w->out);
+    }
+}
+
 static void write_op(const struct writer *w, const struct op *op) {
     const double box[] = {op->x, op->y, op->width, op->height};
     const double ends[] = {op->x, op->y, op->x2, op->y2};
@@ -243,6 +277,8 @@ static void write_op(const struct writer *w, const struct op *op) {
         picture(w, op);
         break;
     }
+    if (w->full && op->tag != 0)
+        fprintf(w->out, " tag %zu", op->tag);
     fputc('\n', w->out);
 }
 
@@ -264,6 +300,8 @@ static void write_head(const struct writer *w, const struct pages *p) {
         string(w, o->title);
         fputc('\n', w->out);
     }
+    if (w->full)
+        write_tags(w, p);
 }
 
 void display_write(const struct pages *p, bool full, FILE *out) {

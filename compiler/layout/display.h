@@ -38,6 +38,35 @@ struct colour {
     float red, green, blue; /* 0 to 1 */
 };
 
+/* What a piece of a page is (ISO 32000-1, 14.8.4); tag.h opens them. */
+enum tag_kind {
+    TAG_DOCUMENT,
+    TAG_TITLE,
+    TAG_SECTION,    /* its heading */
+    TAG_SUBSECTION, /* the same */
+    TAG_PARAGRAPH,
+    TAG_QUOTE,
+    TAG_PANEL, /* words: its signal word */
+    TAG_LIST,
+    TAG_ITEM,
+    TAG_LABEL, /* number or bullet of an item */
+    TAG_BODY,  /* the rest of it */
+    TAG_TABLE,
+    TAG_ROW,
+    TAG_HEAD, /* of a column */
+    TAG_CELL,
+    TAG_FIGURE, /* words: what stands in its place when it is read out */
+    TAG_CAPTION,
+};
+
+enum { TAG_KINDS = TAG_CAPTION + 1 };
+
+struct tag {
+    enum tag_kind kind;
+    size_t parent; /* its number, from 1, less than the tag's; 0: the root */
+    struct text words;
+};
+
 enum op_kind {
     OP_TEXT,  /* one run in one face, baseline at x, y */
     OP_RECT,  /* x, y, width, height: filled or stroked */
@@ -58,7 +87,8 @@ struct op {
     enum op_kind kind;
     double x, y, width, height, x2, y2;
     struct colour colour;
-    bool fill; /* else stroke with line_width */
+    size_t tag; /* from 1, in pages->tag; 0: furniture of the page */
+    bool fill;  /* else stroke with line_width */
     double line_width;
     double dash_on, dash_off; /* 0: solid */
     /* OP_TEXT */
@@ -96,6 +126,8 @@ struct pages {
     size_t count, room;
     struct outline *outline;
     size_t outline_count, outline_room;
+    struct tag *tag; /* in the order in which they were opened */
+    size_t tag_count, tag_room;
     struct text title, author, subject; /* document information */
     char code[9]; /* the printed code: of what is printed */
 };
@@ -112,5 +144,6 @@ void display_write(const struct pages *p, bool full, FILE *out);
 /* The full form read back, bit for bit; NULL and *line on a malformed line. */
 struct pages *display_read(struct arena *a, struct text dump, size_t *line);
 const char *display_face_name(enum face face); /* "regular", in the text form */
+const char *display_tag_name(enum tag_kind kind);
 
 #endif

@@ -238,9 +238,18 @@ static size_t blanks(struct text t) {
     return count;
 }
 
+static struct text glyph_words(struct text line) {
+    const char *at = line.start;
+    for (; at + 5 <= line.start + line.len; at++)
+        if (memcmp(at, " tag ", 5) == 0)
+            return text_part(line, 0, (size_t)(at - line.start));
+    return line;
+}
+
 static void glyphs(struct reader *r, struct op *op) {
     expect(r, "glyphs");
-    size_t count = blanks(r->line);
+    /* Two blanks belong to " tag N" at the end. */
+    size_t count = blanks(glyph_words(r->line));
     struct glyph *g = arena_alloc(r->arena, count, sizeof *g);
     for (size_t i = 0; i < count && !r->bad; i++)
         g[i] = glyph(r, op->text.len);
@@ -260,7 +269,7 @@ static void points(struct reader *r, struct op *op) {
     expect(r, "points");
     struct path_point *p = arena_alloc(r->arena, blanks(r->line), sizeof *p);
     op->path = p;
-    for (; r->line.len > 0 && !r->bad; p++) {
+    for (; glyph_words(r->line).len > 0 && !r->bad; p++) {
         if (follows(r, "Z")) {
             p->verb = PATH_CLOSE;
             continue;
@@ -383,6 +392,26 @@ static void read_outline(struct reader *r) {
     r->bad = r->bad || p->count > 0 || o->level == 0;
 }
 
+static void read_tag(struct reader *r) {
+    struct pages *p = r->pages;
+    if (p->tag_count == p->tag_room) {
+        size_t room = p->tag_room == 0 ? 256 : p->tag_room * 2;
+        p->tag =
+            arena_grow(r->arena, p->tag, p->tag_count, room, sizeof *p->tag);
+        p->tag_room = room;
+    }
+    struct tag *tag = &p->tag[p->tag_count++];
+    struct text name = word(r);
+    int kind = 0;
+    while (kind < TAG_KINDS &&
+           !text_is(name, display_tag_name((enum tag_kind)kind)))
+        kind++;
+    r->bad = r->bad || kind == TAG_KINDS || p->count > 0;
+    tag->kind = kind == TAG_KINDS ? TAG_DOCUMENT : (enum tag_kind)kind;
+    tag->parent = count_of(r, word(r), p->tag_count - 1);
+    tag->words = string(r);
+}
+
 static void read_entry(struct reader *r) {
     static const char *const names[] = {
         [OP_TEXT] = "text", [OP_RECT] = "rect", [OP_LINE] = "line",
@@ -393,6 +422,10 @@ static void read_entry(struct reader *r) {
         read_outline(r);
         return;
     }
+    if (text_is(name, "tag")) {
+        read_tag(r);
+        return;
+    }
     if (text_is(name, "page")) {
         double width = number(r), height = number(r);
         display_page(r->arena, r->pages, width, height);
@@ -401,7 +434,10 @@ static void read_entry(struct reader *r) {
     for (size_t k = 0; k < sizeof names / sizeof *names; k++) {
         if (text_is(name, names[k]) && r->pages->count > 0) {
             struct page *page = &r->pages->page[r->pages->count - 1];
-            read_op(r, display_op(r->arena, page, (enum op_kind)k));
+            struct op *op = display_op(r->arena, page, (enum op_kind)k);
+            read_op(r, op);
+            if (follows(r, "tag"))
+                op->tag = count_of(r, word(r), r->pages->tag_count);
             return;
         }
     }

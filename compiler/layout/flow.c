@@ -41,6 +41,7 @@ struct slab *flow_slab(struct flow *f, double height, struct span at) {
 struct slab *flow_lines(struct flow *f, const struct lines *l, double x,
                         struct span at) {
     struct slab *first = NULL;
+    size_t outer = tag_open_text(f->c->tags);
     for (size_t i = 0; i < l->count; i++) {
         bool lonely = i == 1 || i + 1 == l->count;
         if (i > 0)
@@ -50,6 +51,7 @@ struct slab *flow_lines(struct flow *f, const struct lines *l, double x,
         if (i == 0)
             first = s;
     }
+    tag_close(f->c->tags, outer);
     return first;
 }
 

@@ -205,9 +205,11 @@ void front_set_title(struct leaf *l) {
     double y = draw_identity(l, s, 9, &name, spot.width) + 4;
     rich_add(c->arena, &vehicle, leaf_tone(l->style.heading, FACE_BOLD), name,
              at);
+    size_t outer = tag_open(c->tags, TAG_TITLE, (struct text){NULL, 0});
     y += paragraph_draw_all(
              c, s, balanced(c, &title, spot.width, l->style.title), 0, y) +
          1;
+    tag_close(c->tags, outer);
     y += paragraph_draw_all(c, s,
                             paragraph_break(c, words_of(c, &vehicle),
                                             spot.width, l->style.heading, 1),

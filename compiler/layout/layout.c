@@ -215,6 +215,7 @@ static void set_all(struct leaf *l) {
     const struct node *first = beginning(l);
     l->flow = (struct flow){.c = &l->composer, .passages = true};
     l->warned = NULL;
+    tag_begin(l->composer.tags, l->composer.arena);
     set_run(l, first, NULL);
     for (const struct node *n = first; n != NULL; n = n->next)
         if (n->kind == NODE_SECTION)
@@ -282,7 +283,10 @@ static struct pages *make_pages(struct leaf *l,
     l->style.bottom -= foot_height(foot_lines);
     const size_t *starts;
     size_t count = break_pages(l, options, &starts);
+    tag_pause(l->composer.tags); /* what follows is furniture */
     struct pages *out = arena_alloc(a, 1, sizeof *out);
+    out->tag = l->composer.tags->list;
+    out->tag_count = l->composer.tags->count;
     paginate_place(&l->flow, starts, count, out);
     l->style.bottom = bottom;
     for (size_t i = 0; i < count; i++)
@@ -299,6 +303,7 @@ static struct pages *make_pages(struct leaf *l,
 struct pages *layout_pages_on(struct compile *c, const struct guide *g,
                               const struct values *v, const struct findings *f,
                               const struct layout_options *options) {
+    struct tagger tags = {.arena = c->arena};
     struct leaf l = {
         .guide = g,
         .values = v,
@@ -306,7 +311,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
         .applies = values_applies(v),
     };
     l.composer = (struct composer){
-        .arena = c->arena, .diags = c->diags, .style = &l.style};
+        .arena = c->arena, .diags = c->diags, .style = &l.style, .tags = &tags};
     l.sheet = sheet_read(c, options, text_is(leaf_setting(&l, "units"), "SI"));
     if (l.sheet == NULL)
         return NULL;

@@ -49,7 +49,9 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
     struct slab *s = flow_slab(&l->flow, 4 + paragraph_height(lines), at);
     slab_rule(c, s, 0, 1.5, l->style.rail - 12, 1.5, 3);
     slab_rule(c, s, l->style.rail - 12, 0.4, leaf_width(l), 0.4, 0.8);
+    size_t outer = tag_open(c->tags, TAG_SECTION, (struct text){NULL, 0});
     paragraph_draw_all(c, s, lines, 0, 4);
+    tag_close(c->tags, outer);
     s->anchor = anchor;
     s->outline = text_squeezed(c->arena, title);
     s->outline_level = 1;
@@ -66,8 +68,11 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
     rich_add(l->composer.arena, &r, leaf_tone(l->style.heading, FACE_BOLD),
              title, at);
     flow_space(&l->flow, 8);
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(tags, TAG_SUBSECTION, (struct text){NULL, 0});
     struct slab *s = flow_paragraph(&l->flow, &r, x, leaf_width(l) - x,
                                     l->style.heading, at);
+    tag_close(tags, outer);
     if (s != NULL) {
         s->anchor = anchor;
         s->outline = text_squeezed(l->composer.arena, title);

@@ -21,6 +21,7 @@ static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
                         const struct spot *spot, bool tick) {
     const struct composer *c = &l->composer;
     size_t from = s->op_count;
+    size_t outer = tag_open_label(c->tags);
     if (n->number != NULL) {
         struct text number = text_of(n->number);
         double wide =
@@ -31,6 +32,7 @@ static void draw_number(struct leaf *l, struct slab *s, const struct node *n,
     }
     if (tick)
         record_tick(c, s, spot->x - tick_gap, 0, spot->type);
+    tag_close(c->tags, outer);
     slab_to_front(c, s, from);
 }
 
@@ -177,12 +179,14 @@ static void set_step(struct leaf *l, const struct node *step,
     const struct node *command = step->first;
     while (command != NULL && command->kind != NODE_PARAGRAPH)
         command = command->next;
+    struct tagger *tags = l->composer.tags;
     size_t from = l->flow.count;
     revise_begin(l, step);
     if (warn_set_before(l, step, &inner) > 0) {
         flow_bond(&l->flow, BOND_FAST);
         flow_space(&l->flow, 5);
     }
+    size_t item = tag_open(tags, TAG_BODY, (struct text){NULL, 0});
     set_command(l, step, command, spot, &inner);
     revise_end(l);
     flow_together(&l->flow, from, BOND_FAST);
@@ -196,6 +200,7 @@ static void set_step(struct leaf *l, const struct node *step,
         flow_bond(&l->flow, BOND_FAST);
         record_hold(&l->flow, spot->x, leaf_width(l) - spot->x, hold->at);
     }
+    tag_close(tags, item);
 }
 
 void numbered_set(struct leaf *l, const struct node *steps,
@@ -207,8 +212,15 @@ void numbered_set(struct leaf *l, const struct node *steps,
     inner.boxes = NULL;
     inner.x = sub ? spot->x + substep_indent : l->style.rail;
     inner.width = leaf_width(l) - inner.x;
-    for (const struct node *n = steps->first; n != NULL; n = n->next)
-        if (n->kind == NODE_STEP && !prose_hidden(l, n))
-            set_step(l, n, &inner);
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(tags, TAG_LIST, (struct text){NULL, 0});
+    for (const struct node *n = steps->first; n != NULL; n = n->next) {
+        if (n->kind != NODE_STEP || prose_hidden(l, n))
+            continue;
+        size_t list = tag_open(tags, TAG_ITEM, (struct text){NULL, 0});
+        set_step(l, n, &inner);
+        tag_close(tags, list);
+    }
+    tag_close(tags, outer);
     flow_space(&l->flow, 8);
 }

@@ -255,7 +255,9 @@ void paragraph_draw(const struct composer *c, struct slab *s,
     s->told |= line->wide;
     for (size_t i = 0; i < line->op_count; i++) {
         struct op *op = slab_op(c, s, OP_TEXT);
+        size_t tag = op->tag;
         *op = slab_moved(c->arena, &line->ops[i], x, baseline);
+        op->tag = tag;
     }
     for (size_t i = 0; i < line->link_count; i++) {
         struct link link = line->links[i];
@@ -269,8 +271,10 @@ void paragraph_draw(const struct composer *c, struct slab *s,
 double paragraph_draw_all(const struct composer *c, struct slab *s,
                           const struct lines *l, double x, double y) {
     double baseline = y + paragraph_baseline(l->type);
+    size_t outer = tag_open_text(c->tags);
     for (size_t i = 0; i < l->count; i++)
         paragraph_draw(c, s, l, i, x, baseline + l->type.leading * (double)i);
+    tag_close(c->tags, outer);
     return paragraph_height(l);
 }
 

@@ -115,7 +115,9 @@ static struct slab *draw(struct leaf *l, const struct plate *p,
                          struct text words, double x, struct span at) {
     const struct composer *c = &l->composer;
     struct slab *s = slab_new(c, p->height, at);
+    size_t outer = tag_open(c->tags, TAG_FIGURE, words);
     struct op *op = slab_op(c, s, OP_IMAGE);
+    tag_close(c->tags, outer);
     op->x = x;
     op->width = p->width;
     op->height = p->height;
@@ -132,7 +134,9 @@ static void add_caption(struct leaf *l, struct slab *s, const struct rich *r,
         return;
     const struct lines *lines =
         paragraph_break(c, words_of(c, r), width, l->style.note, 1);
+    size_t outer = tag_open(c->tags, TAG_CAPTION, (struct text){NULL, 0});
     s->height += 4 + paragraph_draw_all(c, s, lines, x, s->height + 4);
+    tag_close(c->tags, outer);
 }
 
 static void add_slab(struct leaf *l, struct slab *s) {
@@ -281,8 +285,8 @@ void plate_set_image(struct leaf *l, const struct node *n,
     words.boxes = NULL;
     prose_add_lead(l, &caption, n, &lead, inner->variants);
     prose_add(l, &caption, image->first, &words);
-    struct slab *s =
-        draw(l, p, tree_plain(l->composer.arena, image->first), spot->x, image->at);
+    struct slab *s = draw(l, p, tree_plain(l->composer.arena, image->first),
+                          spot->x, image->at);
     s->anchor = refer_node(l, n);
     add_caption(l, s, &caption, spot->x, room);
     add_slab(l, s);

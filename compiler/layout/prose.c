@@ -238,23 +238,32 @@ static void set_paragraph(struct leaf *l, const struct node *n,
 static void set_bullets(struct leaf *l, const struct node *n,
                         const struct spot *spot) {
     const double hang = 13;
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(tags, TAG_LIST, (struct text){NULL, 0});
     for (const struct node *item = n->first; item; item = item->next) {
         size_t from = l->flow.count;
         struct spot inner = *spot;
         inner.x += hang;
         inner.width -= hang;
         flow_space(&l->flow, 3);
+        size_t list = tag_open(tags, TAG_ITEM, (struct text){NULL, 0});
+        tag_open(tags, TAG_BODY, (struct text){NULL, 0});
         prose_nodes(l, item->first, &inner);
-        if (l->flow.count == from)
+        tag_open_label(tags);
+        if (l->flow.count == from) {
+            tag_close(tags, list);
             continue;
+        }
         struct slab *s = l->flow.slab[from];
         size_t ops = s->op_count;
         slab_text(&l->composer, s, spot->x + 1, paragraph_baseline(spot->type),
                   FACE_REGULAR, spot->type.size, style_black(), text_of("•"));
         slab_to_front(&l->composer, s, ops);
+        tag_close(tags, list);
         if (item != n->first)
             s->space = 3; /* closer than paragraphs */
     }
+    tag_close(tags, outer);
     flow_space(&l->flow, 6);
 }
 
@@ -267,7 +276,10 @@ static void set_quote(struct leaf *l, const struct node *n,
     inner.type = l->style.note;
     flow_space(&l->flow, 8);
     size_t from = l->flow.count;
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(tags, TAG_QUOTE, (struct text){NULL, 0});
     prose_nodes(l, n->first, &inner);
+    tag_close(tags, outer);
     for (size_t i = from; i < l->flow.count; i++) {
         struct slab *s = l->flow.slab[i];
         /* The grid may set it lower than it asked for. */

@@ -25,6 +25,7 @@ struct op *slab_op(const struct composer *c, struct slab *s,
     struct op *op = &s->ops[s->op_count++];
     op->kind = kind;
     op->page = -1;
+    op->tag = tag_of_op(c->tags, kind);
     return op;
 }
 
@@ -100,7 +101,9 @@ static bool is_whole(const struct run *run) {
 static double add_run(const struct composer *c, struct slab *s, double x,
                       double y, double size, struct colour colour,
                       const struct run *run) {
+    size_t outer = tag_open_text(c->tags);
     struct op *op = slab_op(c, s, OP_TEXT);
+    tag_close(c->tags, outer);
     op->x = x;
     op->y = y;
     op->face = run->face;

@@ -9,6 +9,7 @@
 #include "base/place.h"
 #include "layout/display.h"
 #include "layout/style.h"
+#include "layout/tag.h"
 
 struct arena;
 struct diags;
@@ -20,6 +21,7 @@ struct composer {
     struct diags *diags;
     struct shaper *shaper;
     const struct style *style;
+    struct tagger *tags; /* what is being set */
 };
 
 /* A place that links and "page 3" point to. */

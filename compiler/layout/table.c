@@ -111,7 +111,11 @@ static double draw_row(const struct flow *f, const struct table *t,
                        const struct measured *m, size_t row, struct slab *s,
                        double x, double y) {
     double height = 0;
+    struct tagger *tags = f->c->tags;
+    size_t outer = tag_open(tags, TAG_ROW, (struct text){NULL, 0});
     for (size_t k = 0; k < t->column_count; k++) {
+        size_t line = tag_open(tags, row == 0 ? TAG_HEAD : TAG_CELL,
+                               (struct text){NULL, 0});
         const struct lines *l = paragraph_break(
             f->c, at_cell(t, m, row, k), m->width[k] + 0.02, m->type, m->scale);
         for (size_t i = 0; i < l->count; i++) {
@@ -123,9 +127,11 @@ static double draw_row(const struct flow *f, const struct table *t,
                            y + paragraph_baseline(l->type) +
                                l->type.leading * (double)i);
         }
+        tag_close(tags, line);
         height = fmax(height, paragraph_height(l));
         x += m->width[k] + gutter_of(m->type);
     }
+    tag_close(tags, outer);
     return height;
 }
 
@@ -250,13 +256,17 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
                  f->c->style->least.size);
         return;
     }
-    size_t from = f->count;
+    struct tagger *tags = f->c->tags;
+    size_t outer = tag_open(tags, TAG_TABLE, t->name), from = f->count;
     f->passage = 0;
     flow_add(f, make_head(f, t, &m, x, width, false));
     flow_bond(f, BOND_FAST);
+    size_t inner = tag_pause(tags); /* a head that comes again is none */
     const struct slab *again = make_head(f, t, &m, x, width, true);
+    tag_close(tags, inner);
     for (size_t i = 0; i < t->count; i++)
         add_row(f, t, &m, i, x, width, again);
+    tag_close(tags, outer);
     f->passage = 0;
     if (flow_height(f, from) <= short_height)
         flow_together(f, from, BOND_FIRM);

@@ -68,9 +68,11 @@ static void remember(struct leaf *l, struct warned one) {
 static void put(struct leaf *l, const struct panel *p, const char *words,
                 variant_set variants) {
     bool again = was_printed(l, p->signal, words, variants);
-    if (again && panel_set_brief(&l->flow, p))
-        return;
-    panel_set(&l->flow, p);
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(tags, TAG_PANEL, text_of(panel_word(p->signal)));
+    if (!again || !panel_set_brief(&l->flow, p))
+        panel_set(&l->flow, p);
+    tag_close(tags, outer);
     if (!again)
         remember(l, (struct warned){p->signal, words, variants});
 }

@@ -13,6 +13,8 @@ struct content {
     struct buf *out;
     struct fonts *fonts;
     struct xobjects *images;
+    struct structure *structure;
+    size_t index; /* of the page */
     double page_height;
     const char *fault;
     /* Graphics state, to write only what changes. */
@@ -21,7 +23,8 @@ struct content {
     enum face face;
     double size; /* 0: no font yet */
     double rise;
-    bool in_text;
+    bool in_text, in_mark;
+    size_t tag;          /* that is marked */
     long text_x, text_y; /* thousandths: where the last Td led */
 };
 
@@ -323,21 +326,49 @@ static void write_op(struct content *c, const struct op *op) {
     buf_puts(c->out, "\n");
 }
 
+static void leave_mark(struct content *c) {
+    if (!c->in_mark)
+        return;
+    leave_text(c);
+    operator(c, " EMC\n");
+    c->in_mark = false;
+}
+
+/* Neighbours of one tag share a mark: ISO 32000-1, 14.6. */
+static void set_mark(struct content *c, const struct op *op) {
+    if (c->structure == NULL || op->kind == OP_LINK ||
+        (c->in_mark && c->tag == op->tag))
+        return;
+    leave_mark(c);
+    c->in_mark = true;
+    c->tag = op->tag;
+    if (op->tag == 0)
+        operator(c, " /Artifact BMC");
+    else
+        buf_printf(c->out, " /%s<</MCID %zu>>BDC",
+                   structure_name(c->structure, op->tag),
+                   structure_mark(c->structure, c->index, op->tag));
+}
+
 struct content_fault content_write(struct buf *out, const struct page *page,
-                                   struct fonts *fonts,
-                                   struct xobjects *images) {
+                                   size_t index,
+                                   const struct content_into *into) {
     struct content c = {
         .out = out,
-        .fonts = fonts,
-        .images = images,
+        .fonts = into->fonts,
+        .images = into->images,
+        .structure = into->structure,
+        .index = index,
         .page_height = page->height,
         .line_width = 1, /* as a page begins */
     };
     for (size_t i = 0; i < page->op_count; i++) {
+        set_mark(&c, &page->ops[i]);
         write_op(&c, &page->ops[i]);
         if (c.fault != NULL)
             return (struct content_fault){c.fault, &page->ops[i]};
     }
+    leave_mark(&c);
     leave_text(&c);
     return (struct content_fault){0};
 }

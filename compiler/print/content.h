@@ -4,6 +4,7 @@
 
 #include "layout/display.h"
 #include "print/font.h"
+#include "print/structure.h"
 #include "print/xobject.h"
 
 /* Why a page cannot be written: in words, and the op. */
@@ -12,9 +13,16 @@ struct content_fault {
     const struct op *op;
 };
 
-/* Appends the page's content stream. Links are no content: see navigation.h. */
+struct content_into { /* what a page's content adds to */
+    struct fonts *fonts;
+    struct xobjects *images;
+    struct structure *structure; /* NULL: nothing is marked */
+};
+
+/* Appends the content stream of the page with this index. Links are no content:
+ * see navigation.h. */
 struct content_fault content_write(struct buf *out, const struct page *page,
-                                   struct fonts *fonts,
-                                   struct xobjects *images);
+                                   size_t index,
+                                   const struct content_into *into);
 
 #endif

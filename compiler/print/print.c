@@ -17,8 +17,7 @@ struct printer {
     struct compile *compile;
     const struct pages *pages;
     struct pdf pdf;
-    struct fonts *fonts;
-    struct xobjects *images;
+    struct content_into into;
     HPDF_Page *made;
 };
 
@@ -61,7 +60,7 @@ static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
                       struct buf *out) {
     const struct page *page = &p->pages->page[index];
     out->len = 0;
-    struct content_fault fault = content_write(out, page, p->fonts, p->images);
+    struct content_fault fault = content_write(out, page, index, &p->into);
     if (fault.words != NULL) {
         refuse_op(p, index, fault);
         return false;
@@ -80,8 +79,8 @@ static bool fill_pages(struct printer *p) {
         if (p->pdf.failed != 0 || !fill_page(p, i, resources, &out))
             return false;
     }
-    const char *fonts = font_finish(p->fonts, &p->pdf);
-    const char *images = xobject_finish(p->images, &p->pdf);
+    const char *fonts = font_finish(p->into.fonts, &p->pdf);
+    const char *images = xobject_finish(p->into.images, &p->pdf);
     object_entries(
         resources,
         images == NULL
@@ -107,6 +106,7 @@ static bool add_navigation(struct printer *p) {
         if (fault != NULL)
             refuse(p, "outline: ", fault);
     }
+    structure_finish(p->into.structure, &p->pdf, p->made);
     navigation_document(&p->pdf, p->pages);
     return fault == NULL && p->pdf.failed == 0;
 }
@@ -149,8 +149,9 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   size_t *len,
                                   const struct object_memory *memory) {
     struct printer p = {.compile = c, .pages = pages};
-    p.fonts = font_new(c->arena);
-    p.images = xobject_new(c->arena);
+    p.into.fonts = font_new(c->arena);
+    p.into.images = xobject_new(c->arena);
+    p.into.structure = structure_new(c->arena, pages);
     p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));
     object_open(&p.pdf, c->arena, memory);
     unsigned char *bytes = p.pdf.failed == 0 ? make(&p, len) : NULL;
@@ -158,7 +159,7 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
     if (failure != NULL)
         refuse(&p, "", failure);
     object_close(&p.pdf);
-    font_free(p.fonts);
+    font_free(p.into.fonts);
     if (bytes != NULL)
         stamp(bytes, *len);
     return bytes;

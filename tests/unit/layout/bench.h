@@ -21,13 +21,14 @@
 struct bench {
     struct composer composer;
     struct flow flow;
+    struct tagger tags;
 };
 
 static inline int bench_open(void **state) {
     struct arena *a = arena_new();
     struct bench *b = arena_alloc(a, 1, sizeof *b);
-    b->composer =
-        (struct composer){a, diag_new(a), shape_new(a), style_standard()};
+    b->composer = (struct composer){a, diag_new(a), shape_new(a),
+                                    style_standard(), &b->tags};
     b->flow = (struct flow){.c = &b->composer};
     *state = b;
     return 0;

@@ -15,8 +15,7 @@
 struct fixture {
     struct arena *arena;
     struct shaper *shaper;
-    struct fonts *fonts;
-    struct xobjects *images;
+    struct content_into into;
     struct page page;
 };
 
@@ -25,8 +24,8 @@ static int open_fixture(void **state) {
     struct fixture *f = arena_alloc(a, 1, sizeof *f);
     f->arena = a;
     f->shaper = shape_new(a);
-    f->fonts = font_new(a);
-    f->images = xobject_new(a);
+    f->into.fonts = font_new(a);
+    f->into.images = xobject_new(a);
     f->page.width = 612;
     f->page.height = 792;
     *state = f;
@@ -36,7 +35,7 @@ static int open_fixture(void **state) {
 static int close_fixture(void **state) {
     struct fixture *f = *state;
     shape_free(f->shaper);
-    font_free(f->fonts);
+    font_free(f->into.fonts);
     arena_free(f->arena);
     return 0;
 }
@@ -61,8 +60,7 @@ static struct op *add_text(struct fixture *f, enum face face, double size,
 
 static void assert_content(struct fixture *f, const char *wanted, size_t len) {
     struct buf out = buf_in(f->arena);
-    struct content_fault fault =
-        content_write(&out, &f->page, f->fonts, f->images);
+    struct content_fault fault = content_write(&out, &f->page, 0, &f->into);
     assert_null(fault.words);
     assert_int_equal(out.len, len);
     assert_memory_equal(buf_cstr(&out), wanted, len);
@@ -178,7 +176,7 @@ static void test_text_does_not_drift(void **state) {
     struct buf out = buf_in(f->arena);
     for (int i = 0; i < 1000; i++)
         add_text(f, FACE_MONO, 10, 50 + i / 3.0, 100, "x");
-    assert_null(content_write(&out, &f->page, f->fonts, f->images).words);
+    assert_null(content_write(&out, &f->page, 0, &f->into).words);
     double x = 0;
     int moves = 0;
     for (const char *td = find(&out, out.bytes, " Td"); td != NULL;
@@ -197,7 +195,7 @@ static void test_strings_are_escaped(void **state) {
     struct fixture *f = *state;
     char letter = '!';
     for (int i = 0; i < 94; i++, letter++)
-        font_code(f->fonts, FACE_MONO, (uint16_t)(3 + i),
+        font_code(f->into.fonts, FACE_MONO, (uint16_t)(3 + i),
                   (struct text){arena_copy(f->arena, &letter, 1), 1});
     static struct glyph glyphs[] = {{.id = 3 + 0x0D - 1},
                                     {.id = 3 + 0x28 - 1},
@@ -234,31 +232,33 @@ static void test_mark_is_raised(void **state) {
     op->glyphs = glyphs;
     op->glyph_count = 2;
     struct buf out = buf_in(f->arena);
-    assert_null(content_write(&out, &f->page, f->fonts, f->images).words);
+    assert_null(content_write(&out, &f->page, 0, &f->into).words);
     assert_non_null(find(&out, out.bytes, ")]TJ 1 Ts["));
 }
 
 /* Equal texts share a code; another text for the same glyph has its own. */
 static void test_codes(void **state) {
     struct fixture *f = *state;
-    uint16_t a = font_code(f->fonts, FACE_BOLD, 36, text_of("A"));
+    uint16_t a = font_code(f->into.fonts, FACE_BOLD, 36, text_of("A"));
     assert_int_equal(a, 1);
-    assert_int_equal(font_code(f->fonts, FACE_BOLD, 36, text_of("A")), a);
-    assert_int_equal(font_code(f->fonts, FACE_BOLD, 36, text_of("Α")), 2);
-    assert_int_equal(font_code(f->fonts, FACE_BOLD, 36, text_of("A")), a);
-    assert_int_equal(font_code(f->fonts, FACE_BOLD, 65535, text_of("x")), 0);
-    assert_true(font_width(f->fonts, FACE_BOLD, a) > 500);
+    assert_int_equal(font_code(f->into.fonts, FACE_BOLD, 36, text_of("A")), a);
+    assert_int_equal(font_code(f->into.fonts, FACE_BOLD, 36, text_of("Α")), 2);
+    assert_int_equal(font_code(f->into.fonts, FACE_BOLD, 36, text_of("A")), a);
+    assert_int_equal(font_code(f->into.fonts, FACE_BOLD, 65535, text_of("x")),
+                     0);
+    assert_true(font_width(f->into.fonts, FACE_BOLD, a) > 500);
 }
 
 static void test_codes_are_used_up(void **state) {
     struct fixture *f = *state;
     for (unsigned i = 1; i <= 65535; i++) {
         char *text = arena_printf(f->arena, "%u", i);
-        assert_int_equal(font_code(f->fonts, FACE_MONO,
+        assert_int_equal(font_code(f->into.fonts, FACE_MONO,
                                    (uint16_t)(40 + i % 3000), text_of(text)),
                          i);
     }
-    assert_int_equal(font_code(f->fonts, FACE_MONO, 37, text_of("more")), 0);
+    assert_int_equal(font_code(f->into.fonts, FACE_MONO, 37, text_of("more")),
+                     0);
 }
 
 /* Each of these would be a broken or an unreadable page. */
@@ -319,8 +319,7 @@ static void test_bad_ops_are_refused(void **state) {
         f->page.op_count = 0;
         add(f, OP_LINK);
         *add(f, bad[i].kind) = bad[i];
-        struct content_fault fault =
-            content_write(&out, &f->page, f->fonts, f->images);
+        struct content_fault fault = content_write(&out, &f->page, 0, &f->into);
         assert_non_null(fault.words);
         assert_ptr_equal(fault.op, &f->page.ops[1]);
         assert_null(find(&out, buf_cstr(&out), "nan"));
