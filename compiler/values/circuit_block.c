@@ -17,7 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TURNS_MAX = 6, STEPS = 64 };
+enum { TURNS_MAX = 6, STEPS = 40, PASSES = 3 };
 
 struct task {
     struct circuit_work *w;
@@ -188,7 +188,26 @@ static void keep(double *best, double found, bool high) {
         *best = found;
 }
 
-/* A joint's own resistance in steps, even in the decades. */
+/* The value of a root, of STEPS from `from` on, at which the result is best. */
+static double step_once(const struct task *t, struct corner *c, double from,
+                        double ratio, double *best, bool high) {
+    double peak = from, found = high ? -INFINITY : INFINITY;
+    for (int i = 0; i <= STEPS; i++) {
+        c->value = fmin(from * pow(ratio, i), c->root->range.high);
+        if (!circuit_solve_corner(t->w, t->corner, t->count))
+            continue;
+        double y = result_now(t);
+        if (high ? y > found : y < found) {
+            found = y;
+            peak = c->value;
+        }
+    }
+    keep(best, found, high);
+    return peak;
+}
+
+/* A joint's own resistance in steps, even in the decades, then in finer ones
+ * about the best. */
 static void step_through(const struct task *t, double *best, bool high) {
     if (t->output->result != RESULT_HEAT || is_open(t))
         return;
@@ -202,12 +221,12 @@ static void step_through(const struct task *t, double *best, bool high) {
             own = own || q[k] == c->root;
         if (!own || range.low <= 0)
             continue;
-        double back = c->value;
-        for (int i = 0; i <= STEPS; i++) {
-            c->value =
-                range.low * pow(range.high / range.low, i / (double)STEPS);
-            if (circuit_solve_corner(t->w, t->corner, t->count))
-                keep(best, result_now(t), high);
+        double back = c->value, from = range.low, to = range.high;
+        for (int pass = 0; pass < PASSES; pass++) {
+            double ratio = pow(to / from, 1.0 / STEPS);
+            double peak = step_once(t, c, from, ratio, best, high);
+            from = fmax(range.low, peak / ratio);
+            to = fmin(range.high, peak * ratio);
         }
         c->value = back;
     }

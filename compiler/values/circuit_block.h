@@ -19,6 +19,7 @@ struct circuit_output {
     enum circuit_result result;
     size_t state;
     size_t index; /* point or element */
+    bool again;   /* the first state by its name: a second name for one value */
     struct field field;
 };
 

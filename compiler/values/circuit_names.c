@@ -12,6 +12,7 @@ static void add_name(struct values *v, const struct block *b,
     struct arena *a = v->c->arena;
     struct circuit_output *own = arena_alloc(a, 1, sizeof *own);
     *own = output;
+    own->again = with_state && output.state == 0;
     struct buf name = buf_in(a);
     buf_text(&name, b->name);
     if (with_state) {
@@ -50,7 +51,7 @@ static void add_element(struct values *v, const struct block *b,
         add_name(
             v, b, add,
             (struct circuit_output){(enum circuit_result)(RESULT_VOLTAGE + f),
-                                    state, i, of[f]},
+                                    state, i, false, of[f]},
             e->id, with_state);
 }
 
@@ -62,11 +63,12 @@ static void add_state(struct values *v, const struct block *b,
     const struct field drop = {"drop", "V", "supply less load"};
     for (size_t i = 0; i < c->point_count; i++)
         add_name(v, b, add,
-                 (struct circuit_output){RESULT_POINT, state, i, volt},
+                 (struct circuit_output){RESULT_POINT, state, i, false, volt},
                  c->point[i].id, with_state);
     for (size_t i = 0; i < c->element_count; i++)
         add_element(v, b, add, state, i, with_state);
-    add_name(v, b, add, (struct circuit_output){RESULT_LOOP, state, 0, drop},
+    add_name(v, b, add,
+             (struct circuit_output){RESULT_LOOP, state, 0, false, drop},
              text_of("loop"), with_state);
 }
 
@@ -82,6 +84,7 @@ void circuit_names_add(struct values *v, const struct block *b,
 }
 
 bool circuit_names_is_usual(const struct slot *s) {
-    return s->output == NULL || s->output->result == RESULT_POINT ||
-           s->output->result == RESULT_LOOP;
+    const struct circuit_output *o = s->output;
+    return o == NULL || (!o->again && (o->result == RESULT_POINT ||
+                                       o->result == RESULT_LOOP));
 }

@@ -1,0 +1,166 @@
+/* test_circuit_block.c - the ends of a circuit's results hold every sample of
+ * its parts. */
+#include "bench.h"
+
+#include "values/circuit_block.h"
+#include "values/circuit_solve.h"
+
+#include <math.h>
+
+enum { SAMPLES = 1000 };
+
+#define FACTS                                                                  \
+    "```supply battery\n"                                                      \
+    "charging: 13.8 V (13.2 V to 14.4 V)\n"                                    \
+    "resistance: 8 mohm ± 1 mohm\n"                                           \
+    "```\n"                                                                    \
+    "```load lamps\n"                                                          \
+    "kind: lamp\n"                                                             \
+    "current: 10 A ± 1 A at 13.2 V\n"                                         \
+    "```\n"                                                                    \
+    "```load radio\n"                                                          \
+    "kind: constant power\n"                                                   \
+    "current: 2 A ± 0.5 A at 12 V\n"                                          \
+    "```\n"                                                                    \
+    "```wire\n"                                                                \
+    "conductor: AWG stranded\n"                                                \
+    "```\n"                                                                    \
+    "```values\n"                                                              \
+    "run = 3 m ± 0.5 m\n"                                                     \
+    "```\n"                                                                    \
+    "```circuit one\n"                                                         \
+    "supply: battery charging\n"                                               \
+    "from battery +\n"                                                         \
+    "fuse F1 15 A\n"                                                           \
+    "wire W1 14 AWG, run, red\n"                                               \
+    "to bus\n"                                                                 \
+    "switch S1\n"                                                              \
+    "joint G1 screw, 0.05 ohm to 10 ohm\n"                                     \
+    "load E1 lamps\n"                                                          \
+    "to chassis\n"                                                             \
+    "wire W2 14 AWG, run + 0.3 m, black\n"                                     \
+    "joint G2 ring\n"                                                          \
+    "to battery -\n"                                                           \
+    "from bus\n"                                                               \
+    "diode V1\n"                                                               \
+    "load E2 radio\n"                                                          \
+    "to chassis\n"                                                             \
+    "```\n"
+
+static double drawn(uint64_t *seed, double low, double high) {
+    *seed =
+        *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
+    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
+}
+
+/* Everything that has a width below the figures of all parts, once. */
+static size_t roots_of(struct guide_bench *b, struct circuit_work *w,
+                       struct corner *corner) {
+    size_t count = 0;
+    for (size_t i = 0; i < w->part_count; i++) {
+        const struct quantity *q[PART_FIGURES], *const *root;
+        size_t n = circuit_solve_figures(w, i, q);
+        for (size_t k = 0; k < n; k++) {
+            size_t roots = range_roots(b->values->c->arena, q[k], &root);
+            for (size_t r = 0; r < roots; r++) {
+                bool known = root[r]->range.low == root[r]->range.high;
+                for (size_t c = 0; c < count; c++)
+                    known = known || corner[c].root == root[r];
+                if (!known)
+                    corner[count++] = (struct corner){root[r], 0};
+            }
+        }
+    }
+    for (size_t i = 1; i < count; i++) /* range_at wants them by serial */
+        for (size_t k = i;
+             k > 0 && corner[k].root->serial < corner[k - 1].root->serial;
+             k--) {
+            struct corner swap = corner[k];
+            corner[k] = corner[k - 1];
+            corner[k - 1] = swap;
+        }
+    return count;
+}
+
+static struct ends ends_of(struct guide_bench *b, const char *name) {
+    struct slot *s = names_find(b->values, b->guide->scopes[1], text_of(name));
+    assert_non_null(s);
+    const struct value *value = evaluate_slot(b->values, s, 0);
+    assert_int_equal(value->type, VALUE_QUANTITY);
+    return range_ends(value->quantity);
+}
+
+struct watched {
+    const char *name;
+    size_t part;
+    bool heat;
+    struct ends ends;
+    double low, high;
+};
+
+static void test_samples_are_within(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open(FACTS);
+    bench_expect_quiet(&b);
+    b.values->c = &b.c; /* not the one that bench_open had */
+    struct watched watch[] = {
+        {.name = "one.G1.heat", .part = 3, .heat = true},
+        {.name = "one.G1.drop", .part = 3},
+        {.name = "one.E1.voltage", .part = 4},
+        {.name = "one.E2.voltage", .part = 8},
+        {.name = "one.W2.drop", .part = 5},
+        {.name = "one.G2.heat", .part = 6, .heat = true},
+        {.name = "one.V1.drop", .part = 7},
+    };
+    enum { WATCHED = sizeof watch / sizeof watch[0] };
+    for (size_t i = 0; i < WATCHED; i++) {
+        watch[i].ends = ends_of(&b, watch[i].name);
+        watch[i].low = INFINITY;
+        watch[i].high = -INFINITY;
+    }
+    const struct block *block =
+        values_block(b.values, b.guide->scopes[1], text_of("one"), "circuit");
+    struct circuit_work *w = circuit_solve_open(b.values, block, 0);
+    assert_non_null(w);
+    assert_true(circuit_solve_state(w, 0, NULL));
+    struct corner corner[64];
+    size_t count = roots_of(&b, w, corner);
+    assert_true(count >= 8);
+    uint64_t seed = 11;
+    for (int s = 0; s < SAMPLES; s++) {
+        for (size_t r = 0; r < count; r++) {
+            struct ends range = corner[r].root->range;
+            bool decades = range.low > 0 && s % 2 == 0;
+            double t = drawn(&seed, 0, 1);
+            corner[r].value = decades
+                                  ? range.low * pow(range.high / range.low, t)
+                                  : range.low + (range.high - range.low) * t;
+        }
+        assert_true(circuit_solve_corner(w, corner, count));
+        for (size_t i = 0; i < WATCHED; i++) {
+            double u = w->solution.volt[w->from[watch[i].part]] -
+                       w->solution.volt[w->to[watch[i].part]];
+            double y = watch[i].heat
+                           ? u * w->solution.current[w->in_net[watch[i].part]]
+                           : u;
+            watch[i].low = fmin(watch[i].low, y);
+            watch[i].high = fmax(watch[i].high, y);
+        }
+    }
+    for (size_t i = 0; i < WATCHED; i++) {
+        struct ends e = watch[i].ends;
+        double slack = 1e-9 * (fabs(e.high) + fabs(e.low));
+        print_message("%s: %g to %g, samples %g to %g\n", watch[i].name, e.low,
+                      e.high, watch[i].low, watch[i].high);
+        assert_true(watch[i].low >= e.low - slack);
+        assert_true(watch[i].high <= e.high + slack);
+    }
+    bench_close(&b);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_samples_are_within),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
