@@ -1,17 +1,18 @@
 /* joints.c - joints that hold the vehicle together are tightened and signed. */
 #include "checks/joints.h"
 
+#include "base/arena.h"
 #include "base/diag.h"
 #include "checks/deference.h"
+#include "checks/trigger.h"
 #include "source/kind.h"
 
 static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
     const struct hazard *h = catalogue_find(k, "H26");
-    const struct entry *e = b->kind->id == KIND_TORQUE && b->scope->parent
-                                ? tree_setting(b, "joint")
-                                : NULL;
-    return h != NULL && e != NULL && e->choice_count > 0 &&
-           catalogue_lists(&h->tags, text_trim(e->choices[0].text));
+    for (size_t i = 0; h != NULL && b->scope->parent && i < h->tags.count; i++)
+        if (trigger_is_joint(b, h->tags.item[i]))
+            return true;
+    return false;
 }
 
 static bool names(const struct step_words *s, const struct block *b) {
@@ -67,9 +68,34 @@ static void check_joint(struct compile *c, const struct guide *g,
             "write {initial} in the step, or {hold} in the next");
 }
 
+static bool has_torque(const struct guide *g, struct text tag) {
+    for (size_t i = 0; i < g->block_count; i++)
+        if (trigger_is_joint(g->blocks[i], tag))
+            return true;
+    return false;
+}
+
+/* A joint that a mark tells of and no torque block: once for each sort. */
+static void check_marks(struct compile *c, const struct guide *g,
+                        const struct hazard *h, const struct steps *steps) {
+    for (size_t t = 0; h != NULL && t < h->tags.count; t++) {
+        const struct mark *m = NULL;
+        for (size_t i = 0; i < steps->count && m == NULL; i++)
+            m = walk_mark(&steps->step[i], &h->tags.item[t], 1);
+        if (m != NULL && !has_torque(g, h->tags.item[t]))
+            ask(c, g, m->at,
+                "no torque block says how tight this joint is, which holds "
+                "the vehicle together",
+                arena_printf(c->arena, "write one with joint: %.*s",
+                             (int)h->tags.item[t].len, h->tags.item[t].start));
+    }
+}
+
 void joints_check(struct compile *c, const struct guide *g,
                   const struct catalogue *k, const struct steps *steps,
                   const struct verdicts *judged) {
+    if (judge_override(judged, "sign-off", NULL) == NULL)
+        check_marks(c, g, catalogue_find(k, "H26"), steps);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (is_safety_joint(k, b) &&

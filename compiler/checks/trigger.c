@@ -440,15 +440,22 @@ bool trigger_meets(const struct trigger *t, const struct step_words *s) {
     return false;
 }
 
+bool trigger_is_joint(const struct block *b, struct text tag) {
+    const struct entry *e =
+        b->kind->id == KIND_TORQUE ? tree_setting(b, "joint") : NULL;
+    if (e == NULL || e->choice_count == 0)
+        return false;
+    struct text joint = text_trim(e->choices[0].text);
+    return text_equal(joint, tag) ||
+           (joint.len < tag.len &&
+            text_equal(joint, text_part(tag, 0, joint.len)) &&
+            text_is(text_part(tag, joint.len, tag.len), " joint"));
+}
+
 bool trigger_has_joint(const struct step_words *s, struct text tag) {
-    for (size_t i = 0; i < s->named_count; i++) {
-        const struct block *b = s->named[i];
-        const struct entry *joint =
-            b->kind->id == KIND_TORQUE ? tree_setting(b, "joint") : NULL;
-        if (joint != NULL && joint->choice_count > 0 &&
-            text_equal(text_trim(joint->choices[0].text), tag))
+    for (size_t i = 0; i < s->named_count; i++)
+        if (trigger_is_joint(s->named[i], tag))
             return true;
-    }
     return false;
 }
 
