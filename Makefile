@@ -10,7 +10,9 @@
 #   make docs            the tables of docs/language.md
 #   make calc            the calculations alone, build/libbayleafcalc.a
 #   make mutate [COUNT=400]  share of changes to calc/ that a test notices
-#   make oracle          2000 random circuits against ngspice
+#   make oracle          2000 random circuits against ngspice \
+ mupdf-tools ghostscript
+#   make geometry [GUIDES=500]  the pages of that many generated guides
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
 CC = gcc
@@ -19,6 +21,7 @@ SAN =
 WERROR =
 SECONDS = 60
 COUNT = 400
+GUIDES = 500
 TEXT_FONTS = /usr/share/fonts/opentype/inter
 MORE_FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
@@ -151,6 +154,8 @@ $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 # More random circuits against the simulator than `check` takes time for.
 oracle: $(BUILD)/tests/unit/calc/test_circuit_net
 	BAYLEAF_CIRCUITS=2000 $<
+geometry: $(BUILD)/tests/unit/layout/test_generated
+	BAYLEAF_GUIDES=$(GUIDES) $<
 mutate:
 	tests/unit/calc/mutate $(COUNT)
 fuzz:
@@ -171,5 +176,5 @@ clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 
 -include $(shell find $(BUILD)/obj $(BUILD)/tests -name '*.d' 2>/dev/null)
-.PHONY: calc oracle mutate all archives guides suite names check unit accept bench fuzz format headers \
+.PHONY: calc geometry oracle mutate all archives guides suite names check unit accept bench fuzz format headers \
  deps-check clean install uninstall docs $(FOLDERS:%=unit-%)

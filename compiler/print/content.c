@@ -24,6 +24,8 @@ struct content {
     double size; /* 0: no font yet */
     double rise;
     bool in_text, in_mark;
+    bool spoken;         /* the mark has text so far, */
+    double spoken_y;     /* its last line here */
     size_t tag;          /* that is marked */
     long text_x, text_y; /* thousandths: where the last Td led */
 };
@@ -212,6 +214,21 @@ static void show_glyph(struct content *c, struct show *s, const struct op *op,
     s->wanted += (double)g->advance * 1000;
 }
 
+/* A paragraph's lines are read out as one: without a blank between them the
+ * last word of one would run into the first of the next. */
+static void part_lines(struct content *c, const struct op *op) {
+    bool part = c->in_mark && c->spoken && c->in_text && c->tag != 0 &&
+                op->y > c->spoken_y;
+    uint16_t code = part ? font_blank(c->fonts, c->face) : 0;
+    if (code != 0) {
+        operator(c, "(");
+        put_code(c, code);
+        operator(c, ")Tj");
+    }
+    c->spoken = true;
+    c->spoken_y = op->y;
+}
+
 static void write_text(struct content *c, const struct op *op) {
     struct show s = {0};
     if ((unsigned)op->face >= FACE_COUNT) {
@@ -220,6 +237,7 @@ static void write_text(struct content *c, const struct op *op) {
     }
     if (op->glyph_count == 0)
         return;
+    part_lines(c, op);
     set_colour(c, &c->fill, op->colour, " g", " rg");
     set_font(c, op);
     if (c->fault == NULL)
@@ -341,6 +359,7 @@ static void set_mark(struct content *c, const struct op *op) {
         return;
     leave_mark(c);
     c->in_mark = true;
+    c->spoken = false;
     c->tag = op->tag;
     if (op->tag == 0)
         operator(c, " /Artifact BMC");

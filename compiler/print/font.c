@@ -23,10 +23,11 @@ struct code {
 };
 
 struct font {
-    hb_face_t *face;    /* NULL: not used */
-    hb_font_t *font;    /* for widths */
-    uint16_t *newest;   /* [glyph] its latest code, or 0 */
-    struct code *codes; /* [0] is .notdef */
+    hb_face_t *face;      /* NULL: not used */
+    hb_font_t *font;      /* for widths */
+    hb_codepoint_t blank; /* its glyph, or 0 */
+    uint16_t *newest;     /* [glyph] its latest code, or 0 */
+    struct code *codes;   /* [0] is .notdef */
     size_t count, room;
 };
 
@@ -94,6 +95,9 @@ static void open_font(struct fonts *f, struct font *font, enum face face) {
                                      (unsigned)(form->end - form->start),
                                      HB_MEMORY_MODE_READONLY, NULL, NULL);
     hb_face_t *whole = hb_face_create(blob, 0);
+    hb_font_t *text = hb_font_create(whole);
+    hb_font_get_nominal_glyph(text, ' ', &font->blank);
+    hb_font_destroy(text);
     font->face = hb_face_create_for_tables(glyph_table, whole, destroy_face);
     font->font = hb_font_create(font->face);
     hb_blob_destroy(blob);
@@ -115,6 +119,11 @@ uint16_t font_code(struct fonts *f, enum face face, uint16_t glyph,
             return code;
     }
     return font->count > UINT16_MAX ? 0 : add_code(f, font, glyph, text);
+}
+
+uint16_t font_blank(struct fonts *f, enum face face) {
+    hb_codepoint_t glyph = f->font[face].blank;
+    return glyph == 0 ? 0 : font_code(f, face, (uint16_t)glyph, text_of(" "));
 }
 
 double font_width(const struct fonts *f, enum face face, uint16_t code) {

@@ -17,6 +17,8 @@ void font_free(struct fonts *f); /* gives back what HarfBuzz holds */
  * glyph or the codes are used up. */
 uint16_t font_code(struct fonts *f, enum face face, uint16_t glyph,
                    struct text text);
+/* The code of a blank in a face that is in use; 0: it has none. */
+uint16_t font_blank(struct fonts *f, enum face face);
 /* Advance of a code, in thousandths of the em, as the font dictionary says it.
  */
 double font_width(const struct fonts *f, enum face face, uint16_t code);

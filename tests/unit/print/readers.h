@@ -42,4 +42,17 @@ static inline void check_readers(struct sheet *s) {
         assert_string_equal(run(s, silent[i]), "");
 }
 
+/* Two more that share no code with poppler and qpdf; slow to start. Debian's
+ * mupdf always says that it does no ICC colours. */
+static inline void check_other_readers(struct sheet *s) {
+    assert_string_equal(run(s, "mutool draw -F txt -o /dev/null " FILE_STEM
+                               ".pdf 2>&1 | grep -v -e '^page ' -e 'warning: "
+                               "ICC support is not available' || true"),
+                        "");
+    assert_string_equal(
+        run(s,
+            "gs -q -dNOPAUSE -dBATCH -sDEVICE=nullpage " FILE_STEM ".pdf 2>&1"),
+        "");
+}
+
 #endif

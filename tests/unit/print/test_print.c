@@ -42,6 +42,7 @@ static void test_all_text_comes_back(void **state) {
     buf_puts(&wanted, "✓ ☐ ⚠ ④ → done\n✓ ⚠ ④ → done\n");
     print_sheet(s);
     check_readers(s);
+    check_other_readers(s);
     assert_string_equal(extracted(s), wanted.bytes);
     /* "name type encoding emb sub uni object": all three are "yes". */
     const char *fonts = run(s, "pdffonts " FILE_STEM ".pdf | tail -n +3");
@@ -168,6 +169,7 @@ static void test_links_outline_and_title(void **state) {
     struct sheet *s = complete_sheet();
     print_sheet(s);
     check_readers(s);
+    check_other_readers(s);
     const char *about = run(s, "pdfinfo " FILE_STEM ".pdf");
     assert_non_null(strstr(about, "Fit relays — 4.7 kΩ (draft)\n"));
     assert_non_null(strstr(about, "Quarrel Lane Workshop\n"));

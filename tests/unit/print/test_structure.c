@@ -58,7 +58,8 @@ static struct sheet *tagged_sheet(void) {
     add_item(&t);
     size_t outer = tag_open(&t.tags, TAG_PANEL, text_of("WARNING"));
     tag_open_text(&t.tags);
-    say(&t, "Hot pipe.");
+    say(&t, "Hot");
+    say(&t, "pipe."); /* on a line of its own */
     tag_close(&t.tags, outer);
     tag_open(&t.tags, TAG_PARAGRAPH, none); /* nothing of it is drawn */
     tag_close(&t.tags, outer);
@@ -79,6 +80,7 @@ static void test_structure_is_read_back(void **state) {
     struct sheet *s = tagged_sheet();
     print_sheet(s);
     check_readers(s);
+    check_other_readers(s);
     assert_string_equal(
         run(s, "pdfinfo -struct-text " FILE_STEM ".pdf 2>&1 | grep -v /"),
         "Document\n"
