@@ -123,14 +123,40 @@ static double volt_behind(const struct values *v, const struct block *wire) {
     return most;
 }
 
+/* A circuit's supply is a name: "battery charging" names the block battery. */
+static double volt_of_circuit(const struct values *v, const struct block *b) {
+    const struct entry *e = tree_setting(b, "supply");
+    double most = NAN;
+    for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
+        struct text rest = text_trim(e->choices[k].text), word;
+        const struct block *supply =
+            text_next_part(&rest, ' ', &word)
+                ? values_block(v, b->scope, word, "supply")
+                : NULL;
+        if (supply != NULL)
+            most = fmax(most, supply_volt(v, supply));
+    }
+    return most;
+}
+
+static double volt_fed(const struct values *v, const struct block *b) {
+    return b->kind->id == KIND_CIRCUIT ? volt_of_circuit(v, b)
+                                       : volt_behind(v, b);
+}
+
+/* A wire or a circuit of the guide: what hangs on a source. */
+static bool is_fed(const struct block *b) {
+    return is_of_guide(b, KIND_WIRE) || is_of_guide(b, KIND_CIRCUIT);
+}
+
 /* A source at that voltage; one of the facts where a step names it. A wire
  * behind it, too. */
 static void find_voltage(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        double volt = b->kind->id == KIND_SUPPLY  ? supply_volt(p->values, b)
-                      : is_of_guide(b, KIND_WIRE) ? volt_behind(p->values, b)
-                                                  : NAN;
+        double volt = b->kind->id == KIND_SUPPLY ? supply_volt(p->values, b)
+                      : is_fed(b)                ? volt_behind(p->values, b)
+                                                 : NAN;
         if (!condition_met(p->condition, volt))
             continue;
         p->trigger->by[i] = true;
@@ -145,8 +171,7 @@ static void find_voltage(const struct probe *p) {
 static void find_battery(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        if (is_of_guide(b, KIND_WIRE) &&
-            !(volt_behind(p->values, b) >= LINE_VOLT))
+        if (is_fed(b) && !(volt_fed(p->values, b) >= LINE_VOLT))
             fire(p->trigger, b);
     }
 }
@@ -239,8 +264,7 @@ static bool is_lithium(const struct values *v, const struct block *b) {
 static bool is_wired(const struct probe *p, const struct block *supply) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        const struct entry *e =
-            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "supply") : NULL;
+        const struct entry *e = is_fed(b) ? tree_setting(b, "supply") : NULL;
         for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
             struct text rest = text_trim(e->choices[k].text), word;
             if (text_next_part(&rest, ' ', &word) &&

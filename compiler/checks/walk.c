@@ -73,7 +73,7 @@ static bool is_nameable(const struct block *b) {
     enum kind_id k = b->kind->id;
     return b->name.len > 0 &&
            (k == KIND_SUPPLY || k == KIND_LOAD || k == KIND_WIRE ||
-            k == KIND_FUSE || k == KIND_TORQUE);
+            k == KIND_FUSE || k == KIND_TORQUE || k == KIND_CIRCUIT);
 }
 
 static void collect_names(struct walker *w) {
