@@ -5,7 +5,13 @@
 #include <string.h>
 
 /* Rounds of chords at the start, and again when tangents did not do it. */
-enum { ROUNDS_MAX = 300, CHORDS = 6, AGAIN_FROM = 60, AGAIN_TO = 180 };
+enum {
+    ROUNDS_MAX = 300,
+    CHORDS = 6,
+    AGAIN_FROM = 60,
+    AGAIN_TO = 180,
+    WARM_ROUNDS = 12
+};
 #define CLOSE 1e-11 /* of the voltage: what rounding leaves is less */
 #define TINY 1e-11  /* V */
 
@@ -285,6 +291,23 @@ static size_t hungry(const struct net *net) {
     return net->part_count;
 }
 
+/* Rounds until nothing moves: part_count; else the part that moved most. Warm:
+ * from the voltages of the solution before, with tangents only. */
+static size_t iterate(const struct net *net, struct work *w, bool warm) {
+    size_t worst = 0;
+    if (warm)
+        memset(w->chord, 0, net->part_count * sizeof *w->chord);
+    else
+        memset(w->at, 0, net->part_count * sizeof *w->at);
+    int from = warm ? CHORDS : 0, to = warm ? CHORDS + WARM_ROUNDS : ROUNDS_MAX;
+    for (int round = from; round < to && worst < net->part_count; round++) {
+        if (!round_of(net, w, round == 0))
+            return worst;
+        worst = move(net, w, round);
+    }
+    return worst;
+}
+
 enum net_fault circuit_net_solve(const struct net *net, double *room,
                                  struct net_solution *out) {
     if (net->node_count > NET_NODES_MAX)
@@ -293,16 +316,12 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     *out = (struct net_solution){w.volt, w.current, floating(net, &w)};
     if (out->where < w.n)
         return NET_FLOATS;
-    if (*w.ready == 0)
+    bool known = *w.ready != 0;
+    if (!known)
         find_order(net, &w);
-    memset(w.at, 0, net->part_count * sizeof *w.at);
-    size_t worst = 0;
-    bool regular = true;
-    for (int round = 0;
-         round < ROUNDS_MAX && worst < net->part_count && regular; round++) {
-        regular = round_of(net, &w, round == 0);
-        worst = regular ? move(net, &w, round) : worst;
-    }
+    size_t worst = known ? iterate(net, &w, true) : net->part_count + 1;
+    if (worst != net->part_count)
+        worst = iterate(net, &w, false);
     currents(net, &w);
     if (worst == net->part_count)
         return judge(net, &w, &out->where);

@@ -141,6 +141,8 @@ static double by_root(const struct task *t, const struct quantity *q,
     struct corner *c = &t->corner[root];
     if (q->op == QUANTITY_ROOT)
         return q == c->root ? 1 : 0;
+    if (c->root->serial < q->bounds->first || c->root->serial > q->bounds->last)
+        return 0;
     double at = c->value, width = c->root->range.high - c->root->range.low;
     c->value = c->root->range.high;
     double high = range_at(q, t->corner, t->count);

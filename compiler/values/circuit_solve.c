@@ -211,7 +211,7 @@ static void make_net(struct circuit_work *w, const struct corner *corner,
         w->net_part[n++] =
             (struct net_part){w->from[i], w->to[i], circuit_solve_law(w, i, x)};
     }
-    w->net = (struct net){w->net_part, n, w->node_count};
+    w->net = (struct net){w->net_part, n + w->strays, w->node_count};
 }
 
 /* A part that a state cuts off floats rightly: it leaks to minus. */
@@ -222,12 +222,13 @@ static enum net_fault solve(struct circuit_work *w, bool cut) {
                 w->v->c->arena,
                 circuit_net_room(w->node_count, w->part_count + w->node_count),
                 sizeof *w->work);
-        w->work[0] = 0;
         enum net_fault fault =
             circuit_net_solve(&w->net, w->work, &w->solution);
         if (fault != NET_FLOATS || !cut)
             return fault;
         size_t n = w->net.part_count++;
+        w->strays++;
+        w->work[0] = 0; /* another net */
         w->of_net[n] = SIZE_MAX;
         w->net_part[n] = (struct net_part){
             w->solution.where, 0, {LAW_RESISTANCE, {STRAY, 0, 0}}};
@@ -322,6 +323,9 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
     bool moved = relays && follow_coils(w, false);
     for (int round = 0; round == 0 || (moved && round < RELAY_ROUNDS);
          round++) {
+        w->strays = 0;
+        if (w->work != NULL)
+            w->work[0] = 0;
         make_net(w, NULL, 0);
         fault = solve(w, any_open(w));
         moved = fault == NET_SOLVED && relays && follow_coils(w, true);

@@ -24,6 +24,7 @@ struct circuit_work {
     struct net_part *net_part;
     size_t *of_net; /* part of each net part; SIZE_MAX: a stray leak */
     size_t *in_net; /* net part of each part; SIZE_MAX: open */
+    size_t strays;  /* leaks of what the state cuts off, behind the parts */
     double *work;
     struct net_solution solution;
     const struct quantity *at; /* the first supply's voltage, or NULL */
