@@ -151,15 +151,37 @@ static size_t match(const struct spoken *s, struct text phrase, size_t at) {
     return last;
 }
 
+/* Five bits of a letter, one of 32 flags. */
+static uint32_t flag_of(struct text word) {
+    return word.len == 0 ? 0 : (uint32_t)1 << (small(word.start[0]) & 31);
+}
+
+/* Of the letters that the phrase may begin with: hardly any word of a text
+ * does, and the others need no closer look. */
+static uint32_t beginnings(struct text phrase) {
+    struct text rest = phrase, first = {NULL, 0}, one;
+    uint32_t flags = 0;
+    while (first.len == 0 && text_next_part(&rest, ' ', &first))
+        continue;
+    while (text_next_part(&first, '|', &one))
+        flags |= flag_of(one);
+    return flags;
+}
+
 size_t spoken_find(const struct spoken *s, struct text phrase) {
+    uint32_t flags = beginnings(phrase);
     for (size_t i = 0; i < s->count; i++)
-        if (match(s, phrase, i) != SIZE_MAX)
+        if ((flag_of(s->word[i].text) & flags) != 0 &&
+            match(s, phrase, i) != SIZE_MAX)
             return i;
     return SIZE_MAX;
 }
 
 size_t spoken_command(const struct spoken *s, struct text phrase) {
+    uint32_t flags = beginnings(phrase);
     for (size_t i = 0; i < s->count; i++) {
+        if ((flag_of(s->word[i].text) & flags) == 0)
+            continue;
         const struct spoken_word *before = i == 0 ? NULL : &s->word[i - 1];
         bool begins = before == NULL ||
                       before->sentence != s->word[i].sentence ||
