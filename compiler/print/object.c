@@ -3,6 +3,8 @@
 
 #include "base/arena.h"
 
+#include <string.h>
+
 static void keep_first(HPDF_STATUS code, HPDF_STATUS detail, void *user) {
     struct pdf *pdf = user;
     (void)detail;
@@ -112,7 +114,13 @@ HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len) {
 
 void object_refer(struct buf *out, HPDF_Dict to) {
     unsigned long id = to == NULL ? 0 : to->header.obj_id & 0x00FFFFFF;
-    buf_printf(out, " %lu 0 R", id);
+    char text[24];
+    size_t at = sizeof text - 4;
+    memcpy(text + at, " 0 R", 4);
+    for (; id > 0 || at == sizeof text - 4; id /= 10)
+        text[--at] = (char)('0' + id % 10);
+    text[--at] = ' ';
+    buf_add(out, text + at, sizeof text - at);
 }
 
 void object_add(struct pdf *pdf, HPDF_Dict dict, const char *key, void *value) {
