@@ -1,3 +1,4 @@
+#define _DEFAULT_SOURCE /* wait4() */
 /* bench.c - how long a guide takes, beside its own pages drawn again.
  *
  * `replay` draws a dumped display list through print/ alone: what it takes is
@@ -11,6 +12,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
@@ -27,6 +29,8 @@ static double now_ms(void) {
     return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
 }
 
+static double largest_mb; /* of the processes that were timed last */
+
 /* Runs argv in the bench library with stdout to a file; milliseconds. */
 static double run(const char *const *argv, const char *out) {
     double start = now_ms();
@@ -39,10 +43,12 @@ static double run(const char *const *argv, const char *out) {
         _exit(127);
     }
     int status = 0;
-    if (child < 0 || waitpid(child, &status, 0) < 0 || status != 0) {
+    struct rusage used = {0};
+    if (child < 0 || wait4(child, &status, 0, &used) < 0 || status != 0) {
         fprintf(stderr, "bench: %s failed\n", argv[0]);
         exit(1);
     }
+    largest_mb = (double)used.ru_maxrss / 1024;
     return now_ms() - start;
 }
 
@@ -86,6 +92,29 @@ static void report(const char *what, double build, double replay) {
            build / replay);
 }
 
+static double size_kb(const char *path) {
+    struct stat s;
+    return stat(path, &s) == 0 ? (double)s.st_size / 1000 : 0;
+}
+
+/* The same words, a paragraph for each run of text, by groff, where it has its
+ * PDF device. */
+static void report_groff(const char *display, double build) {
+    const char *words[] = {"/bin/sed", "-n",
+                           "s/^text [^\"]*\"\\(.*\\)\" .*glyphs.*/.PP\\n\\1/p",
+                           display, NULL};
+    const char *set[] = {"/usr/bin/groff", "-k",       "-ms",
+                         "-Tpdf",          "words.ms", NULL};
+    double ms[7];
+    if (access("/usr/bin/groff", X_OK) != 0 ||
+        access("/usr/share/groff/current/font/devpdf/DESC", R_OK) != 0)
+        return;
+    run(words, "words.ms");
+    for (size_t i = 0; i < 7; i++)
+        ms[i] = run(set, "/dev/null");
+    report("a cold process beside groff -Tpdf", build, median(ms, 7));
+}
+
 int main(void) {
     static char here[PATH_MAX], program[PATH_MAX + 64], replay[PATH_MAX + 64];
     static char name[COPIES][64];
@@ -112,6 +141,8 @@ int main(void) {
         cold[i] = run(one, "/dev/null");
         cold_replay[i] = run(replay_one, "/dev/null");
     }
+    run(one, "/dev/null");
+    double one_mb = largest_mb;
     double warm[WARM_RUNS], warm_replay[WARM_RUNS];
     for (size_t i = 0; i < WARM_RUNS; i++) {
         warm[i] = run(many, "/dev/null") / COPIES;
@@ -123,5 +154,8 @@ int main(void) {
            median(cold_replay, COLD_RUNS));
     report("per guide, 200 copies in one process", median(warm, WARM_RUNS),
            median(warm_replay, WARM_RUNS));
+    report_groff("display", median(cold, COLD_RUNS));
+    printf("%.1f MiB of memory, file of %.1f kB\n", one_mb,
+           size_kb("build/" GUIDE ".pdf"));
     return 0;
 }
