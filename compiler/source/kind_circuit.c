@@ -7,6 +7,8 @@ static const struct setting circuit_settings[] = {
      "supplies and their voltages: battery charging", .repeats = true},
     {"state", SETTING_TEXT, NULL, NULL,
      "a name, then what differs: off, K1 open", .repeats = true},
+    {"as found", SETTING_YES_NO, NULL, NULL,
+     "yes: what a vehicle came with; its wires are not judged", false, false},
     {0},
 };
 

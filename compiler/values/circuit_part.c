@@ -152,17 +152,19 @@ static bool block_size(const struct reader *r, const struct block *wire,
     return true;
 }
 
-/* `conductor` and `insulation` of the unnamed wire block, if there is one. */
-static enum wire_system usual_system(const struct reader *r) {
-    for (size_t i = 0; i < r->v->guide->block_count; i++) {
+/* A setting of the unnamed wire block, the guide's before the library's; NULL:
+ * none says it. */
+static const struct value *usual(const struct reader *r, const char *setting) {
+    for (size_t i = r->v->guide->block_count; i-- > 0;) {
         const struct block *one = r->v->guide->blocks[i];
-        const struct entry *e =
-            one->kind->id == KIND_WIRE ? tree_setting(one, "conductor") : NULL;
-        if (e != NULL && e->choice_count > 0)
-            return size_system_find(e->choices[0].text.start,
-                                    e->choices[0].text.len);
+        if (one->kind->id != KIND_WIRE || one->name.len > 0)
+            continue;
+        const struct value *value =
+            block_setting(r->v, one, setting, r->variant);
+        if (value->type == VALUE_TEXT || value->type == VALUE_QUANTITY)
+            return value;
     }
-    return WIRE_UNDECLARED;
+    return NULL;
 }
 
 static bool read_size(const struct reader *r, struct wire_choice *w) {
@@ -172,7 +174,18 @@ static bool read_size(const struct reader *r, struct wire_choice *w) {
         return block_size(r, wire, w);
     w->material = MATERIAL_COPPER;
     w->insulation = 273.15 + 60;
-    switch (size_read(word.start, word.len, usual_system(r), &w->size)) {
+    const struct value *insulation = usual(r, "insulation");
+    if (insulation != NULL && insulation->type == VALUE_QUANTITY)
+        w->insulation = range_ends(insulation->quantity).low;
+    else
+        block_assume(r->v, r->b, r->variant, "insulation", "60\xC2\xA0°C",
+                     "the lowest class: none is stated");
+    const struct value *conductor = usual(r, "conductor");
+    enum wire_system system =
+        conductor != NULL && conductor->type == VALUE_TEXT
+            ? size_system_find(conductor->text.start, conductor->text.len)
+            : WIRE_UNDECLARED;
+    switch (size_read(word.start, word.len, system, &w->size)) {
     case SIZE_FOUND:
         return true;
     case SIZE_AMBIGUOUS:

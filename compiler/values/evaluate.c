@@ -6,6 +6,7 @@
 #include "base/diag.h"
 #include "values/circuit_block.h"
 #include "values/circuit_names.h"
+#include "values/circuit_require.h"
 #include "values/expression.h"
 
 bool evaluate_deeper(struct values *v) {
@@ -214,6 +215,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
+    circuit_require(v);
     needs_check(v);
     collect_checks(v);
     marks_check(v);

@@ -1,0 +1,109 @@
+/* circuit_require.c - what a circuit's wires must hold. */
+#include "values/circuit_require.h"
+
+#include "base/arena.h"
+#include "calc/ampacity.h"
+#include "values/circuit_solve.h"
+
+#include <math.h>
+
+/* The current of an element in a state, over all ranges; NULL: none. */
+static const struct quantity *current_of(struct values *v,
+                                         const struct block *b, size_t variant,
+                                         size_t state, const char *id) {
+    struct arena *a = v->c->arena;
+    struct text name = b->circuit->state[state].id;
+    const char *full =
+        state == 0 /* which needs no name */
+            ? arena_printf(a, "%.*s.%s.current", (int)b->name.len,
+                           b->name.start, id)
+            : arena_printf(a, "%.*s.%.*s.%s.current", (int)b->name.len,
+                           b->name.start, (int)name.len, name.start, id);
+    struct slot *s = names_find(v, b->scope, text_of(full));
+    if (s == NULL)
+        return NULL;
+    const struct value *value = evaluate_slot(v, s, variant);
+    return value->type == VALUE_QUANTITY ? value->quantity : NULL;
+}
+
+static double size_of(const struct quantity *q) {
+    struct ends e = range_ends(q);
+    return fmax(fabs(e.low), fabs(e.high));
+}
+
+/* A start is over before a wire is hot. */
+static bool starts(const struct circuit_state *s) {
+    for (size_t i = 0; i < s->set_count; i++)
+        if (text_is(s->set[i].word, "starting"))
+            return true;
+    return false;
+}
+
+/* The state, no start, in which a wire carries most. */
+static const struct quantity *worst(struct values *v, const struct block *b,
+                                    size_t variant, const char *id,
+                                    struct text *state) {
+    const struct quantity *most = NULL;
+    for (size_t s = 0; s < b->circuit->state_count; s++) {
+        if (starts(&b->circuit->state[s]))
+            continue;
+        const struct quantity *q = current_of(v, b, variant, s, id);
+        if (q == NULL || (most != NULL && size_of(q) <= size_of(most)))
+            continue;
+        most = q;
+        *state = b->circuit->state[s].name;
+    }
+    return most;
+}
+
+static void require_wire(struct values *v, const struct block *b,
+                         size_t variant, const struct circuit_piece *p) {
+    struct text state = {NULL, 0};
+    const struct quantity *current = worst(v, b, variant, p->name, &state);
+    if (current == NULL)
+        return;
+    const struct quantity *of_ambient[] = {p->figure[2]};
+    block_require(
+        v,
+        (struct requirement){
+            .block = b,
+            .variant = variant,
+            .rule = "ampacity",
+            .what = arena_printf(v->c->arena,
+                                 "current in %s%s%.*s, against its ampacity",
+                                 p->name, state.len > 0 ? ", " : "",
+                                 (int)state.len, state.start),
+            .left = quantity_abs(&v->maker, current),
+            .right = quantity_call(&v->maker, wire_calculation(WIRE_AMPACITY),
+                                   p->run, of_ambient),
+            .relation = RELATION_AT_MOST,
+            .source = p->run->ampacity.source,
+            .cure = "a thicker wire, insulation for more heat, or less load",
+            .at = p->element->at});
+}
+
+static bool is_found(struct values *v, const struct block *b, size_t variant) {
+    const struct value *found = block_setting(v, b, "as found", variant);
+    return found->type == VALUE_TRUTH && found->truth;
+}
+
+static void require_circuit(struct values *v, const struct block *b,
+                            size_t variant) {
+    const struct circuit_work *w = v->of_block[b->index].circuit[variant];
+    if (w == NULL || is_found(v, b, variant))
+        return;
+    for (size_t i = 0; i < b->circuit->element_count; i++)
+        if (w->part[i].law == LAW_WIRE)
+            require_wire(v, b, variant, &w->part[i]);
+}
+
+void circuit_require(struct values *v) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        const struct block *b = v->guide->blocks[i];
+        if (b->circuit == NULL || b->circuit->bad)
+            continue;
+        for (size_t variant = 0; variant < v->variant_count; variant++)
+            if (v->applies >> variant & 1)
+                require_circuit(v, b, variant);
+    }
+}
