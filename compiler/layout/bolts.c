@@ -144,7 +144,13 @@ static void set_joint(struct leaf *l, const struct joint *j) {
     double text = paragraph_height(lines);
     double top = below ? o.height + 4 : fmax(0, (o.height - text) / 2);
     struct slab *s = slab_new(c, fmax(o.height, top + text), j->block->at);
+    size_t outer =
+        tag_open(c->tags, TAG_FIGURE,
+                 text_of(arena_printf(
+                     c->arena, "The order of tightening, 1 to %d, %s", j->count,
+                     o.radius > 0 ? "in a circle" : "in a row")));
     draw_joint(l, s, j, o, x);
+    tag_close(c->tags, outer);
     paragraph_draw_all(c, s, lines, left, top);
     flow_space(&l->flow, 8);
     flow_bond(&l->flow, BOND_WEAK);

@@ -191,7 +191,13 @@ void connector_set(struct leaf *l, const struct block *b,
     place_wires(l, b, &f, spot);
     if (f.places == 0)
         return;
+    struct tagger *tags = l->composer.tags;
+    size_t outer = tag_open(
+        tags, TAG_FIGURE,
+        text_of(arena_printf(l->composer.arena, "The face of connector %.*s",
+                             (int)b->name.len, b->name.start)));
     struct slab *s = draw_face(l, b, &f, spot->x, width);
+    tag_close(tags, outer);
     add_caption(l, s, b, spot->x, width);
     s->anchor = refer_node(l, b->node);
     flow_space(&l->flow, 8);

@@ -124,4 +124,16 @@ static inline size_t geometry_count(const struct page *page,
     return count;
 }
 
+/* Whether a figure that is drawn has these words to be read out. */
+static inline bool geometry_figure(const struct pages *p, const char *words) {
+    for (size_t i = 0; i < p->count; i++)
+        for (size_t k = 0; k < p->page[i].op_count; k++) {
+            size_t tag = p->page[i].ops[k].tag;
+            if (tag > 0 && p->tag[tag - 1].kind == TAG_FIGURE &&
+                text_is(p->tag[tag - 1].words, words))
+                return true;
+        }
+    return false;
+}
+
 #endif

@@ -36,7 +36,16 @@ static int find_turns(const struct pages *p, struct place *turn) {
 static int turns_of(struct workshop *w, int count, const char *pattern,
                     struct place *turn) {
     const char *text = arena_printf(w->compile.arena, body, count, pattern);
-    return find_turns(workshop_sound(w, workshop_guide(w, "", text)), turn);
+    const struct pages *p = workshop_sound(w, workshop_guide(w, "", text));
+    const char *where =
+        strstr(pattern, "star") != NULL ? "in a circle" : "in a row";
+    int found = find_turns(p, turn);
+    assert_true(
+        found == 0 ||
+        geometry_figure(p, arena_printf(w->compile.arena,
+                                        "The order of tightening, 1 to %d, %s",
+                                        count, where)));
+    return found;
 }
 
 static double apart(struct place a, struct place b) {

@@ -23,6 +23,7 @@ static void test_face_is_as_written(void **state) {
                           "A2 | black | ground\n"
                           "B3 | blue [mark 1] grey [mark 2] | tell-tale\n"
                           "```\n\n## Procedure\n\n1. Look at the plug.\n"));
+    assert_true(geometry_figure(p, "The face of connector C1"));
     const struct page *page = &p->page[0];
     const struct op *a1 = op_of(page, "A1"), *a2 = op_of(page, "A2"),
                     *b1 = op_of(page, "B1"), *b3 = op_of(page, "B3");

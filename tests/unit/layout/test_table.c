@@ -255,7 +255,8 @@ static double wide(const struct bench *b, const char *text) {
 }
 
 /* The ends of the whole digits stand under each other, a sign before them and a
- * dash for nothing notwithstanding; a column with words in it stays as it is. */
+ * dash for nothing notwithstanding; a column with words in it stays as it is.
+ */
 static void test_points_stand_under_each_other(void **state) {
     static const char *const cells[][2] = {{"9.55 V", "9.5 V"},
                                            {"≤ 110.25 V", "8 AWG"},
