@@ -124,6 +124,7 @@ static bool read_fuse(const struct reader *r) {
     }
     if (rating == NULL)
         return fail(r, "says no rating, and no fuse block has its name");
+    r->part->rating = rating;
     struct contact c = contact_fuse(rating->nominal);
     const struct contact *holder = contact_find("fuse holder", 11);
     c.low += holder->low;

@@ -20,7 +20,7 @@ struct circuit_piece {
     size_t figure_count;
     const struct wire_run *run;           /* of a wire */
     const struct quantity *starting, *at; /* of a load: peak, at this */
-    double pull;                          /* V at which a coil pulls */
+    const struct quantity *rating;        /* of a fuse or breaker; or NULL */
 };
 
 /* Figures of the elements that are for the variant, in the order of the tree;

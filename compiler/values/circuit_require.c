@@ -56,30 +56,67 @@ static const struct quantity *worst(struct values *v, const struct block *b,
     return most;
 }
 
+/* The fuse or breaker before a wire in its own run, the nearest; NULL. */
+static const struct circuit_piece *fuse_before(const struct circuit_work *w,
+                                               size_t wire) {
+    size_t branch = w->c->element[wire].branch;
+    for (size_t i = wire; i-- > 0 && w->c->element[i].branch == branch;)
+        if (w->part[i].law != LAWS && w->part[i].rating != NULL)
+            return &w->part[i];
+    return NULL;
+}
+
+static void require_fuse(struct values *v, const struct block *b,
+                         size_t variant, const struct circuit_piece *fuse,
+                         const struct circuit_piece *wire,
+                         const struct quantity *ampacity) {
+    block_require(
+        v, (struct requirement){
+               .block = b,
+               .variant = variant,
+               .rule = "H06",
+               .what = arena_printf(v->c->arena,
+                                    "rating of %s against the ampacity of %s",
+                                    fuse->name, wire->name),
+               .left = fuse->rating,
+               .right = ampacity,
+               .relation = RELATION_AT_MOST,
+               .source = wire->run->ampacity.source,
+               .cure = "a smaller fuse, or a thicker wire",
+               .at = fuse->element->at});
+}
+
 static void require_wire(struct values *v, const struct block *b,
-                         size_t variant, const struct circuit_piece *p) {
+                         size_t variant, const struct circuit_work *w,
+                         size_t wire) {
+    const struct circuit_piece *p = &w->part[wire];
     struct text state = {NULL, 0};
     const struct quantity *current = worst(v, b, variant, p->name, &state);
     if (current == NULL)
         return;
     const struct quantity *of_ambient[] = {p->figure[2]};
+    const struct quantity *ampacity = quantity_call(
+        &v->maker, wire_calculation(WIRE_AMPACITY), p->run, of_ambient);
+    const struct quantity *carried = quantity_abs(&v->maker, current);
+    const struct circuit_piece *fuse = fuse_before(w, wire);
+    /* A wire too thin for its load is one slip, not two. */
+    if (fuse != NULL && requirement_at_most(&v->maker, carried, ampacity))
+        require_fuse(v, b, variant, fuse, p, ampacity);
     block_require(
-        v,
-        (struct requirement){
-            .block = b,
-            .variant = variant,
-            .rule = "ampacity",
-            .what = arena_printf(v->c->arena,
-                                 "current in %s%s%.*s, against its ampacity",
-                                 p->name, state.len > 0 ? ", " : "",
-                                 (int)state.len, state.start),
-            .left = quantity_abs(&v->maker, current),
-            .right = quantity_call(&v->maker, wire_calculation(WIRE_AMPACITY),
-                                   p->run, of_ambient),
-            .relation = RELATION_AT_MOST,
-            .source = p->run->ampacity.source,
-            .cure = "a thicker wire, insulation for more heat, or less load",
-            .at = p->element->at});
+        v, (struct requirement){
+               .block = b,
+               .variant = variant,
+               .rule = "ampacity",
+               .what = arena_printf(v->c->arena,
+                                    "current in %s%s%.*s, against its ampacity",
+                                    p->name, state.len > 0 ? ", " : "",
+                                    (int)state.len, state.start),
+               .left = carried,
+               .right = ampacity,
+               .relation = RELATION_AT_MOST,
+               .source = p->run->ampacity.source,
+               .cure = "a thicker wire, insulation for more heat, or less load",
+               .at = p->element->at});
 }
 
 static bool is_found(struct values *v, const struct block *b, size_t variant) {
@@ -94,7 +131,7 @@ static void require_circuit(struct values *v, const struct block *b,
         return;
     for (size_t i = 0; i < b->circuit->element_count; i++)
         if (w->part[i].law == LAW_WIRE)
-            require_wire(v, b, variant, &w->part[i]);
+            require_wire(v, b, variant, w, i);
 }
 
 void circuit_require(struct values *v) {
