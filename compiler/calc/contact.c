@@ -6,29 +6,66 @@
 
 #define PRACTICE "common practice, no source"
 
+#define ALARM                                                                  \
+    "high end: car makers call 0.5 V to 1 V across one connector or switch a " \
+    "fault, here 0.5 V at 10 A; the others " PRACTICE
+#define BEYOND "between sound and a fault: " PRACTICE
+
 static const struct contact contacts[] = {
-    {"crimp", 0.1e-3, 0.5e-3, 1.5e-3,
-     "high end from memory: SAE/USCAR-2, 1.5 mΩ for a 6.3 mm terminal; the "
-     "others " PRACTICE},
-    {"splice", 0.1e-3, 0.5e-3, 1.5e-3, "as crimp"},
-    {"ring", 0.05e-3, 0.2e-3, 1e-3,
-     "high end: high-current connection 0.1 V at 100 A, a car repair manual "
-     "quoting SAE; the others " PRACTICE},
-    {"battery clamp", 0.05e-3, 0.1e-3, 0.5e-3, PRACTICE},
-    {"ground joint", 0.05e-3, 0.5e-3, 5e-3,
-     "high end: 5 mΩ from device ground to source ground, FAA AC 43.13-1B; "
-     "the others " PRACTICE},
-    {"tab", 0.5e-3, 1e-3, 3e-3,
-     "high end from memory: ISO 8092-2, 3 mV/A for 6.3 mm; the "
-     "others " PRACTICE},
-    {"bullet", 0.5e-3, 2e-3, 10e-3, PRACTICE},
-    {"connector", 1e-3, 3e-3, 10e-3, PRACTICE},
-    {"fuse holder", 0.5e-3, 1e-3, 3e-3, PRACTICE},
-    {"switch", 2e-3, 10e-3, 30e-3,
-     "high end: 0.3 V at 10 A, switch contact, a car repair manual quoting "
-     "SAE; the others " PRACTICE},
-    {"relay contact", 1e-3, 3e-3, 5e-3,
-     "makers' sheets: typically 3 mΩ, at most 50 mV at 10 A"},
+    {"crimp",
+     {0.1e-3, 0.5e-3, 1.5e-3,
+      "high end from memory: SAE/USCAR-2, 1.5 mΩ for a 6.3 mm terminal; the "
+      "others " PRACTICE},
+     {1e-3, 3e-3, 20e-3, BEYOND}},
+    {"splice",
+     {0.1e-3, 0.5e-3, 1.5e-3, "as crimp"},
+     {1e-3, 5e-3, 30e-3,
+      "high end: 0.3 V at 10 A, a truck maker's allowance for a splice; the "
+      "others " PRACTICE}},
+    {"ring",
+     {0.05e-3, 0.2e-3, 1e-3,
+      "high end: high-current connection 0.1 V at 100 A, a car repair manual "
+      "quoting SAE; the others " PRACTICE},
+     {0.5e-3, 2e-3, 10e-3,
+      "high end: 0.1 V at 10 A, a truck maker's allowance for a connection; "
+      "the others " PRACTICE}},
+    {"battery clamp",
+     {0.05e-3, 0.1e-3, 0.5e-3, PRACTICE},
+     {0.2e-3, 1e-3, 5e-3, BEYOND}},
+    {"ground joint",
+     {0.05e-3, 0.5e-3, 5e-3,
+      "bare steel; high end: 5 mΩ from device ground to source ground, FAA AC "
+      "43.13-1B; the others " PRACTICE},
+     {2e-3, 10e-3, 100e-3, "bare steel that rusts: " PRACTICE}},
+    {"painted ground",
+     {5e-3, 20e-3, 200e-3, "only the thread meets bare steel: " PRACTICE},
+     {20e-3, 100e-3, 1, "rust in the thread: " PRACTICE}},
+    {"rusted ground",
+     {10e-3, 50e-3, 500e-3, "a clean ring on rusted steel: " PRACTICE},
+     {20e-3, 100e-3, 1, "ring and steel rusted: " PRACTICE}},
+    {"tab",
+     {0.5e-3, 1e-3, 3e-3,
+      "high end from memory: ISO 8092-2, 3 mV/A for 6.3 mm; the "
+      "others " PRACTICE},
+     {2e-3, 8e-3, 50e-3, ALARM}},
+    {"bullet", {0.5e-3, 2e-3, 10e-3, PRACTICE}, {5e-3, 15e-3, 50e-3, ALARM}},
+    {"connector", {1e-3, 3e-3, 10e-3, PRACTICE}, {5e-3, 15e-3, 50e-3, ALARM}},
+    {"fuse holder",
+     {0.5e-3, 1e-3, 3e-3, PRACTICE},
+     {2e-3, 5e-3, 30e-3, BEYOND}},
+    {"switch",
+     {2e-3, 10e-3, 30e-3,
+      "high end: 0.3 V at 10 A, switch contact, a car repair manual quoting "
+      "SAE; the others " PRACTICE},
+     {10e-3, 40e-3, 100e-3,
+      "high end: 1 V at 10 A, a car maker's alarm level; the "
+      "others " PRACTICE}},
+    {"relay contact",
+     {1e-3, 3e-3, 5e-3,
+      "makers' sheets: typically 3 mΩ, at most 50 mV at 10 A"},
+     {3e-3, 10e-3, 50e-3,
+      "high end: a maker's sheet, at most 50 mΩ at a small test current; the "
+      "others " PRACTICE}},
 };
 enum { CONTACTS = sizeof contacts / sizeof contacts[0] };
 
@@ -43,14 +80,29 @@ const struct contact *contact_at(size_t index) {
     return index < CONTACTS ? &contacts[index] : NULL;
 }
 
+static struct contact_range of_volt(double rating) {
+    if (!(rating > 0))
+        return (struct contact_range){NAN, NAN, NAN, PRACTICE};
+    return (struct contact_range){0.06 / rating, 0.1 / rating, 0.15 / rating,
+                                  PRACTICE};
+}
+
 struct contact contact_fuse(double rating) {
-    struct contact c = {"fuse", NAN, NAN, NAN, PRACTICE};
-    if (rating > 0) {
-        c.low = 0.06 / rating;
-        c.typical = 0.1 / rating;
-        c.high = 0.15 / rating;
-    }
-    return c;
+    struct contact_range r = of_volt(rating);
+    return (struct contact){"fuse", r, r};
+}
+
+static struct contact_range add(struct contact_range a,
+                                struct contact_range b) {
+    return (struct contact_range){a.low + b.low, a.typical + b.typical,
+                                  a.high + b.high, PRACTICE};
+}
+
+struct contact contact_fuse_held(double rating) {
+    const struct contact *holder = contact_find("fuse holder", 11);
+    struct contact_range r = of_volt(rating);
+    return (struct contact){"fuse in its holder", add(r, holder->sound),
+                            add(r, holder->aged)};
 }
 
 #define RELAY_TEXT                                                             \

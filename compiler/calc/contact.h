@@ -8,15 +8,23 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-struct contact {
-    const char *name;          /* "crimp", "switch", "relay contact", ... */
-    double low, typical, high; /* ohm, sound and clean */
+struct contact_range {
+    double low, typical, high; /* ohm */
     const char *source;
+};
+/* Aged: years in a vehicle, still working; a joint that fails is above. */
+struct contact {
+    const char *name;           /* "crimp", "switch", "relay contact", ... */
+    struct contact_range sound; /* new and clean */
+    struct contact_range aged;
 };
 const struct contact *contact_find(const char *name, size_t len);
 const struct contact *contact_at(size_t index); /* NULL past the end */
-/* A fuse or breaker of this rating, A: 0.06, 0.1, 0.15 V over the rating. */
+/* A fuse or breaker of this rating, A: 0.06, 0.1, 0.15 V over the rating; its
+ * element does not age. NAN unless the rating is above 0. */
 struct contact contact_fuse(double rating);
+/* The same in its holder, which ages: the sum of both. */
+struct contact contact_fuse_held(double rating);
 
 /* Share of its resistive rating that a switch or relay contact keeps for a kind
  * of load: "resistive", "lamp", "motor". */

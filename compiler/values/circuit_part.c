@@ -51,12 +51,12 @@ static bool take_resistance(const struct reader *r, struct quantity *q) {
     return true;
 }
 
-static bool assume(const struct reader *r, const struct contact *c,
+static bool assume(const struct reader *r, const struct contact_range *c,
                    const char *what) {
     const struct quantity *q = block_assumed(
         r->v, r->b, r->variant,
-        arena_printf(r->v->c->arena, "%s, %s", r->part->name, what), c->typical,
-        (struct ends){c->low, c->high}, "mohm", c->source);
+        arena_printf(r->v->c->arena, "%s, %s", r->part->name, what),
+        c->typical, (struct ends){c->low, c->high}, "mohm", c->source);
     r->part->law = LAW_RESISTANCE;
     r->part->figure[0] = q;
     r->part->figure_count = 1;
@@ -97,7 +97,7 @@ static bool read_contact(const struct reader *r) {
             return take_resistance(r, q);
     }
     const struct contact *c = contact_of(e);
-    return assume(r, c, c->name);
+    return assume(r, &c->sound, c->name);
 }
 
 static bool read_fuse(const struct reader *r) {
@@ -125,12 +125,8 @@ static bool read_fuse(const struct reader *r) {
     if (rating == NULL)
         return fail(r, "says no rating, and no fuse block has its name");
     r->part->rating = rating;
-    struct contact c = contact_fuse(rating->nominal);
-    const struct contact *holder = contact_find("fuse holder", 11);
-    c.low += holder->low;
-    c.typical += holder->typical;
-    c.high += holder->high;
-    return assume(r, &c, "fuse with its holder");
+    struct contact c = contact_fuse_held(rating->nominal);
+    return assume(r, &c.sound, "fuse with its holder");
 }
 
 struct wire_choice {
@@ -315,8 +311,8 @@ static bool read_coil(const struct reader *r) {
     const struct circuit_element *e = r->part->element;
     if (e->word_count > 0)
         return read_amount(r, text_of("resistive"), e->word[0]);
-    const struct contact usual = {"coil", 70, 85, 110,
-                                  "common practice, no source"};
+    const struct contact_range usual = {70, 85, 110,
+                                        "common practice, no source"};
     return assume(r, &usual, "coil of a 12 V relay");
 }
 

@@ -103,9 +103,13 @@ static void list_fuses(FILE *f) {
 
 static void list_contacts(FILE *f) {
     for (size_t i = 0; contact_at(i); i++)
-        fprintf(f, "contact | %s | %g to %g to %g ohm | %s\n",
-                contact_at(i)->name, contact_at(i)->low, contact_at(i)->typical,
-                contact_at(i)->high, contact_at(i)->source);
+        for (int aged = 0; aged < 2; aged++) {
+            const struct contact *c = contact_at(i);
+            const struct contact_range *r = aged ? &c->aged : &c->sound;
+            fprintf(f, "contact | %s, %s | %g to %g to %g ohm | %s\n", c->name,
+                    aged ? "aged" : "sound", r->low, r->typical, r->high,
+                    r->source);
+        }
     for (size_t i = 0; contact_load_at(i); i++)
         fprintf(f, "contact load | %s | %.10g | %s\n", contact_load_at(i)->kind,
                 contact_load_at(i)->share, contact_load_at(i)->source);
