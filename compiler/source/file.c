@@ -206,8 +206,17 @@ static struct source *read_source(struct compile *c, const char *path,
     return encoding_check(c->diags, src) ? src : NULL;
 }
 
+/* A guide of the library may be named by its path, or found in its folder: then
+ * it has to lie there, as what it names has to. */
+static bool is_of_library(struct compile *c, const char *path) {
+    const char *folder = in_library(c, "procedures/");
+    return strncmp(path, folder, strlen(folder)) == 0;
+}
+
 struct source *file_read_given(struct compile *c, const char *path) {
     struct span nowhere = {NULL, 0, 0};
+    if (is_of_library(c, path) && !stays_inside(c, path, nowhere))
+        return NULL;
     return read_source(c, arena_copy(c->arena, path, strlen(path)), nowhere);
 }
 

@@ -16,7 +16,8 @@ struct compile;
 
 enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
 
-/* A source that the user named, wherever it lies. NULL after a message. */
+/* A source that the user named, wherever it lies; one in procedures/ may not be a
+ * link that leads out of the library. NULL after a message. */
 struct source *file_read_given(struct compile *c, const char *path);
 /* procedures/FOLDER/STEM.md of the library, named at a place in a source. NULL
  * after a message. */

@@ -77,6 +77,23 @@ static void links_and_devices(void **state) {
     assert_non_null(strstr(message_using(d, "fstab"), "error: no such file: "));
 }
 
+/* A guide found in the library lies there: a link out of it would print what a
+ * stranger's library wanted to see. */
+static void guide_that_is_a_link(void **state) {
+    struct desk *d = *state;
+    desk_library(d);
+    desk_write(d, "procedures/lamp.md", HEAD);
+    assert_int_equal(symlink("lamp.md", desk_path(d, "procedures/in.md")), 0);
+    assert_non_null(source_read(&d->c, desk_path(d, "procedures/in.md")));
+    assert_string_equal(desk_messages(d), "");
+    assert_int_equal(
+        symlink("/etc/hostname", desk_path(d, "procedures/out.md")), 0);
+    assert_null(source_read(&d->c, desk_path(d, "procedures/out.md")));
+    assert_string_equal(desk_local(d),
+                        "bayleaf: error: file outside the library: "
+                        "procedures/out.md: a link leads out of the library\n");
+}
+
 /* A guide that the user names may lie anywhere, but must be a file. */
 static void given(void **state) {
     struct desk *d = *state;
@@ -248,11 +265,15 @@ static void unreadable_guide(void **state) {
 }
 
 int main(void) {
-    const struct CMUnitTest tests[] = {
-        desk_test(facts_files),     desk_test(links_and_devices),
-        desk_test(given),           desk_test(sizes),
-        desk_test(within),          desk_test(encodings),
-        desk_test(good_characters), desk_test(many_messages),
-        desk_test(unreadable_guide)};
+    const struct CMUnitTest tests[] = {desk_test(facts_files),
+                                       desk_test(links_and_devices),
+                                       desk_test(guide_that_is_a_link),
+                                       desk_test(given),
+                                       desk_test(sizes),
+                                       desk_test(within),
+                                       desk_test(encodings),
+                                       desk_test(good_characters),
+                                       desk_test(many_messages),
+                                       desk_test(unreadable_guide)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
