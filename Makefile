@@ -44,7 +44,8 @@ SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
  libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
  zlib1g-dev fonts-inter fonts-dejavu-core fonts-dejavu-extra
-TEST_NEEDS = libcmocka-dev qpdf poppler-utils units groff-base bash ngspice
+TEST_NEEDS = libcmocka-dev qpdf poppler-utils mupdf-tools ghostscript units \
+ groff-base bash ngspice
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 PREFIX = /usr/local
 DESTDIR =
