@@ -53,7 +53,9 @@ double fuse_interrupt(const struct fuse_style *s, double volt) {
 }
 
 double fuse_ambient_factor(const struct fuse_style *s, double ambient) {
-    return fmin(1, fmax(0, 1 - s->per_kelvin * (ambient - RATED_AT)));
+    if (!(ambient >= s->coldest) || !(ambient <= s->hottest))
+        return NAN;
+    return fmin(1, 1 - s->per_kelvin * (ambient - RATED_AT));
 }
 
 /* y between (x0, y0) and (x1, y1) on log-log paper; where an end is 0 or

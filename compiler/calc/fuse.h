@@ -34,6 +34,8 @@ struct fuse_style {
     bool time_verified; /* false: the page says "unverified" */
     double per_kelvin;  /* rating lost for each K above 25 degC */
     const char *per_kelvin_source;
+    double coldest, hottest; /* K, ambient that it is made for */
+    const char *ambient_source;
     const char *source; /* of the ratings */
 };
 
@@ -54,7 +56,7 @@ const struct fuse_rating *fuse_rating_down(const struct fuse_style *s,
 double fuse_interrupt(const struct fuse_style *s, double volt);
 
 /* Share of the rating that is left at an ambient, K: 1 up to 25 degC, then
- * falling by per_kelvin to 0. */
+ * falling by per_kelvin. NAN outside coldest to hottest. */
 double fuse_ambient_factor(const struct fuse_style *s, double ambient);
 
 /* Opening time at a multiple of the rating. Between two points log-log; below

@@ -122,6 +122,7 @@ static const struct field wire_fields[] = {
     {"temperature", "degC", "of the conductor under its load"},
     {"heat", "W", "given off by the loop"},
     {"pull", "lbf", "least pull that its crimp must hold"},
+    {"terminal", NULL, "colour of the insulated crimp terminal for its size"},
     {0},
 };
 
@@ -163,6 +164,7 @@ static const struct setting fuse_settings[] = {
 
 static const struct field fuse_fields[] = {
     {"rating", "A", "rating to fit"},
+    {"colour", NULL, "of a fuse of this rating and style"},
     {"loading", "%", "of its rating that the load takes"},
     {"fault.high", "A", "current into a short at its load side, at the most"},
     {"fault.low", "A", "current into a short at the far end, at the least"},

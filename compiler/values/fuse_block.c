@@ -72,6 +72,55 @@ static void read_current(struct values *v, struct fuse_inputs *f) {
     }
 }
 
+/* The ambient of the fuse, K, at its hottest; where none is stated it is as hot
+ * as the hottest of its wires, and at least what ratings are given for. */
+static double read_ambient(struct values *v, const struct fuse_inputs *f,
+                           const struct value *stated) {
+    if (stated->type == VALUE_QUANTITY)
+        return range_ends(stated->quantity).high;
+    const struct quantity *hottest = NULL;
+    double kelvin = 298.15;
+    for (size_t i = 0; i < f->wire_count; i++) {
+        double k = range_ends(f->outcome[i]->ambient).high;
+        if (k > kelvin) {
+            kelvin = k;
+            hottest = f->outcome[i]->ambient;
+        }
+    }
+    block_assume(v, f->block, f->variant, "ambient of the fuse",
+                 hottest == NULL ? "25\xC2\xA0°C"
+                                 : figure_of(v->c->arena, hottest, FIGURE_HIGH),
+                 hottest == NULL ? "its rating's own ambient: none is stated"
+                                 : "that of its wires: none is stated");
+    return kelvin;
+}
+
+/* The factor of the ambient; NAN after a message or a requirement that never
+ * holds. */
+static double ambient_factor(struct values *v, const struct fuse_inputs *f,
+                             const struct value *stated) {
+    double kelvin = read_ambient(v, f, stated);
+    double factor = fuse_ambient_factor(f->style, kelvin);
+    if (!isnan(factor))
+        return factor;
+    block_require(
+        v, (struct requirement){.block = f->block,
+                                .variant = f->variant,
+                                .rule = "ambient",
+                                .what = "ambient of the fuse",
+                                .trouble = arena_printf(
+                                    v->c->arena,
+                                    "a %s fuse is not made for %.0f\xC2\xA0°C, "
+                                    "only for %.0f\xC2\xA0°C to %.0f\xC2\xA0°C",
+                                    f->style->name, kelvin - 273.15,
+                                    f->style->coldest - 273.15,
+                                    f->style->hottest - 273.15),
+                                .source = f->style->ambient_source,
+                                .cure = "a cooler place, or another style",
+                                .at = block_place(v, f->block, "ambient")});
+    return NAN;
+}
+
 /* Share of the rating that the load may take: 80 % unless it is intermittent.
  */
 static bool read_share(struct values *v, struct fuse_inputs *f) {
@@ -90,24 +139,18 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
         block_assume(v, f->block, f->variant, "share of the rating",
                      "80\xC2\xA0% for a continuous load",
                      "common practice, no source");
-    double kelvin = 298.15;
-    if (ambient->type == VALUE_QUANTITY)
-        kelvin = range_ends(ambient->quantity).high;
-    else
-        block_assume(v, f->block, f->variant, "ambient of the fuse",
-                     "25\xC2\xA0°C",
-                     "its rating's own ambient: none is stated");
-    double factor = fuse_ambient_factor(f->style, kelvin);
     struct ends e = range_ends(f->share);
-    if (e.low > 0 && e.high <= 1 && factor > 0) {
-        f->factor = number(v, factor);
-        return true;
+    if (!(e.low > 0 && e.high <= 1)) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE,
+                 block_place(v, f->block, "share"),
+                 "the share is above 0 and not above 100 %%");
+        return false;
     }
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, f->block->at,
-             factor > 0 ? "the share is above 0 and not above 100 %%"
-                        : "too hot for this fuse at %.0f °C",
-             kelvin - 273.15);
-    return false;
+    double factor = ambient_factor(v, f, ambient);
+    if (isnan(factor))
+        return false;
+    f->factor = number(v, factor);
+    return true;
 }
 
 static bool read_inputs(struct values *v, const struct block *b, size_t variant,
@@ -443,6 +486,18 @@ static const struct quantity *compute_faults(struct values *v,
     return low;
 }
 
+/* "green"; a form whose makers do not agree has none, and no field. */
+static void set_colour(struct values *v, const struct fuse_inputs *f,
+                       double amp) {
+    const struct fuse_rating *r = fuse_rating_find(f->style, amp);
+    bool known = r != NULL && r->colour != NULL;
+    block_field(
+        v, f->block, "colour", f->variant,
+        (struct value){.type = VALUE_TEXT,
+                       .text = text_of(known ? r->colour : "as its maker's"),
+                       .decision = true});
+}
+
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant) {
     struct fuse_inputs f;
@@ -457,6 +512,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
                 (struct value){.type = VALUE_QUANTITY,
                                .quantity = rating,
                                .decision = true});
+    set_colour(v, &f, amp);
     block_working(v, b, variant, "rating that the load needs", least);
     block_quantity(
         v, b, "loading", variant, "load, of the rating",

@@ -95,10 +95,27 @@ static void set_pull(struct values *v, const struct block *b, size_t variant,
     block_quantity(v, b, "pull", variant, "pull-out force of a crimp", q);
 }
 
+/* Colour and gauges of the insulated terminal that holds this wire; the colours
+ * are those of copper. */
+static void set_terminal(struct values *v, const struct block *b,
+                         size_t variant, const struct wire_outcome *o) {
+    const struct crimp *c = crimp_for(o->size);
+    const char *words =
+        o->material == MATERIAL_ALUMINIUM ? "one marked for aluminum"
+        : c == NULL
+            ? "bare lug"
+            : arena_printf(v->c->arena, "%s (%s)", c->colour, c->gauges);
+    block_field(v, b, "terminal", variant,
+                (struct value){.type = VALUE_TEXT,
+                               .text = text_of(words),
+                               .decision = true});
+}
+
 void weak_link_require(struct values *v, const struct block *b, size_t variant,
                        const struct wire_outcome *o) {
     check_tab(v, b, variant, o);
     check_stud(v, b, variant, o);
     check_contact(v, b, variant, o);
     set_pull(v, b, variant, o);
+    set_terminal(v, b, variant, o);
 }

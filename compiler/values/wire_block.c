@@ -154,7 +154,7 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
                 t->run->ampacity.source, cure);
     if (w->limit != NULL)
         require(v, w, "drop", "voltage drop", t->drop, w->limit,
-                "drop limit of the block", cure);
+                w->limit_source, cure);
     if (w->terminals != NULL)
         require(v, w, "terminals", "current through the terminals", w->current,
                 w->terminals, "terminals of the block",

@@ -156,13 +156,58 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
     return w->ambient == NULL || stands_ambient(v, w);
 }
 
+static const struct quantity *share_of(struct values *v,
+                                       const struct quantity *share,
+                                       const struct quantity *of) {
+    struct quantity *q =
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, share, of);
+    q->unit = unit_find("V", 1);
+    q->name = text_of("drop limit");
+    return q;
+}
+
+static const struct block *load_block(struct values *v,
+                                      const struct wire_inputs *w) {
+    return values_block(v, w->block->scope,
+                        block_text(v, w->block, "load", w->variant), "load");
+}
+
+/* Silence is not safe: a wire may be warm enough and still leave its load
+ * nothing. 3 % where safety hangs on the load, 10 % elsewhere. */
+static void assume_limit(struct values *v, struct wire_inputs *w) {
+    static const char source[] =
+        "none is stated: 3 % where safety hangs on the load, else 10 %: common "
+        "practice (ABYC E-11, from memory)";
+    if (!w->has_feed) {
+        block_assume(v, w->block, w->variant, "drop limit",
+                     "none, the ampacity alone decides",
+                     "neither a limit nor a supply is stated");
+        return;
+    }
+    const struct block *load = load_block(v, w);
+    bool safety = load != NULL && block_text(v, load, "serves", w->variant).len;
+    const struct unit *percent = unit_find("%", 1);
+    double share = safety ? 0.03 : 0.10;
+    w->limit_source = source;
+    w->limit =
+        share_of(v, quantity_exact(&v->maker, share, percent->dim, percent),
+                 w->feed.base);
+    block_assume(
+        v, w->block, w->variant, "drop limit",
+        arena_printf(v->c->arena, "%.0f\xC2\xA0%% of the supply", 100 * share),
+        source);
+}
+
 static bool read_limit(struct values *v, struct wire_inputs *w) {
     const struct value *limit =
         block_setting(v, w->block, "drop limit", w->variant);
     if (limit->type == VALUE_BAD)
         return false;
-    if (limit->type != VALUE_QUANTITY)
-        return true; /* no limit: only ampacity decides */
+    if (limit->type != VALUE_QUANTITY) {
+        assume_limit(v, w);
+        return true;
+    }
+    w->limit_source = "drop limit of the block";
     if (!dim_none(limit->quantity->dim)) {
         w->limit = limit->quantity;
         return true;
@@ -176,20 +221,14 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
             "a drop limit in per cent needs the voltage that it refers to");
         return false;
     }
-    struct quantity *q =
-        quantity_binary(&v->maker, QUANTITY_MULTIPLY, limit->quantity, of);
-    w->limit = q;
-    q->unit = unit_find("V", 1);
-    q->name = text_of("drop limit");
+    w->limit = share_of(v, limit->quantity, of);
     return true;
 }
 
 /* The wire's own duty, else that of the load that it names. */
 static struct text read_duty(struct values *v, const struct wire_inputs *w) {
     struct text own = block_text(v, w->block, "duty", w->variant);
-    const struct block *load =
-        values_block(v, w->block->scope,
-                     block_text(v, w->block, "load", w->variant), "load");
+    const struct block *load = load_block(v, w);
     if (own.len > 0 || load == NULL)
         return own;
     const struct value *duty = block_setting(v, load, "duty", w->variant);

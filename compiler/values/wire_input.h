@@ -14,7 +14,9 @@ struct wire_inputs {
     int bundle;
     bool intermittent, engine_space, cranking;
     struct quantity *current, *length;
-    const struct quantity *ambient, *joints, *limit;
+    const struct quantity *ambient, *joints;
+    const struct quantity *limit; /* of the drop; NULL: no supply is known */
+    const char *limit_source;
     const struct quantity *terminals, *cranking_time;
     struct feed feed;
     bool has_feed;

@@ -36,7 +36,8 @@ static void test_styles(void **state) {
             assert_true(s->time[i].shortest <= s->time[i].longest);
         assert_true((s->time == NULL) == (s->time_count == 0));
         assert_true(s->time_source && s->per_kelvin_source &&
-                    s->interrupt_source);
+                    s->interrupt_source && s->ambient_source);
+        assert_true(s->coldest < CELSIUS(0) && s->hottest > CELSIUS(60));
         assert_true(isnan(s->interrupt) == isnan(s->interrupt_volt));
     }
     assert_int_equal(n, 11);
@@ -82,7 +83,12 @@ static void test_ambient(void **state) {
     assert_true(fuse_ambient_factor(blade, CELSIUS(25)) == 1);
     assert_true(fuse_ambient_factor(blade, CELSIUS(-10)) == 1);
     assert_near(fuse_ambient_factor(blade, CELSIUS(85)), 0.91, 1e-12);
-    assert_true(fuse_ambient_factor(blade, CELSIUS(5000)) == 0);
+    /* 1 - 0.0015 x 100; nothing is known beyond the makers' range */
+    assert_near(fuse_ambient_factor(blade, CELSIUS(125)), 0.85, 1e-12);
+    assert_true(isnan(fuse_ambient_factor(blade, CELSIUS(125.1))));
+    assert_true(isnan(fuse_ambient_factor(blade, CELSIUS(-40.1))));
+    assert_true(isnan(fuse_ambient_factor(blade, NAN)));
+    assert_true(isnan(fuse_ambient_factor(style("class T"), CELSIUS(86))));
 }
 
 /* The envelope at its own points, and its shape between and beyond. */

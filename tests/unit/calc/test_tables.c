@@ -76,10 +76,12 @@ static void list_ampacities(FILE *f) {
 static void list_fuses(FILE *f) {
     const struct fuse_style *s;
     for (size_t i = 0; (s = fuse_style_at(i)); i++) {
-        fprintf(f, "fuse | %s | %s | %g A at %g V (%s) | %g /K (%s) | %s\n",
+        fprintf(f,
+                "fuse | %s | %s | %g A at %g V (%s) | %g /K (%s) | %g to %g "
+                "K (%s) | %s\n",
                 s->name, s->form, s->interrupt, s->interrupt_volt,
                 s->interrupt_source, s->per_kelvin, s->per_kelvin_source,
-                s->source);
+                s->coldest, s->hottest, s->ambient_source, s->source);
         for (size_t k = 0; k < s->rating_count; k++)
             fprintf(f, "  %g A %s%s\n", s->rating[k].amp,
                     s->rating[k].colour ? s->rating[k].colour : "-",
