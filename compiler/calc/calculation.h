@@ -13,7 +13,14 @@
 
 enum trend { TREND_RISING, TREND_FALLING, TREND_NEITHER };
 
-enum { CALCULATION_INPUTS = 8 };
+enum { CALCULATION_INPUTS = 8, CALCULATION_CONSTANTS = 6 };
+
+/* A figure of `fixed` that the formula names: "Tc", 378.15, "degC". */
+struct calculation_constant {
+    const char *name;
+    double value; /* SI */
+    const char *unit;
+};
 
 struct calculation {
     const char *name;     /* "voltage drop of a wire run" */
@@ -32,6 +39,9 @@ struct calculation {
     /* `fixed` is the struct that the module's header names for it. NAN when the
      * inputs lie outside the validity. */
     double (*value)(const void *fixed, const double *input);
+    /* Writes them, at most CALCULATION_CONSTANTS, and tells how many; NULL: the
+     * formula names none. */
+    size_t (*constants)(const void *fixed, struct calculation_constant *out);
 };
 
 #endif

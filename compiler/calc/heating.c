@@ -85,6 +85,16 @@ static double value_temperature(const void *fixed, const double *in) {
     return fmin(zero + (in[2] - zero) * exp(load * load * in[1]), melting);
 }
 
+static size_t constants_adiabatic(const void *fixed,
+                                  struct calculation_constant *out) {
+    const struct heated *h = fixed;
+    out[0] = (struct calculation_constant){
+        "C * S", heating_capacity(h->material) * h->size->area, "A.s^0.5"};
+    out[1] =
+        (struct calculation_constant){"b", conductor_beta(h->material), "K"};
+    return 2;
+}
+
 static double value_preece(const void *fixed, const double *in) {
     const struct heated *h = fixed;
     (void)in;
@@ -147,6 +157,7 @@ static const struct calculation calculations[HEATING_RESULTS] = {
                       {"t", "time", "s", TREND_RISING},
                       {"Ti", "temperature at the start", "degC", TREND_RISING}},
             .value = value_temperature,
+            .constants = constants_adiabatic,
         },
     [HEATING_PREECE] =
         {

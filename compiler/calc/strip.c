@@ -33,6 +33,17 @@ static double value_length(const void *fixed, const double *in) {
                 area * e->bolt_tensile / (s.internal * e->hole_shear));
 }
 
+static size_t constants_hole(const void *fixed,
+                             struct calculation_constant *out) {
+    const struct engagement *e = fixed;
+    struct thread_shear s;
+    if (!thread_shear(&e->thread, &s))
+        return 0;
+    out[0] = (struct calculation_constant){"ASn", s.internal, "mm2/mm"};
+    out[1] = (struct calculation_constant){"tau", e->hole_shear, "MPa"};
+    return 2;
+}
+
 #define H28                                                                    \
     "FED-STD-H28/2B; ASME B1.1 and B1.13M Appendix B; shear strength of the "  \
     "bolt as half its tensile strength"
@@ -49,6 +60,7 @@ static const struct calculation calculations[STRIP_RESULTS] = {
             .input_count = 1,
             .input = {{"L", "length of engagement", "m", TREND_RISING}},
             .value = value_hole,
+            .constants = constants_hole,
         },
     [STRIP_BOLT] =
         {
@@ -77,15 +89,35 @@ const struct calculation *strip_calculation(enum strip_result r) {
     return &calculations[r];
 }
 
+#define MPA 1e6
+#define A9 "from memory: VDI 2230-1 Table A9, the weaker of its grades"
+#define DESIGN "from memory: common design rule"
+#define NO_THREAD                                                              \
+    "common practice, no source: a bolt goes through it, with large washers"
 static const struct engagement_rule rules[] = {
-    {"steel", 1, 1, "US Army TB 43-0218 para 7a"},
+    {"steel", 1, 1, "US Army TB 43-0218 para 7a", 200 * MPA, 1, A9},
     {"cast iron", 1.5, 1,
-     "from memory: common design rule; a generator maker has 1.25"},
-    {"bronze", 1.5, 1, "from memory: common design rule"},
-    {"brass", 1.5, 1, "from memory: common design rule"},
+     "from memory: common design rule; a generator maker has 1.25", 290 * MPA,
+     1, A9},
+    {"bronze", 1.5, 1, DESIGN, 140 * MPA, 1,
+     "from memory: 0.6 of the tensile strength of bearing bronze"},
+    {"brass", 1.5, 1, DESIGN, 200 * MPA, 1,
+     "from memory: 0.6 of the tensile strength of free-cutting brass"},
     {"aluminium", 2, 0.7,
-     "US Army TM 9-6115-604-34 Table 1-2 note 6: 30 % less torque, or inserts"},
-    {"plastic", 2.5, 1, "a fastener maker's boss guide; thread-forming screw"},
+     "US Army TM 9-6115-604-34 Table 1-2 note 6: 30 % less torque, or inserts",
+     130 * MPA, 1,
+     "Standard Handbook of Fastening and Joining, the worked example in 310 "
+     "aluminium"},
+    {"cast aluminium", 2, 0.7,
+     "US Army TM 9-6115-604-34 Table 1-2 note 6: 30 % less torque, or inserts",
+     110 * MPA, 1, A9},
+    {"plastic", 2.5, 1, "a fastener maker's boss guide; thread-forming screw",
+     30 * MPA, 0.5,
+     "from memory: unfilled polyamide at 50 % humidity; resin makers' guides "
+     "use half of what strips it"},
+    {"glass-reinforced plastic", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
+    {"glass fibre", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
+    {"wood", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
 };
 enum { RULES = sizeof rules / sizeof rules[0] };
 

@@ -28,14 +28,18 @@ enum strip_result {
 /* NAN where thread_shear has no limits for the thread. */
 const struct calculation *strip_calculation(enum strip_result r);
 
-/* Length of engagement, in diameters, that practice asks of a material, and the
- * share of the torque for a steel nut that it may have. A rule of thumb:
- * compute the stripping load where the material's strength is known. */
+/* Length of engagement, in diameters, that practice asks of a material, the
+ * share of the torque for a steel nut that it may have, and what strips it: the
+ * shear strength of the weakest usual grade, for STRIP_HOLE, and the share of
+ * that load which a joint may use. */
 struct engagement_rule {
     const char *into; /* "steel", "aluminium", "cast iron", ... */
     double diameters;
     double torque;
     const char *source;
+    double shear; /* Pa; 0: it holds no machine thread at all */
+    double use;   /* share of the stripping load */
+    const char *shear_source;
 };
 const struct engagement_rule *engagement_find(const char *into, size_t len);
 const struct engagement_rule *engagement_at(size_t index);

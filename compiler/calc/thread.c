@@ -263,7 +263,7 @@ static enum thread_found read_unified(struct rest r, struct thread *t) {
     skip_blanks(&r);
     if (take(&r, "-")) {
         skip_blanks(&r);
-        if (!take_number(&r, &per_inch))
+        if (!take_number(&r, &per_inch) || per_inch == 0)
             return THREAD_UNREADABLE;
     }
     int wanted = series_read(r);

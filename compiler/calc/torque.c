@@ -130,6 +130,59 @@ static double value_k(const void *fixed, const double *in) {
     return lever(j, in[0], in[1]) / j->thread.diameter;
 }
 
+static size_t constants_short(const void *fixed,
+                              struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    out[0] = (struct calculation_constant){"d", j->thread.diameter, "mm"};
+    return 1;
+}
+
+static size_t constants_long(const void *fixed,
+                             struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    out[0] = (struct calculation_constant){"P", j->thread.pitch, "mm"};
+    out[1] =
+        (struct calculation_constant){"d2", j->thread.pitch_diameter, "mm"};
+    out[2] = (struct calculation_constant){"Dkm", j->bearing, "mm"};
+    return 3;
+}
+
+static size_t constants_proof(const void *fixed,
+                              struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    out[0] = (struct calculation_constant){"As", j->thread.stress_area, "mm2"};
+    out[1] = (struct calculation_constant){"Sp", j->grade->proof, "MPa"};
+    return 2;
+}
+
+static size_t constants_tensile(const void *fixed,
+                                struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    out[0] = (struct calculation_constant){"As", j->thread.stress_area, "mm2"};
+    out[1] = (struct calculation_constant){"Rm", j->grade->tensile, "MPa"};
+    return 2;
+}
+
+static size_t constants_target(const void *fixed,
+                               struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    static const double share[TARGETS] = {0.75, 0.90, 0.90, 0.70};
+    double stress = j->target == TARGET_90_YIELD     ? j->grade->yield
+                    : j->target == TARGET_70_TENSILE ? j->grade->tensile
+                                                     : j->grade->proof;
+    out[0] = (struct calculation_constant){"share", share[j->target], "1"};
+    out[1] = (struct calculation_constant){"As", j->thread.stress_area, "mm2"};
+    out[2] = (struct calculation_constant){"stress", stress, "MPa"};
+    if (j->target != TARGET_90_YIELD)
+        return 3;
+    out[3] =
+        (struct calculation_constant){"d2", j->thread.pitch_diameter, "mm"};
+    out[4] = (struct calculation_constant){
+        "d0", sqrt(4 * j->thread.stress_area / PI), "mm"};
+    out[5] = (struct calculation_constant){"P", j->thread.pitch, "mm"};
+    return 6;
+}
+
 #define VDI "VDI 2230-1 (2003)"
 #define LEVER "(0.16 * P + 0.58 * mG * d2 + mK * Dkm / 2)"
 #define NOT_NEGATIVE "nothing negative"
@@ -155,6 +208,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 2,
             .input = {IN_K(TREND_RISING), IN_F},
             .value = value_short,
+            .constants = constants_short,
         },
     [TORQUE_LONG] =
         {
@@ -166,6 +220,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 3,
             .input = {IN_F, IN_MG(TREND_RISING), IN_MK(TREND_RISING)},
             .value = value_long,
+            .constants = constants_long,
         },
     [TORQUE_REDUCED] =
         {
@@ -207,6 +262,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 2,
             .input = {IN_T, IN_K(TREND_FALLING)},
             .value = value_preload_short,
+            .constants = constants_short,
         },
     [PRELOAD_LONG] =
         {
@@ -218,6 +274,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 3,
             .input = {IN_T, IN_MG(TREND_FALLING), IN_MK(TREND_FALLING)},
             .value = value_preload_long,
+            .constants = constants_long,
         },
     [PRELOAD_TARGET] =
         {
@@ -232,6 +289,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 1,
             .input = {IN_MG(TREND_FALLING)},
             .value = value_preload_target,
+            .constants = constants_target,
         },
     [TORQUE_TARGET] =
         {
@@ -276,6 +334,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .unit = "N",
             .input_count = 0,
             .value = value_proof,
+            .constants = constants_proof,
         },
     [TENSILE_LOAD] =
         {
@@ -286,6 +345,7 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .unit = "N",
             .input_count = 0,
             .value = value_tensile,
+            .constants = constants_tensile,
         },
     [TORQUE_K] =
         {

@@ -126,6 +126,38 @@ static double value_longest(const void *fixed, const double *in) {
     return left / run_resistance(fixed, in[1], in[2], 1, in[3]);
 }
 
+/* The figures of the table row; I0 is the ampacity without ambient factor. */
+static size_t constants_ampacity(const void *fixed,
+                                 struct calculation_constant *out) {
+    const struct ampacity *a = &((const struct wire_run *)fixed)->ampacity;
+    out[0] = (struct calculation_constant){"table", a->amp, "A"};
+    out[1] = (struct calculation_constant){"bundle", a->bundle, "1"};
+    out[2] = (struct calculation_constant){"Tc", a->rated, "degC"};
+    out[3] = (struct calculation_constant){"Tref", a->reference, "degC"};
+    if (a->engine == 1)
+        return 4;
+    out[4] = (struct calculation_constant){"engine space", a->engine, "1"};
+    return 5;
+}
+
+static size_t constants_balance(const void *fixed,
+                                struct calculation_constant *out) {
+    const struct ampacity *a = &((const struct wire_run *)fixed)->ampacity;
+    out[0] = (struct calculation_constant){"I0", base_ampacity(a), "A"};
+    out[1] = (struct calculation_constant){"Tc", a->rated, "degC"};
+    out[2] = (struct calculation_constant){"Tref", a->reference, "degC"};
+    out[3] = (struct calculation_constant){"b", conductor_beta(a->use.material),
+                                           "K"};
+    return 4;
+}
+
+static size_t constants_beta(const void *fixed,
+                             struct calculation_constant *out) {
+    const enum material *m = fixed;
+    out[0] = (struct calculation_constant){"b", conductor_beta(*m), "K"};
+    return 1;
+}
+
 static double value_fault(const void *fixed, const double *in) {
     const enum material *m = fixed;
     for (int i = 0; i < 6; i++)
@@ -158,7 +190,8 @@ static const struct calculation calculations[WIRE_RESULTS] = {
     [WIRE_AMPACITY] =
         {
             .name = "ampacity at the ambient",
-            .formula = "Ia = table * bundle * sqrt((Tc - Ta) / (Tc - Tref))",
+            .formula = "Ia = table * bundle * sqrt((Tc - Ta) / (Tc - Tref)), "
+                       "the root at most the factor of the engine space",
             .source = "the table's own base and factors; NFPA 70 Equation "
                       "310.15(B) for the ambient",
             .validity = "0 when Ta is not below the insulation temperature",
@@ -166,28 +199,31 @@ static const struct calculation calculations[WIRE_RESULTS] = {
             .input_count = 1,
             .input = {{"Ta", "ambient temperature", "degC", TREND_FALLING}},
             .value = value_ampacity,
+            .constants = constants_ampacity,
         },
     [WIRE_TEMPERATURE] =
         {
             .name = "temperature of the conductor",
-            .formula = "T = Ta + (Tc - Tref) * (I / Ia)^2 * (b + T) / (b + Tc)",
+            .formula = "T = Ta + (Tc - Tref) * (I / I0)^2 * (b + T) / (b + Tc)",
             .source = BALANCE,
             .validity = "steady current; at most the melting point",
             .unit = "degC",
             .input_count = 2,
             .input = {CURRENT_IN, AMBIENT_IN},
             .value = value_temperature,
+            .constants = constants_balance,
         },
     [WIRE_TEMPERATURE_SQUARE] =
         {
             .name = "temperature of the conductor, square law",
-            .formula = "T = Ta + (Tc - Tref) * (I / Ia)^2",
+            .formula = "T = Ta + (Tc - Tref) * (I / I0)^2",
             .source = "from memory: standard square-law estimate",
             .validity = "steady current; at most the melting point",
             .unit = "degC",
             .input_count = 2,
             .input = {CURRENT_IN, AMBIENT_IN},
             .value = value_temperature_square,
+            .constants = constants_balance,
         },
     [WIRE_RESISTANCE] =
         {
@@ -199,6 +235,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
             .input_count = 4,
             .input = {CURRENT_IN, AMBIENT_IN, LENGTH_IN, RESISTANCE_IN},
             .value = value_resistance,
+            .constants = constants_balance,
         },
     [WIRE_DROP] =
         {
@@ -211,6 +248,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
             .input = {CURRENT_IN, AMBIENT_IN, LENGTH_IN, RESISTANCE_IN,
                       JOINTS_IN},
             .value = value_drop,
+            .constants = constants_balance,
         },
     [WIRE_DROP_SHARE] =
         {
@@ -227,6 +265,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
                       JOINTS_IN,
                       {"Us", "supply voltage", "V", TREND_FALLING}},
             .value = value_drop_share,
+            .constants = constants_balance,
         },
     [WIRE_LOAD_VOLTAGE] =
         {
@@ -245,6 +284,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
                        TREND_FALLING},
                       {"Rj", "joints and contacts", "ohm", TREND_FALLING}},
             .value = value_load_voltage,
+            .constants = constants_balance,
         },
     [WIRE_HEAT] =
         {
@@ -256,6 +296,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
             .input_count = 4,
             .input = {CURRENT_IN, AMBIENT_IN, LENGTH_IN, RESISTANCE_IN},
             .value = value_heat,
+            .constants = constants_balance,
         },
     [WIRE_HEAT_PER_METRE] =
         {
@@ -267,6 +308,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
             .input_count = 3,
             .input = {CURRENT_IN, AMBIENT_IN, RESISTANCE_IN},
             .value = value_heat_per_metre,
+            .constants = constants_balance,
         },
     [WIRE_LONGEST] =
         {
@@ -283,6 +325,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
                        TREND_FALLING},
                       {"Rj", "joints and contacts", "ohm", TREND_FALLING}},
             .value = value_longest,
+            .constants = constants_balance,
         },
     [WIRE_FAULT] =
         {
@@ -301,6 +344,7 @@ static const struct calculation calculations[WIRE_RESULTS] = {
                       {"T", "conductor temperature", "degC", TREND_FALLING},
                       {"Rj", "joints and contacts", "ohm", TREND_FALLING}},
             .value = value_fault,
+            .constants = constants_beta,
         },
 };
 

@@ -23,6 +23,7 @@ static const struct {
     [MEASURE_LITHIUM] = {"lithium battery", NULL},
     [MEASURE_OVERCHARGE] = {"charge above the battery's limit", NULL},
     [MEASURE_SAFETY_DROP] = {"drop at a safety load", "%"},
+    [MEASURE_STAINLESS] = {"stainless thread", NULL},
     [MEASURE_UNFUSED] = {"unfused feed", NULL},
 };
 

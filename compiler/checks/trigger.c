@@ -2,6 +2,7 @@
 #include "checks/trigger.h"
 
 #include "base/arena.h"
+#include "calc/grade.h"
 #include "calc/rounding.h"
 #include "checks/judge.h"
 #include "source/kind.h"
@@ -341,6 +342,39 @@ static void find_safety_drop(const struct probe *p) {
     }
 }
 
+/* Any text of a setting over the variants. */
+static bool any_text(const struct values *v, const struct block *b,
+                     const char *setting, bool (*is)(struct text)) {
+    const struct named *n = values_of(v, b, setting);
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    for (size_t i = 0; n != NULL && i < count; i++)
+        if (n->by_variant[i].type == VALUE_TEXT && is(n->by_variant[i].text))
+            return true;
+    return false;
+}
+
+static bool is_stainless_grade(struct text t) {
+    const struct grade *g = NULL;
+    return grade_find(t.start, t.len, 0.008, &g) != GRADE_UNREADABLE &&
+           g->stainless;
+}
+
+static bool is_stainless_condition(struct text t) {
+    return text_starts(t, "stainless");
+}
+
+static void find_stainless(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (is_of_guide(b, KIND_TORQUE) &&
+            (any_text(p->values, b, "grade", is_stainless_grade) ||
+             any_text(p->values, b, "nut", is_stainless_grade) ||
+             any_text(p->values, b, "condition", is_stainless_condition)))
+            fire(p->trigger, b);
+    }
+}
+
 static void find_chemistry(const struct guide *g, const struct values *v,
                            struct triggers *e) {
     bool any = false;
@@ -422,6 +456,9 @@ static void find(const struct probe *p) {
         break;
     case MEASURE_SAFETY_DROP:
         find_safety_drop(p);
+        break;
+    case MEASURE_STAINLESS:
+        find_stainless(p);
         break;
     case MEASURE_UNFUSED:
         find_unfused(p);

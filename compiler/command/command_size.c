@@ -255,11 +255,14 @@ int command_size(const struct request *r) {
     const struct lookup *lookup = lookup_find(r->word[0]);
     if (lookup != NULL)
         return lookup_run(lookup, r);
-    if (w.kind == NULL || w.kind->fields == NULL)
+    if (w.kind == NULL || w.kind->fields == NULL) {
+        struct buf b = buf_in(r->arena);
+        for (size_t i = 0; lookup_at(i) != NULL; i++)
+            buf_printf(&b, "%s%s", i == 0 ? "" : ", ", lookup_at(i)->name);
         return command_usage("size computes wire, fuse, torque, and looks up "
-                             "convert, thread, crimp, extension, ground-pair; "
-                             "not '%s'",
-                             r->word[0]);
+                             "%s; not '%s'",
+                             buf_cstr(&b), r->word[0]);
+    }
     for (size_t i = 1; i < r->word_count; i++) {
         int status = add_word(&w, r->word[i]);
         if (status != STATUS_GOOD)

@@ -1,5 +1,5 @@
-/* lookup.h - `bayleaf size` for what is no block: convert, thread, crimp,
- * extension, ground-pair. */
+/* lookup.h - `bayleaf size` for what is no block: convert, thread, crimp, ...
+ */
 #ifndef LOOKUP_H
 #define LOOKUP_H
 
@@ -17,6 +17,22 @@ struct lookup {
 
 const struct lookup *lookup_find(const char *name);
 const struct lookup *lookup_at(size_t index); /* NULL past the end */
+/* Each of the table's rows. lookup_wire.c, lookup_joint.c, lookup_convert.c */
+#define LOOKUP_RUN(name)                                                       \
+    int lookup_##name(const struct lookup *l, const struct request *r,         \
+                      const char *const *value)
+LOOKUP_RUN(convert);
+LOOKUP_RUN(thread);
+LOOKUP_RUN(tap);
+LOOKUP_RUN(pilot);
+LOOKUP_RUN(pattern);
+LOOKUP_RUN(extension);
+LOOKUP_RUN(crimp);
+LOOKUP_RUN(tab);
+LOOKUP_RUN(stud);
+LOOKUP_RUN(fuse_style);
+LOOKUP_RUN(ground_pair);
+
 /* Reads SETTING=VALUE words and runs it; exit status. */
 int lookup_run(const struct lookup *l, const struct request *r);
 

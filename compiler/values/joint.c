@@ -44,77 +44,169 @@ static void check_nut(struct values *v, const struct joint_case *j) {
                 .flag = true});
 }
 
-/* A ground ring under a screw that bites only into plastic or glass fibre is no
- * ground. */
-static bool check_ground(struct values *v, const struct joint_case *j,
-                         struct text material) {
-    static const char *const no_metal[] = {"plastic", "glass fibre",
-                                           "glass-reinforced plastic", "wood"};
-    if (!text_is(block_text(v, j->block, "joint", j->variant), "electrical"))
-        return false;
-    for (size_t i = 0; i < sizeof no_metal / sizeof no_metal[0]; i++)
-        if (text_is(material, no_metal[i])) {
-            require(v, j, "into",
-                    (struct requirement){
-                        .what = "ground",
-                        .trouble = arena_printf(v->c->arena,
-                                                "a screw into %s is no ground",
-                                                no_metal[i]),
-                        .source = "common practice, no source",
-                        .cure = "clamp the ring to metal: a bolt, a nut and a "
-                                "bright steel face"});
-            return true;
-        }
+/* What `into` says: `cast aluminium with wire insert, 12 mm`. */
+struct hole {
+    const struct engagement_rule *rule;
+    bool insert;
+    const struct quantity *length; /* how far the bolt is screwed in */
+};
+
+static bool is_electrical(struct values *v, const struct joint_case *j) {
+    return text_is(block_text(v, j->block, "joint", j->variant), "electrical");
+}
+
+/* Glass fibre and wood hold no machine thread. A ground ring under a screw that
+ * bites only into them, or into plastic, is no ground. */
+static bool holds_thread(struct values *v, const struct joint_case *j,
+                         const struct engagement_rule *rule) {
+    bool ground = is_electrical(v, j) && rule->use < 1;
+    if (!ground && rule->shear > 0)
+        return true;
+    require(v, j, "into",
+            (struct requirement){
+                .what = ground ? "ground" : "thread",
+                .trouble = arena_printf(v->c->arena,
+                                        ground ? "a screw into %s is no ground"
+                                               : "%s holds no thread of a bolt",
+                                        rule->into),
+                .source = "common practice, no source",
+                .cure = ground ? "clamp the ring to metal: a bolt, a nut and a "
+                                 "bright steel face"
+                               : "a bolt through it, with a large washer or a "
+                                 "plate behind it, and a nut"});
     return false;
 }
 
-/* `aluminium, 12 mm`: the material, and how far the bolt is screwed in. */
-static void check_hole(struct values *v, const struct joint_case *j) {
-    const struct entry *e = blocks_entry(v, j->block, "into");
-    if (e == NULL)
-        return;
-    const struct choice *choice = variant_choose(v, e, j->variant);
+bool joint_into(struct values *v, const struct block *b, size_t variant,
+                struct text *material, const struct quantity **length) {
+    const struct entry *e = blocks_entry(v, b, "into");
+    const struct choice *choice =
+        e == NULL ? NULL : variant_choose(v, e, variant);
     if (choice == NULL)
-        return;
+        return false;
     struct text t = choice->text;
     size_t comma = 0;
     while (comma < t.len && t.start[comma] != ',')
         comma++;
-    struct text material = text_trim(text_part(t, 0, comma));
-    if (check_ground(v, j, material))
-        return;
-    const struct engagement_rule *rule =
-        engagement_find(material.start, material.len);
-    if (rule == NULL || comma == t.len) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE,
-                 block_place(v, j->block, "into"),
-                 rule == NULL ? "'%.*s' is no material of the table"
-                              : "'%.*s': write how far the bolt goes in: "
-                                "aluminium, 12 mm",
-                 (int)material.len, material.start);
-        return;
-    }
+    *material = text_trim(text_part(t, 0, comma));
+    *length = NULL;
+    if (comma == t.len)
+        return true;
     struct expression x =
-        expression_over(v, blocks_stating(v, j->block, "into")->scope,
-                        j->variant, text_part(t, comma + 1, t.len));
-    struct value length = expression_value(&x);
-    if (!expression_fits(&x, &length, "m", "into"))
-        return;
-    double need = rule->diameters * j->joint->thread.diameter;
-    const struct unit *u = length.quantity->unit;
+        expression_over(v, blocks_stating(v, b, "into")->scope, variant,
+                        text_part(t, comma + 1, t.len));
+    struct value value = expression_value(&x);
+    *length = value.quantity;
+    return expression_fits(&x, &value, "m", "into");
+}
+
+/* false when there is none, or after a message. */
+static bool read_hole(struct values *v, const struct joint_case *j,
+                      struct hole *out) {
+    static const char insert[] = " with wire insert";
+    size_t tail = sizeof insert - 1;
+    struct text material;
+    if (!joint_into(v, j->block, j->variant, &material, &out->length))
+        return false;
+    out->insert =
+        material.len > tail &&
+        text_is(text_part(material, material.len - tail, material.len), insert);
+    if (out->insert)
+        material = text_part(material, 0, material.len - tail);
+    out->rule = engagement_find(material.start, material.len);
+    if (out->rule != NULL && !holds_thread(v, j, out->rule))
+        return false;
+    if (out->rule != NULL && out->length != NULL)
+        return true;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, block_place(v, j->block, "into"),
+             out->rule == NULL ? "'%.*s' is no material of the table"
+                               : "'%.*s': write how far the bolt goes in: "
+                                 "aluminium, 12 mm",
+             (int)material.len, material.start);
+    return false;
+}
+
+/* Engaged length against a rule of practice: a question. */
+static void require_length(struct values *v, const struct joint_case *j,
+                           const struct hole *h, double diameters,
+                           const char *what, const char *source) {
+    double need = diameters * j->joint->thread.diameter;
     require(v, j, "into",
             (struct requirement){
-                .what = arena_printf(v->c->arena,
-                                     "engaged thread in %s, %.3g diameters",
-                                     rule->into, rule->diameters),
-                .left = length.quantity,
+                .what = arena_printf(v->c->arena, "%s in %s, %.3g diameters",
+                                     what, h->rule->into, diameters),
+                .left = h->length,
                 .right = quantity_root(&v->maker, ROOT_TABLE, need,
                                        (struct ends){need, need},
-                                       length.quantity->dim, u),
+                                       h->length->dim, h->length->unit),
                 .relation = RELATION_AT_LEAST,
-                .source = rule->source,
+                .source = source,
                 .cure = "a longer bolt, a wire insert, or less torque",
                 .flag = true});
+}
+
+/* Preload against what strips the hole. That a maker's figure does so at the
+ * lowest friction only is a question: the maker knows the material. */
+static void require_strength(struct values *v, const struct joint_case *j,
+                             const struct hole *h) {
+    struct engagement *e = arena_alloc(v->c->arena, 1, sizeof *e);
+    *e = (struct engagement){.thread = j->joint->thread,
+                             .hole_shear = h->rule->shear * h->rule->use};
+    const struct quantity *of[] = {h->length};
+    struct quantity *load =
+        quantity_call(&v->maker, strip_calculation(STRIP_HOLE), e, of);
+    if (isnan(load->nominal) || j->preload == NULL) {
+        block_assume(v, j->block, j->variant, "stripping of the hole",
+                     "not computed",
+                     j->preload == NULL
+                         ? "thread or condition gives no preload"
+                         : "the thread has no standard limits in the tables");
+        return;
+    }
+    const struct unit *kn = unit_find("kN", 2);
+    load->unit = kn;
+    block_working(v, j->block, j->variant, "load that the hole bears", load);
+    require(
+        v, j, "into",
+        (struct requirement){
+            .what = arena_printf(v->c->arena, "preload, against what strips %s",
+                                 h->rule->into),
+            .left = j->preload,
+            .right = load,
+            .source = h->rule->shear_source,
+            .cure = "less torque, a longer bolt, or a bolt through it and "
+                    "a nut",
+            .flag = j->stated && j->preload->nominal <= range_ends(load).low});
+}
+
+static void check_hole(struct values *v, const struct joint_case *j) {
+    struct hole h;
+    if (!read_hole(v, j, &h))
+        return;
+    if (!h.insert) {
+        require_length(v, j, &h, h.rule->diameters, "engaged thread",
+                       h.rule->source);
+        require_strength(v, j, &h);
+        return;
+    }
+    if (j->joint->grade == NULL) {
+        block_assume(v, j->block, j->variant, "length of the wire insert",
+                     "not checked", "no grade of the bolt is stated");
+        return;
+    }
+    double need = insert_length(h.rule->shear, j->joint->grade->tensile);
+    if (!isnan(need)) {
+        require_length(v, j, &h, need, "wire insert", insert_source());
+        return;
+    }
+    require(v, j, "into",
+            (struct requirement){
+                .what = "wire insert",
+                .trouble = arena_printf(
+                    v->c->arena, "the table has no insert for a %s bolt in %s",
+                    j->joint->grade->name, h.rule->into),
+                .source = insert_source(),
+                .cure = "a stronger material, or a bolt through it and a nut"});
 }
 
 /* Stainless on stainless without paste seizes. */

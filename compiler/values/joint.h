@@ -11,7 +11,14 @@ struct joint_case {
     const struct torque_joint *joint;
     const struct nut_factor *factor; /* of the thread's condition, or NULL */
     const struct quantity *preload;  /* NULL: not known */
+    bool stated; /* the torque is the maker's figure, not computed here */
 };
+
+/* `into`: the material in front of the comma, and how deep, or how thick,
+ * behind it; NULL length where there is no comma. false when it is not written,
+ * or after a message. */
+bool joint_into(struct values *v, const struct block *b, size_t variant,
+                struct text *material, const struct quantity **length);
 
 /* Requirements by the settings `nut`, `into` and `condition`. */
 void joint_require(struct values *v, const struct joint_case *j);

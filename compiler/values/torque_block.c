@@ -8,6 +8,7 @@
 #include "values/model.h"
 #include "values/range.h"
 #include "values/spelling.h"
+#include "values/tapping.h"
 
 #include <math.h>
 #include <string.h>
@@ -16,6 +17,7 @@ struct torque_inputs {
     const struct block *block;
     size_t variant;
     bool has_thread, has_grade;
+    const struct tapping_screw *screw; /* in place of the thread, or NULL */
     bool bearing_known; /* a hexagon head of this thread is in the table */
     struct torque_joint *joint;
     const struct nut_factor
@@ -42,7 +44,12 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
             torque_bearing(&t->joint->thread, &t->bearing_known);
         return true;
     case THREAD_UNREADABLE:
-        mistake(v, t, "thread", "write M8 x 1.25, 5/16-18 or #10-32");
+        t->screw = tapping_screw_find(name.start, name.len);
+        if (t->screw != NULL)
+            return true;
+        mistake(v, t, "thread",
+                "write M8 x 1.25, 5/16-18, #10-32, or a tapping screw: ST4.2, "
+                "#8 AB");
         break;
     case THREAD_PITCH_MISSING:
         mistake(v, t, "thread", "coarse and fine exist: write the pitch");
@@ -85,6 +92,25 @@ static const char *pattern_at(size_t index) {
     return index < PATTERNS ? pattern_name((enum pattern)index) : NULL;
 }
 
+/* "1 3 2 4", of a pattern and a count. */
+static void set_order(struct values *v, const struct torque_inputs *t) {
+    const struct value *count = block_setting(v, t->block, "count", t->variant);
+    struct text words = block_text(v, t->block, "pattern", t->variant), part;
+    enum pattern pattern;
+    int order[PATTERN_MOST];
+    if (count->type != VALUE_QUANTITY || !text_next_part(&words, ',', &part) ||
+        !pattern_find(text_trim(part).start, text_trim(part).len, &pattern) ||
+        !pattern_order(pattern, (int)count->quantity->nominal, order))
+        return;
+    struct buf b = buf_in(v->c->arena);
+    for (int i = 0; i < (int)count->quantity->nominal; i++)
+        buf_printf(&b, "%s%d", i == 0 ? "" : " ", order[i]);
+    block_field(v, t->block, "order", t->variant,
+                (struct value){.type = VALUE_TEXT,
+                               .text = buf_as_text(&b),
+                               .decision = true});
+}
+
 static bool check_pattern(struct values *v, const struct torque_inputs *t) {
     struct text words = block_text(v, t->block, "pattern", t->variant), part;
     bool good = true;
@@ -96,6 +122,8 @@ static bool check_pattern(struct values *v, const struct torque_inputs *t) {
 
 static bool read_condition(struct values *v, struct torque_inputs *t) {
     t->condition = block_text(v, t->block, "condition", t->variant);
+    if (t->screw != NULL && t->condition.len == 0)
+        return true; /* it cuts its own thread */
     if (t->condition.len == 0) {
         diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
                  "torque %.*s says no thread condition; write condition: "
@@ -163,19 +191,6 @@ static double friction_for(const struct torque_inputs *t, double k) {
     return (low + high) / 2;
 }
 
-static const struct quantity *friction_root(struct values *v,
-                                            const struct torque_inputs *t) {
-    const struct dim none = {{0}, false};
-    struct quantity *mu = quantity_root(
-        &v->maker, ROOT_TABLE, friction_for(t, t->factor->nominal),
-        (struct ends){friction_for(t, t->factor->low),
-                      friction_for(t, t->factor->high)},
-        none, NULL);
-    mu->name = text_of("friction in thread and under the head");
-    mu->note = text_of(t->factor->source);
-    return mu;
-}
-
 /* The conditions that the table has a nut factor for. */
 static const char *known_conditions(struct values *v) {
     struct buf b = buf_in(v->c->arena);
@@ -206,9 +221,35 @@ static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
     return false;
 }
 
-/* Torque from preload: no maker's figure. The nominal nut factor decides. */
+/* Torque for a preload at one friction, by the method that the block names. */
+static struct quantity *torque_for(struct values *v,
+                                   const struct torque_inputs *t,
+                                   const struct quantity *preload, double k,
+                                   double mu) {
+    const struct dim none = {{0}, false};
+    if (text_is(block_text(v, t->block, "method", t->variant), "friction")) {
+        const struct quantity *m = quantity_exact(&v->maker, mu, none, NULL);
+        const struct quantity *of_long[] = {preload, m, m};
+        return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),
+                             t->joint, of_long);
+    }
+    const struct quantity *of_short[] = {
+        quantity_exact(&v->maker, k, none, NULL), preload};
+    return quantity_call(&v->maker, torque_calculation(TORQUE_SHORT), t->joint,
+                         of_short);
+}
+
+/* Torque from preload: no maker's figure. The usual friction decides, but at
+ * the lowest one the bolt must not pass its proof load. */
 static struct quantity *computed_torque(struct values *v,
                                         struct torque_inputs *t) {
+    if (t->screw != NULL) {
+        diag_add(v->c->diags, DIAG_TORQUE_BARE, t->block->at,
+                 "torque %.*s is of a tapping screw, which only the maker's "
+                 "figure can tell; write figure: with its source",
+                 (int)t->block->name.len, t->block->name.start);
+        return NULL;
+    }
     if (!needs_for_target(v, t))
         return NULL;
     struct text target = block_text(v, t->block, "target", t->variant);
@@ -219,27 +260,29 @@ static struct quantity *computed_torque(struct values *v,
                      target_source(TARGET_75_PROOF));
     else
         target_find(target.start, target.len, &t->joint->target);
-    const struct quantity *mu = friction_root(v, t);
-    struct quantity *mid =
-        quantity_exact(&v->maker, mu->nominal, mu->dim, NULL);
-    const struct quantity *of_target[] = {mid};
-    const struct quantity *preload = quantity_call(
-        &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
-    block_working(v, t->block, t->variant, "preload wanted", preload);
-    struct text method = block_text(v, t->block, "method", t->variant);
     if (!t->bearing_known)
         block_assume(v, t->block, t->variant, "mean diameter under the head",
                      "1.3 times the thread's", "common practice, no source");
-    if (text_is(method, "friction")) {
-        const struct quantity *of_long[] = {preload, mid, mid};
-        return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),
-                             t->joint, of_long);
-    }
-    const struct quantity *k = factor_root(v, t);
-    const struct quantity *of_short[] = {
-        quantity_exact(&v->maker, k->nominal, k->dim, NULL), preload};
-    return quantity_call(&v->maker, torque_calculation(TORQUE_SHORT), t->joint,
-                         of_short);
+    const struct nut_factor *k = t->factor;
+    double mu = friction_for(t, k->nominal);
+    const struct dim none = {{0}, false};
+    const struct quantity *of_target[] = {
+        quantity_exact(&v->maker, mu, none, NULL)};
+    const struct quantity *preload = quantity_call(
+        &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
+    block_working(v, t->block, t->variant, "preload wanted", preload);
+    struct quantity *usual = torque_for(v, t, preload, k->nominal, mu);
+    const struct quantity *proof = quantity_call(
+        &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
+    struct quantity *most =
+        torque_for(v, t, proof, k->low, friction_for(t, k->low));
+    if (!(most->nominal < usual->nominal))
+        return usual;
+    block_assume(v, t->block, t->variant, "torque",
+                 "what reaches the proof load at the lowest friction of its "
+                 "condition",
+                 "the target at the usual friction would pass it");
+    return most;
 }
 
 static struct quantity *with_prevailing(struct values *v,
@@ -395,30 +438,77 @@ static void set_wrench(struct values *v, const struct torque_inputs *t,
     require_setting(v, t, torque, &w, setting);
 }
 
+/* The band of the preload: from the friction that the condition may have, or,
+ * where the block says how it is tightened, from the scatter of that way about
+ * the usual friction. */
+static struct quantity *preload_band(struct values *v,
+                                     const struct torque_inputs *t,
+                                     const struct quantity *torque) {
+    const struct dim none = {{0}, false};
+    struct text name = block_text(v, t->block, "tightened", t->variant);
+    const struct tightening *way = tightening_find(name.start, name.len);
+    const struct calculation *c = torque_calculation(PRELOAD_SHORT);
+    if (name.len == 0 || way == NULL) {
+        const struct quantity *of[] = {torque, factor_root(v, t)};
+        return quantity_call(&v->maker, c, t->joint, of);
+    }
+    const struct quantity *of[] = {
+        torque, quantity_exact(&v->maker, t->factor->nominal, none, NULL)};
+    struct quantity *middle = quantity_call(&v->maker, c, t->joint, of);
+    middle->name = text_of("preload at the usual friction");
+    middle->unit = unit_find("kN", 2);
+    block_working(v, t->block, t->variant, "preload at the usual friction",
+                  middle);
+    struct quantity *scatter =
+        quantity_root(&v->maker, ROOT_TABLE, 1,
+                      (struct ends){1 - way->minus, 1 + way->plus}, none, NULL);
+    scatter->name =
+        text_of(arena_printf(v->c->arena, "scatter, %s", way->name));
+    scatter->note = text_of(way->source);
+    scatter->decimals = 2;
+    return quantity_binary(&v->maker, QUANTITY_MULTIPLY, middle, scatter);
+}
+
 /* Clamping force and its share of the proof load; a figure that stretches the
  * bolt past proof, or hardly loads it, is questioned. */
 static void set_preload(struct values *v, const struct torque_inputs *t,
                         const struct quantity *torque) {
-    if (!t->has_thread || t->factor == NULL)
+    if (!t->has_thread || t->factor == NULL) {
+        block_assume(v, t->block, t->variant, "preload", "not computed",
+                     t->has_thread ? "the table has no friction for this "
+                                     "condition"
+                                   : "no thread is stated");
+        if (t->has_thread) {
+            struct joint_case bare = {.block = t->block,
+                                      .variant = t->variant,
+                                      .joint = t->joint,
+                                      .stated = true};
+            joint_require(v, &bare);
+        }
         return;
-    const struct quantity *of[] = {torque, factor_root(v, t)};
-    struct quantity *preload = quantity_call(
-        &v->maker, torque_calculation(PRELOAD_SHORT), t->joint, of);
+    }
+    struct quantity *preload = preload_band(v, t, torque);
     block_quantity(v, t->block, "preload", t->variant,
                    "clamping force of one bolt", preload);
-    struct joint_case joint = {t->block, t->variant, t->joint, t->factor,
-                               preload};
+    struct joint_case joint = {t->block,  t->variant, t->joint,
+                               t->factor, preload,    t->figure != NULL};
     joint_require(v, &joint);
-    if (!t->has_grade)
+    if (!t->has_grade) {
+        block_assume(v, t->block, t->variant, "load of the bolt",
+                     "not held against its proof load", "no grade is stated");
         return;
-    const struct quantity *proof = quantity_call(
+    }
+    struct quantity *proof = quantity_call(
         &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
+    proof->name = text_of("proof load");
+    proof->unit = unit_find("kN", 2);
+    block_working(v, t->block, t->variant, "proof load", proof);
     struct quantity *load =
         quantity_binary(&v->maker, QUANTITY_DIVIDE, preload, proof);
     block_quantity(v, t->block, "load", t->variant, "preload, of proof load",
                    load);
     double most = range_ends(load).high;
-    if (most <= 1 && load->nominal >= 0.1)
+    if (round_snap(most) <= 1 && load->nominal >= 0.1)
         return;
     bool usual = load->nominal > 1 || load->nominal < 0.1;
     const char *friction = usual ? "usual" : "lowest";
@@ -466,6 +556,7 @@ bool torque_block_compute(struct values *v, const struct block *b,
     if (!read_inputs(v, b, variant, &t))
         return false;
     require_figure(v, &t);
+    set_order(v, &t);
     struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)
@@ -475,7 +566,10 @@ bool torque_block_compute(struct values *v, const struct block *b,
         torque->unit = unit_find(unit, strlen(unit));
         block_working(v, b, variant, "torque", torque);
     }
-    set_preload(v, &t, torque);
+    if (t.screw != NULL)
+        tapping_require(v, b, variant, t.screw, torque);
+    else
+        set_preload(v, &t, torque);
     torque = with_prevailing(v, &t, torque);
     if (torque == NULL)
         return false;

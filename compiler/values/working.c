@@ -2,6 +2,7 @@
 #include "values/working.h"
 
 #include "base/arena.h"
+#include "calc/rounding.h"
 #include "values/electrical.h"
 #include "values/range.h"
 
@@ -65,6 +66,36 @@ const char *working_formula(struct arena *a, const struct quantity *q) {
     return "";
 }
 
+/* A figure of a table, in four digits. */
+static void write_constant(struct buf *b,
+                           const struct calculation_constant *c) {
+    struct unit composed;
+    char texts[2][UNIT_TEXT];
+    const struct unit *u = unit_find(c->unit, strlen(c->unit));
+    if (u == NULL &&
+        unit_compose(c->unit, strlen(c->unit), &composed, texts[0], texts[1]))
+        u = &composed;
+    double shown = u == NULL ? c->value : unit_from_si(u, c->value);
+    int decimals = round_decimals(shown, 4);
+    double rounded = round_value(shown, decimals, ROUND_HALF_EVEN);
+    while (decimals > 0 &&
+           round_value(shown, decimals - 1, ROUND_HALF_EVEN) == rounded)
+        decimals--;
+    const struct dim none = {{0}, false};
+    buf_printf(b, "%s%s" NBSP "=" NBSP "%s", b->len > 0 ? ", " : "", c->name,
+               figure_text(b->arena, c->value, u, u == NULL ? none : u->dim,
+                           decimals < 0 ? 0 : decimals, ROUND_HALF_EVEN));
+}
+
+static void write_constants(struct buf *b, const struct quantity *q) {
+    struct calculation_constant list[CALCULATION_CONSTANTS];
+    size_t count = q->calculation->constants == NULL
+                       ? 0
+                       : q->calculation->constants(q->fixed, list);
+    for (size_t i = 0; i < count; i++)
+        write_constant(b, &list[i]);
+}
+
 const char *working_numbers(struct arena *a, const struct quantity *q) {
     struct buf b = buf_in(a);
     for (size_t i = 0; i < q->arg_count; i++) {
@@ -80,6 +111,8 @@ const char *working_numbers(struct arena *a, const struct quantity *q) {
         buf_printf(&b, "%s%s" NBSP "=" NBSP "%s", b.len > 0 ? ", " : "", symbol,
                    figure_of(a, arg, FIGURE_PLAIN));
     }
+    if (q->op == QUANTITY_CALL)
+        write_constants(&b, q);
     return buf_cstr(&b);
 }
 

@@ -248,9 +248,12 @@ static void list_bolts(FILE *f) {
                 tightening_at(i)->minus, tightening_at(i)->plus,
                 tightening_at(i)->source);
     for (size_t i = 0; engagement_at(i); i++)
-        fprintf(f, "engagement | %s | %g d | torque %g | %s\n",
+        fprintf(f,
+                "engagement | %s | %g d | torque %g | %s | %g Pa x %g | %s\n",
                 engagement_at(i)->into, engagement_at(i)->diameters,
-                engagement_at(i)->torque, engagement_at(i)->source);
+                engagement_at(i)->torque, engagement_at(i)->source,
+                engagement_at(i)->shear, engagement_at(i)->use,
+                engagement_at(i)->shear_source);
     for (size_t i = 0; seat_at(i); i++)
         fprintf(f, "seat | %s | %g MPa | %s\n", seat_at(i)->material,
                 seat_at(i)->pressure / 1e6, seat_at(i)->source);
