@@ -48,6 +48,7 @@ const struct command *command_at(size_t index); /* NULL past the end */
 int command_build(const struct request *r);
 int command_check(const struct request *r);
 int command_why(const struct request *r);
+int command_issue(const struct request *r);
 int command_size(const struct request *r);
 int command_start(const struct request *r);
 int command_dump(const struct request *r);

@@ -24,7 +24,7 @@ const char *front_status(const struct leaf *l) {
         return "DRAFT";
     if (text_is(status, "withdrawn"))
         return "WITHDRAWN";
-    return "NOT ISSUED"; /* released, but no revision was frozen */
+    return l->frozen ? NULL : "NOT ISSUED";
 }
 
 /* As few lines as the width allows, all about equally long. */
@@ -108,6 +108,21 @@ struct foot front_foot(struct leaf *l) {
     };
 }
 
+/* A tag, and the gap behind it; nothing for a revision that is issued. */
+static double draw_status(struct leaf *l, struct slab *s, double x, double y) {
+    const struct composer *c = &l->composer;
+    struct type type = l->style.heading;
+    struct text status = text_of(front_status(l));
+    double size = l->style.note.size;
+    if (status.len == 0)
+        return 14;
+    double wide = shape_width(c->shaper, FACE_BOLD, size, status) + 12;
+    slab_fill(c, s, x, y, wide, type.leading, style_black());
+    slab_text(c, s, x + 6, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
+              size, style_white(), status);
+    return wide + 14;
+}
+
 /* Number, revision, status; behind them the vehicle where there is room, else
  * it is left to the caller. */
 static double draw_identity(struct leaf *l, struct slab *s, double y,
@@ -122,13 +137,7 @@ static double draw_identity(struct leaf *l, struct slab *s, double y,
          slab_text(c, s, x, baseline, FACE_REGULAR, type.size, style_black(),
                    text_of(arena_printf(c->arena, "revision %s",
                                         cstr(l, leaf_setting(l, "revision")))));
-    struct text status = text_of(front_status(l));
-    double size = l->style.note.size;
-    double wide = shape_width(c->shaper, FACE_BOLD, size, status) + 12;
-    slab_fill(c, s, x, y, wide, type.leading, style_black());
-    slab_text(c, s, x + 6, y + (type.leading + size * 0.73) / 2, FACE_BOLD,
-              size, style_white(), status);
-    x += wide + gap;
+    x += draw_status(l, s, x, y);
     if (x + shape_width(c->shaper, FACE_BOLD, type.size, *vehicle) <= width) {
         slab_text(c, s, x, baseline, FACE_BOLD, type.size, style_black(),
                   *vehicle);

@@ -13,7 +13,7 @@ void front_set_applicability(struct leaf *l);
 /* Modification state and what this revision changed. */
 void front_set_changes(struct leaf *l);
 struct foot front_foot(struct leaf *l);
-/* "DRAFT", "NOT ISSUED", "WITHDRAWN": printed on each page. */
+/* "DRAFT", "NOT ISSUED", "WITHDRAWN": printed on each page; NULL: issued. */
 const char *front_status(const struct leaf *l);
 /* The QR code of identity and code, into the room that the title left. Reports
  * a text that no QR code holds. */

@@ -252,9 +252,10 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
     out->title =
         text_of(arena_printf(a, "%.*s %s", (int)id.len, id.start, title));
     out->author = leaf_setting(l, "author");
+    const char *status = front_status(l);
     out->subject = text_of(arena_printf(
         a, "revision %s, %s", text_cstr(a, leaf_setting(l, "revision")),
-        front_status(l)));
+        status == NULL ? "issued" : status));
 }
 
 /* From the frame to the paper. */
@@ -309,6 +310,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
         .values = v,
         .findings = f,
         .applies = values_applies(v),
+        .frozen = options->frozen,
     };
     l.composer = (struct composer){
         .arena = c->arena, .diags = c->diags, .style = &l.style, .tags = &tags};

@@ -6,6 +6,9 @@
 #include "base/text.h"
 #include "stages.h"
 
+#include <stdbool.h>
+#include <stddef.h>
+
 enum paper {
     PAPER_BY_GUIDE, /* the template's; if it names none, A4 where the guide says
                        `units: SI`, else Letter */
@@ -30,6 +33,7 @@ struct layout_options {
     /* An issued revision: what differs from it gets a bar. NULL: none. */
     const struct passages *issued;
     struct passages *passages; /* takes what is printed now; or NULL */
+    bool frozen; /* this revision is issued: its pages do not say otherwise */
 };
 
 /* NULL after a message about the template. The same pages, breaks and code on

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "library/freeze.h"
 #include "source/tree.h"
 
 struct guidework *guidework_run(const char *root, const char *path,
@@ -24,7 +25,7 @@ struct guidework *guidework_run(const char *root, const char *path,
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
-    w->pages = layout_pages_on(c, w->guide, w->values, w->findings, options);
+    w->pages = freeze_layout(c, w->guide, w->values, w->findings, options);
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
     w->pdf = print_pdf(c, w->pages, &w->pdf_len);

@@ -137,6 +137,8 @@ bool store_write(struct compile *c, const char *path,
  * cannot be made on the file systems of memory sticks. */
 bool store_create(struct compile *c, const char *path,
                   const unsigned char *bytes, size_t len, bool *exists) {
+    if (!make_folder(c, folder_of(c->arena, path)))
+        return false;
     int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (file < 0) {
         *exists = errno == EEXIST;

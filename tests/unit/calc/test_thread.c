@@ -70,6 +70,7 @@ static void test_read(void **state) {
         {"1\"-64", THREAD_UNKNOWN, NULL},
         {"2-4.5", THREAD_FOUND, "2-4.5 UNC"},
         {"2-56", THREAD_FOUND, "#2-56 UNC"},
+        {"1-8/8-8", THREAD_UNREADABLE, NULL},
         {"1-1/8-12", THREAD_FOUND, "1-1/8-12 UNF"},
         {"1 1/8-12", THREAD_FOUND, "1-1/8-12 UNF"},
         {"1-1/8-8", THREAD_FOUND, "1-1/8-8 UN"},

@@ -120,6 +120,14 @@ static void test_setting(void **state) {
     assert_true(s.in_range);
     s = wrench_set(&w, 76 * LBF_FT);
     assert_false(s.in_range || s.checked);
+    /* The edges of the best range count, whatever the last bits say. */
+    for (double to = 10; to < 300; to *= 1.37) {
+        struct wrench w2 = {1, to, to / 100};
+        assert_true(wrench_set(&w2, 0.3 * to).best);
+        assert_true(wrench_set(&w2, 0.8 * to).best);
+        assert_false(wrench_set(&w2, 0.29 * to).best);
+        assert_false(wrench_set(&w2, 0.81 * to).best);
+    }
     struct wrench small = {2, 10, 0.1};
     assert_true(wrench_set(&small, 5).tolerance == 0.06);
     struct wrench larger = {2, 10.1, 0.1};

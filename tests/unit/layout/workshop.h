@@ -117,8 +117,10 @@ static inline const char *workshop_guide(const struct workshop *w,
 static inline struct pages *
 workshop_layout(struct workshop *w, const char *path, enum paper paper) {
     struct compile *c = &w->compile;
-    struct layout_options options = {paper, w->template, w->issued,
-                                     w->passages};
+    struct layout_options options = {.paper = paper,
+                                     .template = w->template,
+                                     .issued = w->issued,
+                                     .passages = w->passages};
     struct guide *g = source_read(c, path);
     if (g == NULL || diag_status(c->diags) != 0)
         fail_msg("%s", workshop_messages(w));
