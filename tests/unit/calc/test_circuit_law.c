@@ -33,7 +33,47 @@ static void test_wire(void **state) {
     }
 }
 
+/* The slope that comes with a current is its derivative, on both sides of every
+ * corner; the current falls back to 0 at 0 V, but for a supply. */
+static void test_slopes(void **state) {
+    (void)state;
+    static const struct circuit_part_law laws[] = {
+        {LAW_RESISTANCE, {3.3}},
+        {LAW_SUPPLY, {12.6, 0.008}},
+        {LAW_WIRE, {0.02, 1e-4, 0.08}},
+        {LAW_LAMP, {4.2, 13.2}},
+        {LAW_CURRENT, {5}},
+        {LAW_POWER, {60}},
+        {LAW_DIODE, {LAW_DIODE_SATURATION, LAW_DIODE_SLOPE}},
+    };
+    static const double volts[] = {-14,  -3,  -1.2, -0.7, -0.3, -0.01,
+                                   0.01, 0.3, 0.7,  1.2,  3,    14};
+    for (size_t i = 0; i < sizeof laws / sizeof laws[0]; i++) {
+        for (size_t k = 0; k < sizeof volts / sizeof volts[0]; k++) {
+            double u = volts[k], step = fabs(u) * 1e-5, slope, unused;
+            circuit_law_current(&laws[i], u, &slope);
+            double rise = circuit_law_current(&laws[i], u + step, &unused) -
+                          circuit_law_current(&laws[i], u - step, &unused);
+            double wanted = rise / (2 * step);
+            if (fabs(slope - wanted) > 1e-6 * fabs(wanted) + 1e-9)
+                fail_msg("law %zu at %g V: %g for %g", i, u, slope, wanted);
+        }
+        if (laws[i].law != LAW_SUPPLY)
+            assert_true(circuit_law_current(&laws[i], 0, &(double){0}) == 0);
+    }
+    /* By hand: 0.02 ohm and k = 1e-4 at 1 V: I = 2/(0.02 + sqrt(0.0004 +
+     * 0.0004)), 41.42 A. */
+    double slope;
+    assert_near(circuit_law_current(&laws[2], 1, &slope),
+                2 / (0.02 + sqrt(0.0008)), 1e-12);
+    /* The derivatives by a figure, against the law itself. */
+    assert_near(circuit_law_moves(&laws[0], 6.6, 0), -6.6 / (3.3 * 3.3), 1e-5);
+    assert_near(circuit_law_moves(&laws[5], 12, 0), 1 / 12.0, 1e-5);
+    assert_near(circuit_law_moves(&laws[1], 0, 0), 1 / 0.008, 1e-5);
+}
+
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_wire)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_wire),
+                                       cmocka_unit_test(test_slopes)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
