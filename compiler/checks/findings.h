@@ -32,6 +32,7 @@ struct verdict {
     const struct block *block;
     const char *rule;  /* "drop", "H05": as an override names it; or NULL */
     const char *what;  /* "voltage drop", or the author's comparison */
+    const char *part;  /* of a circuit: "W11"; NULL */
     const char *value; /* worst end as printed */
     const char *limit;
     const char *margin; /* "0.09 V" or "18 %" */

@@ -407,7 +407,9 @@ static void find_unfused(const struct probe *p) {
             strcmp(one->rule, "H05") != 0)
             continue;
         fire(p->trigger, one->block);
-        p->found->text.place = text_cstr(p->c->arena, one->block->name);
+        p->found->text.place =
+            one->part != NULL ? one->part
+                              : text_cstr(p->c->arena, one->block->name);
         p->found->text.limit = one->limit;
     }
 }

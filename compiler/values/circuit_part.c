@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "calc/conductor.h"
 #include "calc/contact.h"
+#include "calc/fuse.h"
 #include "values/electrical.h"
 #include "values/expression.h"
 #include "values/range.h"
@@ -55,8 +56,8 @@ static bool assume(const struct reader *r, const struct contact_range *c,
                    const char *what) {
     const struct quantity *q = block_assumed(
         r->v, r->b, r->variant,
-        arena_printf(r->v->c->arena, "%s, %s", r->part->name, what),
-        c->typical, (struct ends){c->low, c->high}, "mohm", c->source);
+        arena_printf(r->v->c->arena, "%s, %s", r->part->name, what), c->typical,
+        (struct ends){c->low, c->high}, "mohm", c->source);
     r->part->law = LAW_RESISTANCE;
     r->part->figure[0] = q;
     r->part->figure_count = 1;
@@ -107,6 +108,12 @@ static bool read_fuse(const struct reader *r) {
     struct text rest;
     const struct quantity *rating = NULL;
     for (size_t i = 0; i < e->word_count; i++) {
+        if (!starts_digit(e->word[i]) && !text_starts(e->word[i], "breaks ") &&
+            fuse_style_find(e->word[i].start, e->word[i].len) == NULL)
+            return fail(r, arena_printf(r->v->c->arena,
+                                        "says '%.*s'; write a rating, a style "
+                                        "of the fuse block, 'breaks 2 kA'",
+                                        (int)e->word[i].len, e->word[i].start));
         struct quantity *q = starts_digit(e->word[i])
                                  ? figure_in_word(r, e->word[i], &rest)
                                  : NULL;
@@ -195,11 +202,31 @@ static bool read_size(const struct reader *r, struct wire_choice *w) {
                    "'12 AWG', with 'conductor' in a wire block without a name");
 }
 
+bool circuit_part_sheathed(const struct circuit_piece *p) {
+    for (size_t i = 2; i < p->element->word_count; i++)
+        if (text_is(p->element->word[i], "sheathed"))
+            return true;
+    return false;
+}
+
+/* Behind the size and the length. */
+static bool knows_words(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    for (size_t i = 2; i < e->word_count; i++)
+        if (!text_is(e->word[i], "sheathed"))
+            return fail(r, arena_printf(r->v->c->arena,
+                                        "says '%.*s', which is no colour; "
+                                        "behind the length stand colours, or "
+                                        "'sheathed'",
+                                        (int)e->word[i].len, e->word[i].start));
+    return true;
+}
+
 static bool read_wire(const struct reader *r) {
     struct circuit_piece *p = r->part;
     struct wire_choice w = {0};
     struct text rest;
-    if (!read_size(r, &w))
+    if (!knows_words(r) || !read_size(r, &w))
         return false;
     struct quantity *length = figure_in_word(r, p->element->word[1], &rest);
     if (length == NULL)

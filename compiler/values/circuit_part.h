@@ -31,6 +31,8 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
 bool circuit_part_supply(struct values *v, const struct block *b,
                          size_t variant, const struct circuit_supply *s,
                          struct text word, struct circuit_piece *out);
+/* Whether a wire is `sheathed`. */
+bool circuit_part_sheathed(const struct circuit_piece *p);
 /* The law at these figures. */
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *figure);

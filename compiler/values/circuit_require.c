@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "calc/ampacity.h"
+#include "values/circuit_guard.h"
 #include "values/circuit_solve.h"
 
 #include <math.h>
@@ -132,6 +133,7 @@ static void require_circuit(struct values *v, const struct block *b,
     for (size_t i = 0; i < b->circuit->element_count; i++)
         if (w->part[i].law == LAW_WIRE)
             require_wire(v, b, variant, w, i);
+    circuit_guard_require(w);
 }
 
 void circuit_require(struct values *v) {

@@ -28,6 +28,7 @@ struct requirement {
     const char *rule; /* "drop", "ampacity", ... as `override` names it; NULL:
                          the author's own, which nothing overrides */
     const char *what; /* for the page: "voltage drop", or the text as written */
+    const char *part; /* of a circuit: "W11"; NULL */
     const struct quantity *left, *right; /* NULL left: never holds (a size that
                                             no table has, a missing input) */
     enum relation relation;

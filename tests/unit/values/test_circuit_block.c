@@ -29,6 +29,7 @@ enum { SAMPLES = 1000 };
     "run = 3 m ± 0.5 m\n"                                                     \
     "```\n"                                                                    \
     "```circuit one\n"                                                         \
+    "as found: yes\n"                                                          \
     "supply: battery charging\n"                                               \
     "from battery +\n"                                                         \
     "fuse F1 15 A\n"                                                           \

@@ -1,0 +1,39 @@
+/* circuit_fault.h - currents into a short, anywhere in a circuit of one
+ * variant.
+ *
+ * All supplies are on, every switch and contact is closed, loads and coils take
+ * nothing: what is left is linear, so that a short between two points takes
+ * I = U / R with the open voltage U between them and the resistance R seen from
+ * them (Thévenin). At the most: supplies at their highest, cold wire, contacts
+ * at their least. At the least: the other ends, wire as hot as its insulation
+ * stands. */
+#ifndef CIRCUIT_FAULT_H
+#define CIRCUIT_FAULT_H
+
+#include "values/circuit_solve.h"
+
+struct circuit_fault {
+    const struct circuit_work *w;
+    struct net net;
+    double *room; /* of the solution */
+    struct net_solution open;
+    double *weight, *by; /* by node: of the short that was asked for last */
+    size_t *in_net;      /* net part of each part; SIZE_MAX: it takes nothing */
+    double current;      /* of that short, A */
+};
+
+/* Solves for the currents at the most or at the least; false: it has no
+ * solution. */
+bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
+                        bool most);
+/* A, from one node to another through a short; 0: no supply feeds it. */
+double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to);
+/* A, of a part while that short lasts; never negative. */
+double circuit_fault_through(const struct circuit_fault *f, size_t part);
+/* A, the most of the shorts from a node to the minus of each supply; the last
+ * one asked for is that short. */
+double circuit_fault_at(struct circuit_fault *f, size_t node);
+/* Whether a part carries a fault: all but loads and coils. */
+bool circuit_fault_carries(const struct circuit_work *w, size_t part);
+
+#endif
