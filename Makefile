@@ -155,8 +155,10 @@ $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 # More random circuits against the simulator than `check` takes time for.
 oracle: $(BUILD)/tests/unit/calc/test_circuit_net
 	BAYLEAF_CIRCUITS=2000 $<
-geometry: $(BUILD)/tests/unit/layout/test_generated
+geometry: $(BUILD)/tests/unit/layout/test_generated \
+ $(BUILD)/tests/unit/layout/test_schematic
 	BAYLEAF_GUIDES=$(GUIDES) $<
+	BAYLEAF_DIAGRAMS=$(GUIDES) $(BUILD)/tests/unit/layout/test_schematic
 mutate:
 	tests/unit/calc/mutate $(COUNT)
 fuzz:

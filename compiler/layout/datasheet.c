@@ -9,6 +9,7 @@
 #include "layout/bolts.h"
 #include "layout/prose.h"
 #include "layout/refer.h"
+#include "layout/schematic.h"
 #include "layout/table.h"
 #include "values/range.h"
 
@@ -201,7 +202,7 @@ static bool any(const struct leaf *l, enum kind_id kind) {
 }
 
 bool datasheet_any_electrical(const struct leaf *l) {
-    return any(l, KIND_WIRE) || any(l, KIND_FUSE);
+    return any(l, KIND_WIRE) || any(l, KIND_FUSE) || schematic_any(l);
 }
 
 void datasheet_set_electrical(struct leaf *l) {
@@ -209,6 +210,7 @@ void datasheet_set_electrical(struct leaf *l) {
     struct data fuses = {.column = fuse_columns};
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
+    schematic_set(l);
     set_data(l, &wires, "wire", "Wires");
     set_data(l, &fuses, "fuse", "Fuses");
 }

@@ -91,3 +91,13 @@ void swatch_draw(const struct composer *c, struct slab *s,
                   colour_of(w->tracer));
     slab_box(c, s, x, y, width, height, 0.6);
 }
+
+void swatch_draw_down(const struct composer *c, struct slab *s,
+                      const struct swatch *w, double x, double y, double width,
+                      double height) {
+    slab_fill(c, s, x, y, width, height, colour_of(w->base));
+    if (w->tracer != NULL)
+        slab_fill(c, s, x + width / 3, y, width / 3, height,
+                  colour_of(w->tracer));
+    slab_box(c, s, x, y, width, height, 0.6);
+}

@@ -20,5 +20,9 @@ const char *swatch_letters(struct arena *a, const struct swatch *w);
 void swatch_draw(const struct composer *c, struct slab *s,
                  const struct swatch *w, double x, double y, double width,
                  double height);
+/* The same standing: the tracer along its middle, downward. */
+void swatch_draw_down(const struct composer *c, struct slab *s,
+                      const struct swatch *w, double x, double y, double width,
+                      double height);
 
 #endif

@@ -7,9 +7,8 @@
  * each row names the registered sign whose meaning it has (ISO 7010). */
 #include "layout/symbol.h"
 
-#include "base/arena.h"
+#include "layout/pen.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 enum sign { SIGN_WARNING, SIGN_MANDATORY, SIGN_PROHIBITION };
@@ -121,114 +120,6 @@ const char *symbol_name(const struct symbol *s) {
     return s->name;
 }
 
-/* A path under construction: from the square of 100 to the page. */
-struct pen {
-    struct arena *arena;
-    struct path_point *point;
-    size_t count, room;
-    double x, y, scale; /* of the square on the page */
-    double at_x, at_y;  /* in the square */
-};
-
-static struct path_point *pen_add(struct pen *p, enum path_verb verb, double x,
-                                  double y) {
-    if (p->count == p->room) {
-        size_t room = p->room == 0 ? 16 : p->room * 2;
-        p->point =
-            arena_grow(p->arena, p->point, p->count, room, sizeof *p->point);
-        p->room = room;
-    }
-    struct path_point *point = &p->point[p->count++];
-    *point = (struct path_point){
-        .verb = verb, .x = p->x + x * p->scale, .y = p->y + y * p->scale};
-    p->at_x = x;
-    p->at_y = y;
-    return point;
-}
-
-static void pen_curve(struct pen *p, double x1, double y1, double x2, double y2,
-                      double x, double y) {
-    struct path_point *point = pen_add(p, PATH_CURVE, x, y);
-    point->x1 = p->x + x1 * p->scale;
-    point->y1 = p->y + y1 * p->scale;
-    point->x2 = p->x + x2 * p->scale;
-    point->y2 = p->y + y2 * p->scale;
-}
-
-/* Four curves; 0.5523 puts the handles of a quarter circle (from memory:
- * 4/3 (sqrt 2 - 1)). */
-static void pen_circle(struct pen *p, double x, double y, double r) {
-    double h = 0.5523 * r;
-    pen_add(p, PATH_MOVE, x + r, y);
-    pen_curve(p, x + r, y + h, x + h, y + r, x, y + r);
-    pen_curve(p, x - h, y + r, x - r, y + h, x - r, y);
-    pen_curve(p, x - r, y - h, x - h, y - r, x, y - r);
-    pen_curve(p, x + h, y - r, x + r, y - h, x + r, y);
-    pen_add(p, PATH_CLOSE, x + r, y);
-}
-
-static const char *read_numbers(const char *s, double *out, size_t count) {
-    for (size_t i = 0; i < count; i++) {
-        while (*s == ' ' || *s == ',')
-            s++;
-        char *end;
-        out[i] = strtod(s, &end);
-        s = end;
-    }
-    return s;
-}
-
-static void pen_path(struct pen *p, const char *s) {
-    double n[6];
-    char verb = 'M';
-    while (*s != '\0') {
-        if (*s == ' ') {
-            s++;
-            continue;
-        }
-        if (strchr("MLHVCZO", *s) != NULL)
-            verb = *s++;
-        if (verb == 'M') {
-            s = read_numbers(s, n, 2);
-            pen_add(p, PATH_MOVE, n[0], n[1]);
-        } else if (verb == 'L') {
-            s = read_numbers(s, n, 2);
-            pen_add(p, PATH_LINE, n[0], n[1]);
-        } else if (verb == 'H') {
-            s = read_numbers(s, n, 1);
-            pen_add(p, PATH_LINE, n[0], p->at_y);
-        } else if (verb == 'V') {
-            s = read_numbers(s, n, 1);
-            pen_add(p, PATH_LINE, p->at_x, n[0]);
-        } else if (verb == 'C') {
-            s = read_numbers(s, n, 6);
-            pen_curve(p, n[0], n[1], n[2], n[3], n[4], n[5]);
-        } else if (verb == 'O') {
-            s = read_numbers(s, n, 3);
-            pen_circle(p, n[0], n[1], n[2]);
-        } else {
-            pen_add(p, PATH_CLOSE, p->at_x, p->at_y);
-        }
-    }
-}
-
-struct square { /* where a drawing goes */
-    double x, y, side;
-};
-
-static void draw_path(const struct composer *c, struct slab *s, struct square q,
-                      const char *path, double width, struct colour colour) {
-    struct pen p = {
-        .arena = c->arena, .x = q.x, .y = q.y, .scale = q.side / 100};
-    pen_path(&p, path);
-    struct op *op = slab_op(c, s, OP_PATH);
-    op->path = p.point;
-    op->path_count = p.count;
-    op->colour = colour;
-    op->fill = width == 0;
-    op->line_width = width * p.scale;
-}
-
 /* Corners cut by short curves: the outer edge of the triangle, radius 5. */
 static const char triangle_outer[] =
     "M45.7,2.5 C47.6,-0.8 52.4,-0.8 54.3,2.5 L99.3,80.4 C101.2,83.7 98.8,87.9 "
@@ -239,34 +130,34 @@ static const char triangle_inner[] =
 
 void symbol_draw(const struct composer *c, struct slab *s,
                  const struct symbol *symbol, double x, double y, double side) {
-    struct square q = {x, y, side};
+    struct pen_square q = {x, y, side};
     switch (symbol->sign) {
     case SIGN_WARNING: /* 88 high: centred on the square */
         q.y += side * 0.06;
-        draw_path(c, s, q, triangle_outer, 0, style_black());
-        draw_path(c, s, q, triangle_inner, 0, style_yellow());
+        pen_draw(c, s, q, triangle_outer, 0, style_black());
+        pen_draw(c, s, q, triangle_inner, 0, style_yellow());
         break;
     case SIGN_MANDATORY:
-        draw_path(c, s, q, "O50,50,50", 0, style_blue());
+        pen_draw(c, s, q, "O50,50,50", 0, style_blue());
         break;
     case SIGN_PROHIBITION:
-        draw_path(c, s, q, "O50,50,49", 0, style_white());
+        pen_draw(c, s, q, "O50,50,49", 0, style_white());
         break;
     }
     for (size_t i = 0; i < SYMBOL_STROKES && symbol->stroke[i].path; i++) {
         const struct stroke *one = &symbol->stroke[i];
-        draw_path(c, s, q, one->path, one->width, paint_colour(one->paint));
+        pen_draw(c, s, q, one->path, one->width, paint_colour(one->paint));
     }
     if (symbol->sign == SIGN_PROHIBITION) {
-        draw_path(c, s, q, "M18,18 L82,82", 8, style_red());
-        draw_path(c, s, q, "O50,50,45", 10, style_red());
+        pen_draw(c, s, q, "M18,18 L82,82", 8, style_red());
+        pen_draw(c, s, q, "O50,50,45", 10, style_red());
     }
 }
 
 void symbol_draw_alert(const struct composer *c, struct slab *s, double x,
                        double y, double side, struct colour fill,
                        struct colour sign) {
-    struct square q = {x, y + side * 0.06, side};
-    draw_path(c, s, q, triangle_outer, 0, fill);
-    draw_path(c, s, q, symbols[0].stroke[0].path, 0, sign);
+    struct pen_square q = {x, y + side * 0.06, side};
+    pen_draw(c, s, q, triangle_outer, 0, fill);
+    pen_draw(c, s, q, symbols[0].stroke[0].path, 0, sign);
 }

@@ -1,0 +1,440 @@
+/* schematic.c - the diagram of a circuit. */
+#include "layout/schematic.h"
+
+#include "base/arena.h"
+#include "layout/paragraph.h"
+#include "layout/refer.h"
+#include "layout/schematic_plan.h"
+#include "layout/schematic_words.h"
+#include "layout/shape.h"
+
+#include <math.h>
+#include <string.h>
+
+/* All lengths are points. */
+enum {
+    SIDE = 26,     /* of a symbol */
+    LINE_AT = 24,  /* of the wire, from the left edge of its column */
+    WORDS_AT = 40, /* of the words beside it */
+    BAND = 15,     /* above and below a bar: name, voltage */
+    NARROW = 84,   /* least width of a column */
+    WIDE = 132,    /* most */
+    LINES_MAX = 6, /* beside one element */
+};
+
+struct label {
+    struct text line[LINES_MAX];
+    bool bold[LINES_MAX];
+    size_t count;
+};
+
+struct item {
+    struct schematic_element element;
+    struct label label;
+};
+
+struct diagram {
+    struct leaf *l;
+    const struct block *block;
+    struct plan plan;
+    struct item **item; /* by rung, then by span and element in turn */
+    struct slab *s;
+    double size, leading, column; /* of the words; width of a column */
+    double x;                     /* of the first column that is drawn */
+    size_t from, to;              /* columns of this sheet */
+    bool used[SCHEMATIC_SYMBOLS];
+};
+
+static double width_of(const struct diagram *d, enum face face, struct text t) {
+    return shape_width(d->l->composer.shaper, face, d->size, t);
+}
+
+/* Words into lines as wide as the column allows; what has no room at all is
+ * shrunk when it is drawn. */
+static void break_label(struct diagram *d, struct item *it) {
+    struct label *b = &it->label;
+    double most = d->column - WORDS_AT - 4;
+    struct text rest = text_of(it->element.words), word;
+    if (it->element.name.len > 0) {
+        b->line[b->count] = it->element.name;
+        b->bold[b->count++] = true;
+    }
+    struct buf line = buf_in(d->l->composer.arena);
+    while (text_next_part(&rest, ' ', &word)) {
+        if (word.len == 0)
+            continue;
+        struct buf longer = buf_in(d->l->composer.arena);
+        buf_text(&longer, buf_as_text(&line));
+        buf_puts(&longer, line.len > 0 ? " " : "");
+        buf_text(&longer, word);
+        if (line.len > 0 &&
+            width_of(d, FACE_REGULAR, buf_as_text(&longer)) > most &&
+            b->count + 1 < LINES_MAX) {
+            b->line[b->count++] = buf_as_text(&line);
+            longer = buf_in(d->l->composer.arena);
+            buf_text(&longer, word);
+        }
+        line = longer;
+    }
+    if (line.len > 0)
+        b->line[b->count++] = buf_as_text(&line);
+}
+
+static double item_height(const struct diagram *d, const struct item *it) {
+    double words = d->leading * (double)it->label.count + 6;
+    return fmax(words, SIDE + 4);
+}
+
+/* The rungs: chains of branches as they are written, then the supplies. */
+static size_t chain_length(const struct circuit *c, size_t first) {
+    size_t n = 1;
+    while (first + n < c->branch_count && !c->branch[first + n].begins)
+        n++;
+    return n;
+}
+
+static bool is_drawn(const struct diagram *d, const struct circuit_element *e) {
+    return (values_tagged(d->l->values, &e->tags) & d->l->applies) != 0;
+}
+
+static void read_span(struct diagram *d, struct plan_span *s,
+                      const struct circuit_branch *r, struct item *item) {
+    struct arena *a = d->l->composer.arena;
+    double *height = arena_alloc(a, r->count + 1, sizeof *height);
+    *s = (struct plan_span){.from = r->from, .to = r->to, .height = height};
+    s->y = arena_alloc(a, r->count + 1, sizeof *s->y);
+    for (size_t k = 0; k < r->count; k++) {
+        size_t i = r->first + k;
+        if (!is_drawn(d, &d->block->circuit->element[i]))
+            continue;
+        struct item *it = &item[s->count];
+        it->element = schematic_element(d->l, d->block, i);
+        break_label(d, it);
+        height[s->count++] = item_height(d, it);
+    }
+}
+
+static int post(const struct circuit *c, int supply, bool minus) {
+    for (size_t i = 0; i < c->point_count; i++)
+        if (c->point[i].supply == supply && c->point[i].minus == minus)
+            return (int)i;
+    return CIRCUIT_NONE;
+}
+
+static void add_supplies(struct diagram *d) {
+    const struct circuit *c = d->block->circuit;
+    struct arena *a = d->l->composer.arena;
+    for (size_t i = 0; i < c->supply_count; i++) {
+        int plus = post(c, (int)i, false), minus = post(c, (int)i, true);
+        if (plus == CIRCUIT_NONE || minus == CIRCUIT_NONE)
+            continue;
+        struct item *it = arena_alloc(a, 1, sizeof *it);
+        struct plan_span *s = arena_alloc(a, 1, sizeof *s);
+        double *height = arena_alloc(a, 1, sizeof *height);
+        it->element = schematic_supply(d->l, d->block, i);
+        break_label(d, it);
+        *height = item_height(d, it);
+        *s = (struct plan_span){.from = (size_t)plus,
+                                .to = (size_t)minus,
+                                .height = height,
+                                .count = 1,
+                                .y = arena_alloc(a, 1, sizeof *s->y)};
+        d->item[d->plan.rung_count] = it;
+        d->plan.rung[d->plan.rung_count++] =
+            (struct plan_rung){.span = s, .count = 1};
+    }
+}
+
+static void read_circuit(struct diagram *d) {
+    const struct circuit *c = d->block->circuit;
+    struct arena *a = d->l->composer.arena;
+    size_t room = c->branch_count + c->supply_count + 1;
+    d->plan = (struct plan){.band = BAND, .point_count = c->point_count};
+    d->plan.rung = arena_alloc(a, room, sizeof *d->plan.rung);
+    d->plan.point = arena_alloc(a, c->point_count + 1, sizeof *d->plan.point);
+    d->item = arena_alloc(a, room, sizeof(*d->item));
+    add_supplies(d); /* at the left, unless another order crosses less */
+    for (size_t i = 0; i < c->branch_count;) {
+        size_t n = chain_length(c, i), elements = 0, at = 0;
+        for (size_t k = 0; k < n; k++)
+            elements += c->branch[i + k].count;
+        struct item *items = arena_alloc(a, elements + 1, sizeof *items);
+        struct plan_span *span = arena_alloc(a, n, sizeof *span);
+        size_t spans = 0;
+        for (size_t k = 0; k < n; k++) {
+            read_span(d, &span[spans], &c->branch[i + k], items + at);
+            at += span[spans].count;
+            spans += span[spans].count > 0;
+        }
+        d->item[d->plan.rung_count] = items;
+        if (spans > 0)
+            d->plan.rung[d->plan.rung_count++] =
+                (struct plan_rung){.span = span, .count = spans};
+        i += n;
+    }
+}
+
+/* Drawing. */
+
+static double column_x(const struct diagram *d, size_t column) {
+    return d->x + d->column * (double)(column - d->from) + LINE_AT;
+}
+
+static bool on_sheet(const struct diagram *d, size_t column) {
+    return column >= d->from && column < d->to;
+}
+
+static void draw_line(const struct diagram *d, double x, double y, double x2,
+                      double y2) {
+    slab_rule(&d->l->composer, d->s, x, y, x2, y2, 1);
+}
+
+static void draw_words(const struct diagram *d, double x, double y,
+                       enum face face, struct text t, double most) {
+    double wide = width_of(d, face, t);
+    double size = wide > most ? d->size * most / wide : d->size;
+    slab_text(&d->l->composer, d->s, x, y, face, size, style_black(), t);
+}
+
+static void draw_terminal(const struct diagram *d, double x, double y,
+                          struct text t) {
+    double wide = width_of(d, FACE_REGULAR, t);
+    if (t.len > 0)
+        draw_words(d, x - 5 - fmin(wide, LINE_AT - 7), y, FACE_REGULAR, t,
+                   LINE_AT - 7);
+}
+
+/* One element in its cell: y to y + height. */
+static void draw_item(struct diagram *d, const struct item *it, double x,
+                      double y, double height, bool up) {
+    const struct composer *c = &d->l->composer;
+    const struct schematic_element *e = &it->element;
+    double top = y + (height - SIDE) / 2;
+    if (e->is_wire && e->coloured) {
+        swatch_draw_down(c, d->s, &e->colour, x - 2.6, y + 2, 5.2, height - 4);
+        draw_line(d, x, y, x, y + 2);
+        draw_line(d, x, y + height - 2, x, y + height);
+    } else if (e->is_wire) {
+        slab_rule(c, d->s, x, y, x, y + height, 2);
+    } else {
+        draw_line(d, x, y, x, top);
+        draw_line(d, x, top + SIDE, x, y + height);
+        schematic_symbol_draw(c, d->s, e->symbol, x - SIDE / 2.0, top, SIDE,
+                              up);
+        d->used[e->symbol] = true;
+    }
+    draw_terminal(d, x, top + d->size * 0.8, e->terminal[up ? 1 : 0]);
+    draw_terminal(d, x, top + SIDE, e->terminal[up ? 0 : 1]);
+    double words = d->leading * (double)it->label.count;
+    double base = y + (height - words) / 2 + d->size;
+    for (size_t i = 0; i < it->label.count; i++)
+        draw_words(d, x - LINE_AT + WORDS_AT, base + d->leading * (double)i,
+                   it->label.bold[i] ? FACE_BOLD : FACE_REGULAR,
+                   it->label.line[i], d->column - WORDS_AT - 4);
+}
+
+static void draw_rung(struct diagram *d, size_t rung) {
+    const struct plan_rung *r = &d->plan.rung[rung];
+    const struct item *it = d->item[rung];
+    if (!on_sheet(d, r->column))
+        return;
+    double x = column_x(d, r->column);
+    for (size_t k = 0; k < r->count; k++) {
+        const struct plan_span *s = &r->span[k];
+        double from = d->plan.point[s->from].y, to = d->plan.point[s->to].y;
+        bool up = from > to;
+        double y = fmin(from, to), bottom = fmax(from, to);
+        for (size_t i = 0; i < s->count; i++) {
+            size_t e = up ? s->count - 1 - i : i;
+            draw_line(d, x, y, x, s->y[e]);
+            draw_item(d, &it[e], x, s->y[e], s->height[e], up);
+            y = s->y[e] + s->height[e];
+        }
+        draw_line(d, x, y, x, bottom);
+        it += s->count;
+    }
+}
+
+/* The sides from which lines come together at a column of a bar. */
+static int sides_at(const struct diagram *d, size_t point, size_t column) {
+    const struct plan_point *p = &d->plan.point[point];
+    int up = 0, down = 0;
+    for (size_t r = 0; r < d->plan.rung_count; r++)
+        for (size_t k = 0;
+             d->plan.rung[r].column == column && k < d->plan.rung[r].count;
+             k++) {
+            const struct plan_span *s = &d->plan.rung[r].span[k];
+            if (s->from != point && s->to != point)
+                continue;
+            double other = d->plan.point[s->from == point ? s->to : s->from].y;
+            up |= other < p->y;
+            down |= other > p->y;
+        }
+    if (up + down == 0)
+        return 0;
+    return up + down + (column > p->first) + (column < p->last);
+}
+
+static void draw_arrow(const struct diagram *d, double x, double y,
+                       double way) {
+    draw_line(d, x, y, x - 5 * way, y - 3);
+    draw_line(d, x, y, x - 5 * way, y + 3);
+}
+
+/* A test point: a ring where a meter goes, its name above, its voltage below.
+ */
+static void draw_point(struct diagram *d, size_t point) {
+    const struct composer *c = &d->l->composer;
+    const struct plan_point *p = &d->plan.point[point];
+    if (p->ends == 0 || p->last < d->from || p->first >= d->to)
+        return;
+    size_t first = p->first < d->from ? d->from : p->first;
+    size_t last = p->last >= d->to ? d->to - 1 : p->last;
+    double x = column_x(d, first), x2 = column_x(d, last);
+    double left = p->first < d->from ? d->x : x;
+    double right =
+        p->last >= d->to ? d->x + d->column * (double)(d->to - d->from) : x2;
+    if (right > left)
+        slab_rule(c, d->s, left, p->y, right, p->y, 1.4);
+    if (p->first < d->from)
+        draw_arrow(d, left, p->y, -1);
+    if (p->last >= d->to)
+        draw_arrow(d, right, p->y, 1);
+    for (size_t k = first; k <= last; k++)
+        if (sides_at(d, point, k) >= 3)
+            slab_disc(c, d->s, column_x(d, k), p->y, 2.6, 0, style_black());
+    struct text name = schematic_point_name(d->l, d->block, point);
+    const char *voltage = schematic_voltage(d->l, d->block, point);
+    double most = d->column - 14;
+    if (sides_at(d, point, first) < 3) {
+        slab_disc(c, d->s, x, p->y, 2.8, 0, style_white());
+        slab_disc(c, d->s, x, p->y, 2.8, 1, style_black());
+    }
+    draw_words(d, x + 6, p->y - 4, FACE_BOLD, name, most);
+    if (voltage != NULL)
+        draw_words(d, x + 6, p->y + d->size + 2, FACE_REGULAR, text_of(voltage),
+                   most);
+}
+
+/* The symbols of this circuit with their names, in rows. */
+static double draw_key(struct diagram *d, double y, double width) {
+    const struct composer *c = &d->l->composer;
+    const double side = 15, gap = 16;
+    double x = 0;
+    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) {
+        if (!d->used[i])
+            continue;
+        struct text name =
+            text_of(schematic_symbol_name((enum schematic_symbol)i));
+        double wide = side + 4 + width_of(d, FACE_REGULAR, name);
+        if (x > 0 && x + wide > width) {
+            x = 0;
+            y += side + 5;
+        }
+        schematic_symbol_draw(c, d->s, (enum schematic_symbol)i, x, y, side,
+                              false);
+        draw_words(d, x + side + 4, y + side / 2 + d->size * 0.36, FACE_REGULAR,
+                   name, width);
+        x += wide + gap;
+    }
+    return y + side;
+}
+
+static void add_caption(struct leaf *l, const struct block *b, size_t sheet,
+                        size_t sheets) {
+    struct rich r = {0};
+    struct type type = l->style.note;
+    const struct entry *found = tree_setting(b, "as found");
+    struct text state = b->circuit->state[0].name;
+    leaf_add(l, &r, type, FACE_BOLD,
+             arena_printf(l->composer.arena, "Circuit %.*s", (int)b->name.len,
+                          b->name.start));
+    if (found != NULL && found->choice_count > 0 &&
+        text_is(text_trim(found->choices[0].text), "yes"))
+        leaf_add(l, &r, type, FACE_REGULAR, ", as found");
+    if (sheets > 1)
+        leaf_add(l, &r, type, FACE_REGULAR,
+                 arena_printf(l->composer.arena, ", part %zu of %zu", sheet + 1,
+                              sheets));
+    leaf_add(l, &r, type, FACE_REGULAR,
+             ". Drawn at rest; the volts are what a meter shows against the "
+             "minus post");
+    if (state.len > 0)
+        leaf_add(l, &r, type, FACE_REGULAR,
+                 arena_printf(l->composer.arena, ", %.*s", (int)state.len,
+                              state.start));
+    leaf_add(l, &r, type, FACE_REGULAR, ".");
+    flow_bond(&l->flow, BOND_WEAK);
+    flow_space(&l->flow, 8);
+    flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, b->at);
+    flow_bond(&l->flow, BOND_FAST);
+}
+
+static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
+    struct leaf *l = d->l;
+    const struct composer *c = &l->composer;
+    const double above = BAND + 2, key = 14;
+    add_caption(l, d->block, sheet, sheets);
+    d->s = slab_new(c, 0, d->block->at);
+    size_t outer = tag_open(c->tags, TAG_FIGURE, schematic_aloud(l, d->block));
+    for (size_t i = 0; i < d->plan.rung_count; i++)
+        draw_rung(d, i);
+    for (size_t i = 0; i < d->plan.point_count; i++)
+        draw_point(d, i);
+    double bottom = d->plan.height + BAND + key;
+    if (sheet + 1 == sheets)
+        bottom = draw_key(d, bottom, leaf_width(l));
+    tag_close(c->tags, outer);
+    struct slab *placed = slab_new(c, bottom + above + 4, d->block->at);
+    slab_copy(c, placed, d->s, 0, above);
+    if (sheet == 0)
+        placed->anchor = refer_node(l, d->block->node);
+    flow_space(&l->flow, 4);
+    flow_add(&l->flow, placed);
+    flow_space(&l->flow, 8);
+}
+
+static void set_circuit(struct leaf *l, const struct block *b) {
+    struct diagram d = {.l = l,
+                        .block = b,
+                        .size = l->style.least.size,
+                        .leading = l->style.least.leading,
+                        .column = NARROW};
+    double width = leaf_width(l);
+    read_circuit(&d);
+    if (d.plan.rung_count == 0)
+        return;
+    plan_make(l->composer.arena, &d.plan);
+    size_t fit = (size_t)(width / NARROW);
+    size_t sheets = (d.plan.columns + fit - 1) / fit;
+    size_t each = (d.plan.columns + sheets - 1) / sheets;
+    d.column = fmin(WIDE, width / (double)each);
+    if (d.column > NARROW) { /* the words have more room: fewer lines */
+        read_circuit(&d);
+        plan_make(l->composer.arena, &d.plan);
+    }
+    for (size_t i = 0; i < sheets; i++) {
+        d.from = i * each;
+        d.to = d.from + each < d.plan.columns ? d.from + each : d.plan.columns;
+        set_sheet(&d, i, sheets);
+    }
+}
+
+static bool is_sound(const struct block *b) {
+    return b->circuit != NULL && !b->circuit->bad;
+}
+
+bool schematic_any(const struct leaf *l) {
+    for (const struct block *b = leaf_next(l, NULL, KIND_CIRCUIT); b != NULL;
+         b = leaf_next(l, b, KIND_CIRCUIT))
+        if (is_sound(b))
+            return true;
+    return false;
+}
+
+void schematic_set(struct leaf *l) {
+    for (const struct block *b = leaf_next(l, NULL, KIND_CIRCUIT); b != NULL;
+         b = leaf_next(l, b, KIND_CIRCUIT))
+        if (is_sound(b))
+            set_circuit(l, b);
+}

@@ -1,0 +1,15 @@
+/* schematic.h - the diagram of a circuit: its symbols, wires and test points.
+ */
+#ifndef SCHEMATIC_H
+#define SCHEMATIC_H
+
+#include "layout/leaf.h"
+
+/* Whether there is one to draw. */
+bool schematic_any(const struct leaf *l);
+/* Each circuit of the guide, its diagram with caption and key. One that is too
+ * wide for the page stands on several sheets below each other, the bars that go
+ * on marked with their name. */
+void schematic_set(struct leaf *l);
+
+#endif

@@ -1,0 +1,55 @@
+/* schematic_plan.h - where the parts of a circuit stand in its drawing: from
+ * the shape of the circuit alone, without coordinates in the source.
+ *
+ * Points are bars that lie, rungs are what hangs between them: a chain of
+ * branches, or a supply. Bars lie in the order in which the current meets them,
+ * from the feed at the top to the returns at the bottom; rungs stand beside
+ * each other in an order in which as few as possible cross a bar that they are
+ * not joined to. A rung has a column of its own down its whole length, with
+ * room for its symbols and their words, so that nothing is drawn over anything.
+ */
+#ifndef SCHEMATIC_PLAN_H
+#define SCHEMATIC_PLAN_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct arena;
+
+/* What hangs between two points of a rung: elements in series. */
+struct plan_span {
+    size_t from, to;      /* points */
+    const double *height; /* of each element, from `from` on */
+    size_t count;
+    double *y; /* filled in: top of each element, downward */
+};
+
+struct plan_rung {
+    struct plan_span *span; /* each begins where the one before it ends */
+    size_t count;
+    size_t column; /* filled in */
+};
+
+struct plan_point {
+    double y;           /* filled in: of the bar, from the top */
+    size_t first, last; /* filled in: columns of its bar */
+    size_t ends;        /* filled in: how many spans end or begin here */
+};
+
+struct plan {
+    struct plan_rung *rung;
+    size_t rung_count;
+    struct plan_point *point;
+    size_t point_count;
+    double band;      /* free of symbols on both sides of a bar */
+    size_t columns;   /* filled in */
+    double height;    /* filled in */
+    size_t crossings; /* filled in: a rung over a bar that is not its own */
+};
+
+/* Every point is the end of some span. */
+void plan_make(struct arena *a, struct plan *p);
+/* Whether a rung crosses the bar of a point that it is not joined to. */
+bool plan_crosses(const struct plan *p, size_t rung, size_t point);
+
+#endif

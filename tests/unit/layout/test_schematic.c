@@ -1,0 +1,248 @@
+/* test_schematic.c - diagrams of circuits on the page: what stands in them, and
+ * on random circuits that no word lies over a line, a symbol or another word.
+ */
+#include "workshop.h"
+
+#include <stdint.h>
+
+static const char frame[] =
+    "```supply battery\nchemistry: flooded\ngrounded post: negative\n"
+    "resting: 12.6 V\ncharging: 13.8 V\nresistance: 8 mohm\n```\n\n"
+    "```supply alternator\nchemistry: none\ncharging: 14 V\n"
+    "resistance: 20 mohm\n```\n\n"
+    "```wire\nconductor: AWG stranded\ninsulation: 105 degC\n```\n\n"
+    "```circuit loom\nas found: yes\n%s```\n\n"
+    "## Procedure\n\n1. Look at the lamps.\n";
+
+static struct pages *drawn(struct workshop *w, const char *settings,
+                           const char *circuit) {
+    return workshop_sound(
+        w, workshop_guide(w, settings,
+                          arena_printf(w->compile.arena, frame, circuit)));
+}
+
+/* The ops of the diagrams on a page. */
+static bool is_drawn(const struct pages *p, const struct op *op) {
+    return op->tag > 0 && p->tag[op->tag - 1].kind == TAG_FIGURE &&
+           text_starts(p->tag[op->tag - 1].words, "Diagram of the circuit");
+}
+
+static const struct op *word(const struct pages *p, const char *text) {
+    for (size_t i = 0; i < p->count; i++)
+        for (size_t k = 0; k < p->page[i].op_count; k++) {
+            const struct op *op = &p->page[i].ops[k];
+            if (op->kind == OP_TEXT && is_drawn(p, op) &&
+                text_is(op->text, text))
+                return op;
+        }
+    fail_msg("the diagram does not say '%s'", text);
+    return NULL;
+}
+
+static void test_what_it_says(void **state) {
+    struct workshop *w = *state;
+    const struct pages *p =
+        drawn(w, "",
+              "supply: battery charging\nstate: on\nstate: off, S1 open\n"
+              "from battery +\n  fuse F1 10 A\n  wire W1 12 AWG, 2.5 m, "
+              "red/white\nto studs\n  contact K1 30-87\n  load E1 lamp, 4 A at "
+              "13.2 V\n  joint G1 ring M8\nto battery -\n"
+              "from studs\n  switch S1\n  coil K1 86-85, 0.15 A at 13.2 V\n"
+              "to battery -\n");
+    static const char *const words[] = {"battery",
+                                        "charging",
+                                        "F1",
+                                        "10\xC2\xA0"
+                                        "A",
+                                        "W1",
+                                        "studs",
+                                        "K1",
+                                        "30",
+                                        "87",
+                                        "86",
+                                        "85",
+                                        "E1",
+                                        "G1",
+                                        "S1",
+                                        "battery +",
+                                        "battery \xE2\x88\x92",
+                                        "fuse",
+                                        "switch",
+                                        "relay coil"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        word(p, words[i]);
+    /* From the feed at the top to the return at the bottom. */
+    assert_true(word(p, "battery +")->y < word(p, "F1")->y);
+    assert_true(word(p, "F1")->y < word(p, "W1")->y);
+    assert_true(word(p, "W1")->y < word(p, "studs")->y);
+    assert_true(word(p, "studs")->y < word(p, "E1")->y);
+    assert_true(word(p, "E1")->y < word(p, "G1")->y);
+    assert_true(word(p, "G1")->y < word(p, "battery \xE2\x88\x92")->y);
+    assert_true(word(p, "30")->y < word(p, "87")->y);
+    assert_true(geometry_figure(
+        p, "Diagram of the circuit loom: battery + through F1, W1 to studs; "
+           "studs through K1, E1, G1 to battery -; studs through S1, K1 to "
+           "battery -"));
+    /* What a meter shows there: 13.8 V less what the battery loses. */
+    const char *all = workshop_all(w, p);
+    assert_non_null(strstr(all, "13.77\xC2\xA0V"));
+    assert_non_null(strstr(all, "0.00\xC2\xA0V"));
+    assert_non_null(strstr(all, ", as found"));
+}
+
+static void test_variants(void **state) {
+    struct workshop *w = *state;
+    const struct pages *p = drawn(
+        w, "applies: mark 1, mark 2\n",
+        "supply: battery\nfrom battery +\n  wire W1 12 AWG, 2 m, red [mark 1]\n"
+        "  wire W1 10 AWG, 3 m, red [mark 2]\n  connector X1 bullet [mark 2]\n"
+        "  load E1 lamp, 4 A at 13.2 V\nto battery -\n");
+    const char *all = workshop_all(w, p);
+    assert_non_null(strstr(all, "(mark 1)"));
+    assert_non_null(strstr(all, "(mark 2)"));
+    word(p, "X1");
+}
+
+/* One too wide for the page stands on two sheets, the bars marked. */
+static void test_two_sheets(void **state) {
+    struct workshop *w = *state;
+    struct buf b = buf_in(w->compile.arena);
+    buf_puts(&b, "supply: battery\n");
+    for (int i = 1; i <= 11; i++)
+        buf_printf(&b,
+                   "from battery +\n  fuse F%d 5 A\n  wire W%d 16 AWG, 2 m, "
+                   "red\n  load E%d lamp, 2 A at 13.2 V\nto battery -\n",
+                   i, i, i);
+    const struct pages *p = drawn(w, "", buf_cstr(&b));
+    const char *all = workshop_all(w, p);
+    assert_non_null(strstr(all, ", part 1 of 2"));
+    assert_non_null(strstr(all, ", part 2 of 2"));
+    for (int i = 1; i <= 11; i++)
+        word(p, arena_printf(w->compile.arena, "E%d", i));
+}
+
+/* Random circuits. */
+static uint64_t dice;
+
+static size_t roll(size_t upto) {
+    dice = dice * 6364136223846793005u + 1442695040888963407u;
+    return (size_t)(dice >> 33) % upto;
+}
+
+static void add_element(struct buf *b, size_t n) {
+    static const char *const colours[] = {"red", "black", "green/yellow",
+                                          "blue/white", "violet"};
+    switch (roll(7)) {
+    case 0:
+        buf_printf(b, "  fuse F%zu %zu A\n", n, 5 * (1 + roll(6)));
+        break;
+    case 1:
+        buf_printf(b, "  switch S%zu dash switch\n", n);
+        break;
+    case 2:
+        buf_printf(b, "  connector X%zu bullet\n", n);
+        break;
+    case 3:
+        buf_printf(b, "  splice P%zu\n", n);
+        break;
+    case 4:
+        buf_printf(b, "  joint G%zu ring M8\n", n);
+        break;
+    default:
+        buf_printf(b, "  wire W%zu %zu AWG, %zu.%zu m, %s\n", n,
+                   10 + 2 * roll(4), 1 + roll(5), roll(10), colours[roll(5)]);
+    }
+}
+
+static const char *random_circuit(struct arena *a) {
+    static const char *const loads[] = {"lamp", "motor", "heater", "resistive",
+                                        "constant current"};
+    struct buf b = buf_in(a);
+    size_t n = 0, points = 0, chains = 1 + roll(7);
+    buf_puts(&b, roll(3) == 0 ? "supply: battery, alternator charging\n"
+                              : "supply: battery charging\n");
+    bool two = text_starts(buf_as_text(&b), "supply: battery,");
+    for (size_t i = 0; i < chains; i++) {
+        if (points > 0 && roll(2) == 0)
+            buf_printf(&b, "from p%zu\n", roll(points));
+        else
+            buf_printf(&b, "from %s +\n",
+                       two && roll(2) == 0 ? "alternator" : "battery");
+        for (size_t k = roll(3); k > 0; k--)
+            add_element(&b, n++);
+        if (roll(2) == 0) {
+            add_element(&b, n++);
+            buf_printf(&b, "to p%zu\n", points++);
+        }
+        add_element(&b, n++);
+        buf_printf(&b, "  load E%zu %s, %zu A at 13 V\n", n, loads[roll(5)],
+                   1 + roll(4));
+        n++;
+        for (size_t k = roll(2); k > 0; k--)
+            add_element(&b, n++);
+        buf_puts(&b, "to battery -\n");
+    }
+    if (two)
+        buf_puts(&b, "from alternator +\n  wire W98 8 AWG, 2 m, red\n"
+                     "to battery +\n"
+                     "from battery -\n  wire W99 8 AWG, 2 m, black\n"
+                     "to alternator -\n");
+    return buf_cstr(&b);
+}
+
+/* A letter stands in its symbol, nothing else over anything. */
+static bool is_letter(const struct op *op) {
+    return op->text.len == 1;
+}
+
+static void check_words(const struct pages *p, const struct page *page,
+                        const char *source) {
+    for (size_t i = 0; i < page->op_count; i++) {
+        const struct op *op = &page->ops[i];
+        if (op->kind != OP_TEXT || !is_drawn(p, op) || is_letter(op))
+            continue;
+        struct geometry_box box = geometry_of(op);
+        for (size_t k = 0; k < page->op_count; k++) {
+            const struct op *other = &page->ops[k];
+            struct geometry_box b = geometry_of(other);
+            if (k == i || other->kind == OP_TEXT || !is_drawn(p, other))
+                continue;
+            b.left -= other->line_width / 2;
+            b.right += other->line_width / 2;
+            if (geometry_overlap(box, b))
+                fail_msg("'%.*s' over a line or symbol at %.1f %.1f:\n%s",
+                         (int)op->text.len, op->text.start, op->x, op->y,
+                         source);
+        }
+    }
+}
+
+static void test_nothing_over_anything(void **state) {
+    (void)state;
+    const char *count = getenv("BAYLEAF_DIAGRAMS");
+    size_t diagrams = count == NULL ? 40 : (size_t)atoi(count);
+    for (size_t n = 0; n < diagrams; n++) {
+        void *own = NULL;
+        assert_int_equal(workshop_open(&own), 0);
+        struct workshop *w = own;
+        dice = 11 * n + 5;
+        const char *source = random_circuit(w->compile.arena);
+        const struct pages *p = drawn(w, "", source);
+        for (size_t i = 0; i < p->count; i++)
+            check_words(p, &p->page[i], source);
+        workshop_close(&own);
+    }
+}
+
+#define workshop_test(f)                                                       \
+    cmocka_unit_test_setup_teardown(f, workshop_open, workshop_close)
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        workshop_test(test_what_it_says),
+        workshop_test(test_variants),
+        workshop_test(test_two_sheets),
+        cmocka_unit_test(test_nothing_over_anything),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
