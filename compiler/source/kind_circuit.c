@@ -9,6 +9,9 @@ static const struct setting circuit_settings[] = {
      "a name, then what differs: off, K1 open", .repeats = true},
     {"as found", SETTING_YES_NO, NULL, NULL,
      "yes: what a vehicle came with; its wires are not judged", false, false},
+    {"drop limit", SETTING_DROP, "V", NULL,
+     "the most that each load may lose: 0.4 V, 3 %, 3 % of 13.8 V", false,
+     false},
     {0},
 };
 

@@ -41,6 +41,7 @@ static double of_part(const struct task *t, double u, const double *figure) {
     case RESULT_VOLTAGE:
     case RESULT_DROP:
     case RESULT_LOOP:
+    case RESULT_LOSS:
     case RESULT_POINT:
         return u;
     case RESULT_CURRENT:
@@ -63,6 +64,10 @@ static size_t figures_now(const struct task *t, size_t part, double *x,
     return n;
 }
 
+static bool is_loss(const struct task *t) {
+    return t->output->result == RESULT_LOOP || t->output->result == RESULT_LOSS;
+}
+
 static bool is_open(const struct task *t) {
     return t->w->in_net[t->part] == SIZE_MAX;
 }
@@ -75,7 +80,7 @@ static double result_now(const struct task *t) {
         return w->solution.volt[w->node[o->index]];
     double u = across(w, t->part), x[PART_FIGURES] = {0};
     const struct quantity *q[PART_FIGURES];
-    if (o->result == RESULT_LOOP)
+    if (is_loss(t))
         return -across(w, supply) - u;
     if (is_open(t) && o->result != RESULT_VOLTAGE && o->result != RESULT_DROP)
         return 0;
@@ -100,7 +105,7 @@ static void weigh_result(const struct task *t) {
         t->weight[w->node[t->output->index]] = 1;
         return;
     }
-    if (t->output->result == RESULT_LOOP) {
+    if (is_loss(t)) {
         weigh(t, w->c->element_count, -1);
         weigh(t, t->part, -1);
         return;
@@ -119,8 +124,8 @@ static double by_figure(const struct task *t, size_t part, size_t k,
                         double *x) {
     const struct circuit_work *w = t->w;
     double at = x[k], h = step_of(at), u = across(w, part), slope;
-    bool own = part == t->part && t->output->result != RESULT_POINT &&
-               t->output->result != RESULT_LOOP;
+    bool own =
+        part == t->part && t->output->result != RESULT_POINT && !is_loss(t);
     x[k] = at + h;
     struct circuit_part_law more = circuit_solve_law(w, part, x);
     double high = own ? of_part(t, u, x) : 0;
@@ -332,10 +337,17 @@ static size_t part_of(const struct circuit_work *w,
 
 struct value circuit_block_value(struct values *v, const struct slot *s,
                                  size_t variant, const struct quantity *at) {
+    return circuit_block_result(v, s->named.block, s->output, s->named.name,
+                                variant, at);
+}
+
+struct value circuit_block_result(struct values *v, const struct block *b,
+                                  const struct circuit_output *o,
+                                  struct text name, size_t variant,
+                                  const struct quantity *at) {
     const struct value bad = {.type = VALUE_BAD};
     const struct value absent = {.type = VALUE_ABSENT};
-    const struct circuit_output *o = s->output;
-    struct task t = {.w = opened(v, s->named.block, variant), .output = o};
+    struct task t = {.w = opened(v, b, variant), .output = o};
     if (t.w == NULL)
         return bad;
     if (o->result == RESULT_POINT ? t.w->node[o->index] == SIZE_MAX
@@ -353,15 +365,14 @@ struct value circuit_block_value(struct values *v, const struct slot *s,
     double nominal = result_now(&t);
     struct ends ends = {end_of(&t, nominal, false), end_of(&t, nominal, true)};
     if (!isfinite(ends.low) || !isfinite(ends.high)) {
-        diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, s->named.block->at,
+        diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, b->at,
                  "'%.*s' has no solution at the worst end of its figures",
-                 (int)s->named.name.len, s->named.name.start);
+                 (int)name.len, name.start);
         return bad;
     }
     struct quantity *q =
         block_table(v, nominal, ends, o->field.unit, "",
                     "nodal solution over the ranges of all its parts");
-    q->name = s->named.name;
-    return (struct value){
-        .type = VALUE_QUANTITY, .quantity = q, .at = s->named.block->at};
+    q->name = name;
+    return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

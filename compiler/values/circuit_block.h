@@ -11,7 +11,8 @@ enum circuit_result {
     RESULT_CURRENT,
     RESULT_HEAT,
     RESULT_TEMPERATURE, /* of a wire's conductor */
-    RESULT_LOOP         /* supply less the first load */
+    RESULT_LOOP,        /* supply less the first load */
+    RESULT_LOSS         /* supply less this load; has no name */
 };
 
 /* What a name of a circuit stands for. */
@@ -26,5 +27,10 @@ struct circuit_output {
 /* The first supply at `at` where that is not NULL. BAD after a message. */
 struct value circuit_block_value(struct values *v, const struct slot *s,
                                  size_t variant, const struct quantity *at);
+/* The same of a result that has no name of its own; `name` is for the page. */
+struct value circuit_block_result(struct values *v, const struct block *b,
+                                  const struct circuit_output *o,
+                                  struct text name, size_t variant,
+                                  const struct quantity *at);
 
 #endif

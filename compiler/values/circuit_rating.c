@@ -2,10 +2,12 @@
 #include "values/circuit_rating.h"
 
 #include "base/arena.h"
+#include "calc/contact.h"
 #include "calc/fuse.h"
 #include "values/expression.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct quantity *figure(const struct circuit_work *w,
                                      struct text word) {
@@ -35,8 +37,10 @@ static void of_style(const struct circuit_work *w, struct text style,
 /* "15 A blade": what stands behind the unit; else the whole word. */
 static struct text behind_figure(struct text word) {
     struct text rest = word, part;
-    if (word.len == 0 || word.start[0] < '0' || word.start[0] > '9')
+    if (word.len == 0)
         return word;
+    if (word.start[0] < '0' || word.start[0] > '9') /* a name */
+        return text_next_part(&rest, ' ', &part) ? text_trim(rest) : rest;
     return text_next_part(&rest, ' ', &part) &&
                    text_next_part(&rest, ' ', &part)
                ? text_trim(rest)
@@ -67,7 +71,93 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
             out.source = "the maker's figure";
             return out;
         }
+        of_style(w, e->word[i], volt, &out);
         of_style(w, behind_figure(e->word[i]), volt, &out);
+    }
+    return out;
+}
+
+/* The thinner of the wires on both sides in the same path; NULL: none. */
+static const struct wire_size *wire_beside(const struct circuit_work *w,
+                                           size_t part) {
+    const struct circuit_branch *b = &w->c->branch[w->c->element[part].branch];
+    const struct wire_size *thin = NULL;
+    for (size_t i = b->first; i < b->first + b->count; i++) {
+        bool beside = w->part[i].law == LAW_WIRE &&
+                      (w->to[i] == w->from[part] || w->from[i] == w->to[part]);
+        const struct wire_size *size =
+            beside ? w->part[i].run->ampacity.use.size : NULL;
+        if (size != NULL && (thin == NULL || size_compare(size, thin) < 0))
+            thin = size;
+    }
+    return thin;
+}
+
+static bool of_tab(const struct circuit_work *w, size_t part, struct text word,
+                   struct circuit_carrying *out) {
+    static const char tab[] = "tab ";
+    const struct wire_size *size = wire_beside(w, part);
+    if (!text_starts(word, tab) || size == NULL)
+        return false;
+    struct text name = text_trim(text_part(word, sizeof tab - 1, word.len));
+    const struct tab *t = tab_find(name.start, name.len);
+    const char *row = NULL;
+    double ampere = t == NULL ? NAN : tab_current(t, size, false, &row);
+    if (t == NULL)
+        return false;
+    *out = (struct circuit_carrying){
+        isnan(ampere) ? NULL : amperes(w, ampere, tab_source()), "tab", "any",
+        tab_source()};
+    return true;
+}
+
+static bool of_stud(const struct circuit_work *w, struct text word,
+                    struct circuit_carrying *out) {
+    static const char ring[] = "ring ";
+    if (!text_starts(word, ring))
+        return false;
+    struct text rest = text_trim(text_part(word, sizeof ring - 1, word.len));
+    struct text name;
+    text_next_part(&rest, ' ', &name);
+    const struct stud *s = stud_find(name.start, name.len);
+    if (s == NULL || isnan(s->clamped))
+        return false;
+    *out = (struct circuit_carrying){amperes(w, s->clamped, s->source), "stud",
+                                     "any", s->source};
+    return true;
+}
+
+/* `20 A`, or a name that the library knows; a bare number is a cavity. */
+static bool is_figure(const struct circuit_work *w, struct text word) {
+    struct text rest = word, first;
+    if (word.start[0] >= '0' && word.start[0] <= '9')
+        return memchr(word.start, ' ', word.len) != NULL;
+    return text_next_part(&rest, ' ', &first) &&
+           names_find(w->v, w->b->scope, first) != NULL;
+}
+
+struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
+                                               size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    const struct unit *ampere = unit_find("A", 1);
+    struct circuit_carrying out = {.rule = "contact", .load = "any"};
+    for (size_t i = 0; i < e->word_count; i++) {
+        struct text word = e->word[i];
+        if (of_tab(w, part, word, &out) || of_stud(w, word, &out))
+            return out;
+        if (!is_figure(w, word))
+            continue;
+        const struct quantity *q = figure(w, word);
+        if (q == NULL || !dim_same(q->dim, ampere->dim))
+            continue;
+        struct text kind = behind_figure(word);
+        const struct contact_load *load =
+            contact_load_find(kind.start, kind.len);
+        bool breaks = e->part == CIRCUIT_SWITCH || e->part == CIRCUIT_CONTACT;
+        out.rating = q;
+        out.load = load != NULL ? load->kind : breaks ? "resistive" : "any";
+        out.source = "its maker's rating";
+        return out;
     }
     return out;
 }

@@ -16,4 +16,17 @@ struct circuit_breaking {
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt);
 
+/* What a switch, contact, connector, splice or joint may carry. */
+struct circuit_carrying {
+    const struct quantity *rating; /* NULL: not known */
+    const char *rule;              /* "contact", "tab", "stud" */
+    const char *load;              /* kind of load that it is for */
+    const char *source;            /* NULL: nothing is stated */
+};
+/* `20 A` (into a resistive load at 12 V), `15 A lamp` or `15 A motor` among its
+ * words, by their maker; a quick-connect `tab 6.3 mm` on the thinner of the
+ * wires beside it; the stud of a `ring M8`. */
+struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
+                                               size_t part);
+
 #endif

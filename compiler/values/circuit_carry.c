@@ -1,0 +1,288 @@
+/* circuit_carry.c - what the parts of a circuit must carry. */
+#include "values/circuit_carry.h"
+
+#include "base/arena.h"
+#include "calc/ampacity.h"
+#include "calc/contact.h"
+#include "values/circuit_rating.h"
+#include "values/circuit_trace.h"
+#include "values/circuit_worst.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+/* Below this nobody asks what a switch is rated for, A: common practice, no
+ * source. */
+#define SMALL 1.0
+
+/* A circuit in the state that a part carries most in. */
+struct carry {
+    struct circuit_work *w;
+    size_t part;
+    struct circuit_worst worst;
+};
+
+static void require(const struct carry *c, struct requirement r) {
+    struct circuit_work *w = c->w;
+    r.block = w->b;
+    r.variant = w->variant;
+    r.part = w->part[c->part].name;
+    r.relation = RELATION_AT_MOST;
+    r.at = w->part[c->part].element->at;
+    block_require(w->v, r);
+}
+
+static const char *words(const struct carry *c, const char *what) {
+    return arena_printf(c->w->v->c->arena, "%s%s", what,
+                        circuit_worst_words(c->w, c->worst.state));
+}
+
+static const struct quantity *ampacity_of(struct circuit_work *w, size_t wire) {
+    const struct circuit_piece *p = &w->part[wire];
+    const struct quantity *of_ambient[] = {p->figure[2]};
+    return quantity_call(&w->v->maker, wire_calculation(WIRE_AMPACITY), p->run,
+                         of_ambient);
+}
+
+/* Fuses that feed a wire in any state that lasts. */
+static bool *fuses_before(struct circuit_work *w, size_t wire) {
+    bool *fuse = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *fuse);
+    for (size_t s = 0; s < w->c->state_count; s++)
+        if (!circuit_worst_is_short(&w->c->state[s]) &&
+            circuit_solve_state(w, s, NULL))
+            circuit_trace_fuses(w, wire, fuse);
+    return fuse;
+}
+
+static void require_fuse(const struct carry *c, size_t fuse,
+                         const struct quantity *ampacity) {
+    struct circuit_work *w = c->w;
+    const struct circuit_piece *p = &w->part[fuse];
+    if (p->rating == NULL)
+        return;
+    require(&(struct carry){w, fuse, c->worst},
+            (struct requirement){
+                .rule = "H06",
+                .what = arena_printf(w->v->c->arena,
+                                     "rating of %s against the ampacity of %s",
+                                     p->name, w->part[c->part].name),
+                .left = p->rating,
+                .right = ampacity,
+                .source = w->part[c->part].run->ampacity.source,
+                .cure = "a smaller fuse, or a thicker wire"});
+}
+
+static void require_wire(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    const struct quantity *ampacity = ampacity_of(w, c->part);
+    const bool *fuse = fuses_before(w, c->part);
+    /* A wire too thin for its load is one slip, not two. */
+    if (requirement_at_most(&w->v->maker, c->worst.current, ampacity))
+        for (size_t i = 0; i < w->c->element_count; i++)
+            if (fuse[i])
+                require_fuse(c, i, ampacity);
+    require(c, (struct requirement){
+                   .rule = "ampacity",
+                   .what = arena_printf(w->v->c->arena,
+                                        "current in %s, against its ampacity",
+                                        words(c, w->part[c->part].name)),
+                   .left = c->worst.current,
+                   .right = ampacity,
+                   .source = w->part[c->part].run->ampacity.source,
+                   .cure = "a thicker wire, insulation for more heat, or less "
+                           "load"});
+}
+
+/* What a load is: the kind of its block, or its own word. */
+static struct text kind_of(const struct circuit_work *w, size_t load) {
+    const struct circuit_element *e = &w->c->element[load];
+    if (e->part == CIRCUIT_COIL || e->word_count == 0)
+        return text_of("resistive");
+    const struct block *b = values_block(w->v, w->b->scope, e->word[0], "load");
+    return b == NULL ? e->word[0] : block_text(w->v, b, "kind", w->variant);
+}
+
+/* The loads whose current passes, on whichever side they are. */
+static bool *loads_of(struct circuit_work *w, size_t part) {
+    size_t n = w->c->element_count;
+    bool *load = arena_alloc(w->v->c->arena, n, sizeof *load);
+    if (circuit_trace_loads(w, part, true, load) == 0)
+        circuit_trace_loads(w, part, false, load);
+    return load;
+}
+
+/* Share of a resistive rating that a contact keeps for what it feeds: each load
+ * counts as its current over its own share. `kind` is "lamp", or "mixed". */
+static double share_for(struct circuit_work *w, size_t part,
+                        const char **kind) {
+    const bool *load = loads_of(w, part);
+    double all = fabs(circuit_trace_current(w, part)), more = 0;
+    *kind = NULL;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        if (!load[i])
+            continue;
+        struct text word = kind_of(w, i);
+        const struct contact_load *one =
+            contact_load_find(word.start, word.len);
+        if (one == NULL)
+            one = contact_load_find("resistive", 9);
+        double own = fmin(fabs(circuit_trace_current(w, i)), all);
+        more += own * (1 / one->share - 1);
+        bool same = *kind == NULL || strcmp(*kind, one->kind) == 0;
+        *kind = same ? one->kind : "mixed";
+    }
+    double least = contact_load_find("motor", 5)->share;
+    return all > 0 ? fmax(all / (all + more), least) : 1;
+}
+
+static double highest_supply(const struct circuit_work *w) {
+    double volt = 0;
+    for (size_t i = w->c->element_count; i < w->part_count; i++)
+        if (w->part[i].law != LAWS)
+            volt = fmax(volt, range_ends(w->part[i].figure[0]).high);
+    return volt;
+}
+
+static const struct quantity *share_of(struct circuit_work *w,
+                                       const struct quantity *q, double share) {
+    const struct dim none = {{0}, false};
+    if (share == 1)
+        return q;
+    struct quantity *left =
+        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, q,
+                        quantity_exact(&w->v->maker, share, none, NULL));
+    left->unit = q->unit;
+    return left;
+}
+
+/* Nobody knows what it carries: asked of what breaks a current. */
+static void ask_rating(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    const struct circuit_element *e = &w->c->element[c->part];
+    if ((e->part != CIRCUIT_SWITCH && e->part != CIRCUIT_CONTACT) ||
+        range_ends(c->worst.current).high <= SMALL)
+        return;
+    require(c, (struct requirement){
+                   .rule = "contact",
+                   .what = "rating of a contact",
+                   .trouble = arena_printf(
+                       w->v->c->arena,
+                       "%s switches more than 1 A and no rating is stated",
+                       w->part[c->part].name),
+                   .source = "common practice, no source",
+                   .cure = arena_printf(
+                       w->v->c->arena,
+                       "write it from its maker's data: "
+                       "%s %s%s 30 A, or 20 A lamp",
+                       circuit_part_word(e->part), w->part[c->part].name,
+                       e->terminal[0].len > 0 ? " 30-87," : ""),
+                   .flag = true});
+}
+
+static void require_contact(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    struct circuit_carrying can = circuit_rating_carries(w, c->part);
+    if (can.rating == NULL && can.source == NULL) {
+        ask_rating(c);
+        return;
+    }
+    if (can.rating == NULL) {
+        require(c,
+                (struct requirement){
+                    .rule = can.rule,
+                    .what = arena_printf(w->v->c->arena, "current through %s",
+                                         w->part[c->part].name),
+                    .trouble = "the table has no figure for a tab of this "
+                               "size on this wire",
+                    .source = can.source,
+                    .cure = "a larger tab, or a ring on a stud"});
+        return;
+    }
+    if (!circuit_solve_state(w, c->worst.state, NULL))
+        return;
+    const char *kind = NULL;
+    double keeps = share_for(w, c->part, &kind);
+    double share = strcmp(can.load, "resistive") == 0 ? keeps : 1;
+    if (strcmp(can.load, "any") != 0)
+        share *= contact_voltage_share(highest_supply(w));
+    const char *name = words(c, w->part[c->part].name);
+    require(c,
+            (struct requirement){
+                .rule = can.rule,
+                .what = share == 1 || isnan(share)
+                            ? arena_printf(w->v->c->arena,
+                                           "current through %s, against "
+                                           "its rating",
+                                           name)
+                            : arena_printf(w->v->c->arena,
+                                           "current through %s, against "
+                                           "%.0f %% of its rating, for a "
+                                           "%s load",
+                                           name, 100 * share, kind),
+                .left = isnan(share) ? NULL : c->worst.current,
+                .right = isnan(share) ? NULL : share_of(w, can.rating, share),
+                .trouble = "no share of a 12 V rating is known at this "
+                           "voltage",
+                .source = share == 1 ? can.source
+                          : keeps < 1 && kind != NULL
+                              ? contact_load_find("motor", 5)->source
+                              : "a relay maker's sheet: 40 A at 12 V, 20 A "
+                                "at 27 V",
+                .cure = "one with a larger rating, or a relay"});
+}
+
+/* 80 % where a load behind it is on for hours: common practice, no source. */
+static void require_share(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    const struct circuit_piece *p = &w->part[c->part];
+    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL) ||
+        values_block(w->v, w->b->scope, p->element->name, "fuse") != NULL)
+        return;
+    const bool *load = loads_of(w, c->part);
+    bool continuous = false;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_element *e = &w->c->element[i];
+        const struct block *b =
+            load[i] && e->word_count > 0
+                ? values_block(w->v, w->b->scope, e->word[0], "load")
+                : NULL;
+        continuous =
+            continuous ||
+            (b != NULL &&
+             text_is(block_text(w->v, b, "duty", w->variant), "continuous"));
+    }
+    require(c, (struct requirement){
+                   .rule = "share",
+                   .what = arena_printf(
+                       w->v->c->arena, "current through %s, against %s",
+                       words(c, p->name),
+                       continuous ? "80 % of its rating, for a continuous load"
+                                  : "its rating"),
+                   .left = c->worst.current,
+                   .right = share_of(w, p->rating, continuous ? 0.8 : 1),
+                   .source = "80 % of the rating for a continuous load: common "
+                             "practice, no source",
+                   .cure = "a larger fuse, if the wire allows it"});
+}
+
+void circuit_carry_require(struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        if (w->part[i].law == LAWS)
+            continue;
+        enum circuit_part kind = w->c->element[i].part;
+        struct carry c = {w, i, {NULL, 0}};
+        if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL ||
+            kind == CIRCUIT_DIODE)
+            continue;
+        c.worst = circuit_worst_of(w, i);
+        if (c.worst.current == NULL)
+            continue;
+        if (kind == CIRCUIT_WIRE)
+            require_wire(&c);
+        else if (kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER)
+            require_share(&c);
+        else
+            require_contact(&c);
+    }
+}

@@ -1,0 +1,218 @@
+/* circuit_return.c - what reaches the loads of a circuit, and how it comes
+ * back.
+ */
+#include "base/arena.h"
+#include "values/circuit_block.h"
+#include "values/circuit_carry.h"
+#include "values/circuit_trace.h"
+#include "values/circuit_worst.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+#define DROP_SOURCE                                                            \
+    "none is stated: 3 % where safety hangs on the load, else 10 %: common "   \
+    "practice (ABYC E-11, from memory)"
+
+static struct requirement rule(const struct circuit_work *w, size_t part,
+                               const char *name) {
+    return (struct requirement){.block = w->b,
+                                .variant = w->variant,
+                                .rule = name,
+                                .part = w->part[part].name,
+                                .relation = RELATION_AT_MOST,
+                                .source = "common practice, no source",
+                                .at = w->part[part].element->at};
+}
+
+static bool is_safety(const struct circuit_work *w, size_t load) {
+    const struct circuit_element *e = &w->c->element[load];
+    const struct block *b = values_block(w->v, w->b->scope, e->word[0], "load");
+    return b != NULL && block_text(w->v, b, "serves", w->variant).len > 0;
+}
+
+static const struct quantity *share_of(struct circuit_work *w,
+                                       const struct quantity *share,
+                                       const struct quantity *volt) {
+    struct quantity *q =
+        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, share, volt);
+    q->unit = unit_find("V", 1);
+    q->name = text_of("drop limit");
+    return q;
+}
+
+/* The most that a load may lose, in volts; per cent are of the first supply. */
+static const struct quantity *limit_of(struct circuit_work *w, size_t load,
+                                       const char **source) {
+    const struct value *stated =
+        block_setting(w->v, w->b, "drop limit", w->variant);
+    const struct quantity *supply = w->part[w->c->element_count].figure[0];
+    const struct unit *percent = unit_find("%", 1);
+    *source = "drop limit of the circuit";
+    if (stated->type == VALUE_BAD)
+        return NULL;
+    if (stated->type == VALUE_QUANTITY && !dim_none(stated->quantity->dim))
+        return stated->quantity;
+    if (stated->type == VALUE_QUANTITY)
+        return share_of(w, stated->quantity,
+                        stated->with != NULL ? stated->with : supply);
+    double share = is_safety(w, load) ? 0.03 : 0.10;
+    *source = DROP_SOURCE;
+    block_assume(
+        w->v, w->b, w->variant,
+        arena_printf(w->v->c->arena, "drop limit, %s", w->part[load].name),
+        arena_printf(w->v->c->arena, "%.0f\xC2\xA0%% of the supply",
+                     100 * share),
+        DROP_SOURCE);
+    return share_of(
+        w, quantity_exact(&w->v->maker, share, percent->dim, percent), supply);
+}
+
+/* The most that a load loses in the states in which it is on; NULL: in none.
+ */
+static const struct quantity *loss_of(struct circuit_work *w, size_t load,
+                                      size_t *state) {
+    const struct quantity *most = NULL;
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        if (circuit_worst_is_short(&w->c->state[s]) ||
+            !circuit_solve_state(w, s, NULL) ||
+            w->part[w->c->element_count].law == LAWS ||
+            fabs(circuit_trace_current(w, load)) < 1e-3)
+            continue;
+        const struct circuit_output output = {
+            RESULT_LOSS, s, load, false, {"loss", "V", "supply less load"}};
+        const char *name =
+            arena_printf(w->v->c->arena, "loss of %s", w->part[load].name);
+        struct value value = circuit_block_result(
+            w->v, w->b, &output, text_of(name), w->variant, NULL);
+        if (value.type != VALUE_QUANTITY ||
+            (most != NULL &&
+             range_ends(value.quantity).high <= range_ends(most).high))
+            continue;
+        most = value.quantity;
+        *state = s;
+    }
+    return most;
+}
+
+static void require_drop(struct circuit_work *w, size_t load) {
+    size_t state = 0;
+    const struct quantity *loss = loss_of(w, load, &state);
+    const char *source = NULL;
+    if (loss == NULL || !circuit_solve_state(w, state, NULL))
+        return;
+    const struct quantity *limit = limit_of(w, load, &source);
+    if (limit == NULL)
+        return;
+    struct requirement r = rule(w, load, "drop");
+    r.what = arena_printf(w->v->c->arena, "lost there and back, %s to %s%s",
+                          w->part[w->c->element_count].name, w->part[load].name,
+                          circuit_worst_words(w, state));
+    r.left = loss;
+    r.right = limit;
+    r.source = source;
+    r.cure = "thicker wire, better contacts, or a relay near the load";
+    block_require(w->v, r);
+}
+
+static const struct wire_size *size_of(const struct circuit_work *w,
+                                       size_t wire) {
+    return w->part[wire].run->ampacity.use.size;
+}
+
+static bool is_wire(const struct circuit_work *w, size_t part) {
+    return part < w->c->element_count && w->part[part].law == LAW_WIRE;
+}
+
+/* A wire behind its loads that is thinner than one that feeds them all. */
+static bool require_return(struct circuit_work *w, size_t back, bool *load,
+                           bool *fed) {
+    size_t n = w->c->element_count;
+    if (circuit_trace_loads(w, back, true, load) > 0 ||
+        circuit_trace_loads(w, back, false, load) == 0)
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        if (!is_wire(w, i) ||
+            size_compare(size_of(w, back), size_of(w, i)) >= 0)
+            continue;
+        circuit_trace_loads(w, i, true, fed);
+        if (memcmp(load, fed, n * sizeof *load) != 0)
+            continue;
+        struct requirement r = rule(w, back, "return");
+        r.what = "one run, two sizes";
+        r.trouble = arena_printf(
+            w->v->c->arena,
+            "%s in %s brings back what %s in %s takes out, and sets the limit "
+            "of the whole run",
+            w->part[back].name, size_of(w, back)->label, w->part[i].name,
+            size_of(w, i)->label);
+        r.cure = "the same size out and back";
+        r.flag = true;
+        block_require(w->v, r);
+        return true;
+    }
+    return false;
+}
+
+/* Loads that end in one joint, by name: "E1, M5". */
+static const char *names_of(const struct circuit_work *w, const bool *load) {
+    struct buf names = buf_in(w->v->c->arena);
+    bool any = false;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        if (!load[i])
+            continue;
+        buf_puts(&names, any ? ", " : "");
+        buf_text(&names, w->c->element[i].name);
+        any = true;
+    }
+    struct text t = buf_as_text(&names);
+    return text_cstr(w->v->c->arena, t);
+}
+
+/* If it loosens, each load finds its way back through the other. */
+static bool require_own_ground(struct circuit_work *w, size_t joint,
+                               bool *load) {
+    if (circuit_trace_loads(w, joint, true, load) > 0 ||
+        circuit_trace_loads(w, joint, false, load) < 2 ||
+        circuit_trace_joined(w, joint) < 2)
+        return false;
+    struct requirement r = rule(w, joint, "shared-ground");
+    r.what = "one ground joint, one circuit";
+    r.trouble = arena_printf(
+        w->v->c->arena,
+        "%s takes the returns of %s under one fastener: if it loosens, each "
+        "feeds back through the other",
+        w->part[joint].name, names_of(w, load));
+    r.cure = "a ground point for each, or a ground bus with a cable of its own";
+    r.flag = true;
+    block_require(w->v, r);
+    return true;
+}
+
+/* In the first state in which it shows. */
+static void require_back(struct circuit_work *w, size_t part) {
+    size_t n = w->c->element_count;
+    bool *load = arena_alloc(w->v->c->arena, n, sizeof *load);
+    bool *fed = arena_alloc(w->v->c->arena, n, sizeof *fed);
+    bool joint = w->c->element[part].part == CIRCUIT_JOINT;
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        if (circuit_worst_is_short(&w->c->state[s]) ||
+            !circuit_solve_state(w, s, NULL))
+            continue;
+        if (joint ? require_own_ground(w, part, load)
+                  : require_return(w, part, load, fed))
+            return;
+    }
+}
+
+void circuit_return_require(struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        if (w->part[i].law == LAWS)
+            continue;
+        if (w->c->element[i].part == CIRCUIT_LOAD)
+            require_drop(w, i);
+        else if (w->c->element[i].part == CIRCUIT_JOINT || is_wire(w, i))
+            require_back(w, i);
+    }
+}

@@ -1,0 +1,20 @@
+/* circuit_trace.h - what the current of a part comes from and feeds, in the
+ * state that is solved. */
+#ifndef CIRCUIT_TRACE_H
+#define CIRCUIT_TRACE_H
+
+#include "values/circuit_solve.h"
+
+/* A, with its sign: from `from` to `to`; 0 where it is open. */
+double circuit_trace_current(const struct circuit_work *w, size_t part);
+/* The loads and coils, by element, that the current of a part meets next on its
+ * way (behind) or has met last (before); supplies end the way. How many. */
+size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
+                           bool behind, bool *load);
+/* Adds the fuses and breakers that the current of a part has met last, through
+ * loads too. */
+void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
+/* Elements whose current flows into the node where that of a part enters. */
+size_t circuit_trace_joined(const struct circuit_work *w, size_t part);
+
+#endif
