@@ -340,79 +340,113 @@ static double draw_key(struct diagram *d, double y, double width) {
     return y + side;
 }
 
-static void add_caption(struct leaf *l, const struct block *b, size_t sheet,
-                        size_t sheets) {
-    struct rich r = {0};
+static bool is_as_found(const struct block *b) {
+    const struct entry *e = tree_setting(b, "as found");
+    return e != NULL && e->choice_count > 0 &&
+           text_is(text_trim(e->choices[0].text), "yes");
+}
+
+static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
+                        size_t sheet, size_t sheets) {
     struct type type = l->style.note;
-    const struct entry *found = tree_setting(b, "as found");
     struct text state = b->circuit->state[0].name;
-    leaf_add(l, &r, type, FACE_BOLD,
+    leaf_add(l, r, type, FACE_BOLD,
              arena_printf(l->composer.arena, "Circuit %.*s", (int)b->name.len,
                           b->name.start));
-    if (found != NULL && found->choice_count > 0 &&
-        text_is(text_trim(found->choices[0].text), "yes"))
-        leaf_add(l, &r, type, FACE_REGULAR, ", as found");
+    if (is_as_found(b))
+        leaf_add(l, r, type, FACE_REGULAR, ", as found");
     if (sheets > 1)
-        leaf_add(l, &r, type, FACE_REGULAR,
+        leaf_add(l, r, type, FACE_REGULAR,
                  arena_printf(l->composer.arena, ", part %zu of %zu", sheet + 1,
                               sheets));
-    leaf_add(l, &r, type, FACE_REGULAR,
+    leaf_add(l, r, type, FACE_REGULAR,
              ". Drawn at rest; the volts are what a meter shows against the "
              "minus post");
     if (state.len > 0)
-        leaf_add(l, &r, type, FACE_REGULAR,
+        leaf_add(l, r, type, FACE_REGULAR,
                  arena_printf(l->composer.arena, ", %.*s", (int)state.len,
                               state.start));
-    leaf_add(l, &r, type, FACE_REGULAR, ".");
-    flow_bond(&l->flow, BOND_WEAK);
-    flow_space(&l->flow, 8);
-    flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, b->at);
-    flow_bond(&l->flow, BOND_FAST);
+    leaf_add(l, r, type, FACE_REGULAR, ".");
 }
 
-static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
-    struct leaf *l = d->l;
-    const struct composer *c = &l->composer;
-    const double above = BAND + 2, key = 14;
-    add_caption(l, d->block, sheet, sheets);
-    d->s = slab_new(c, 0, d->block->at);
-    size_t outer = tag_open(c->tags, TAG_FIGURE, schematic_aloud(l, d->block));
+/* Rungs and bars, from the top of the slab on. */
+static void draw_diagram(struct diagram *d) {
+    struct tagger *tags = d->l->composer.tags;
+    size_t outer = tag_open(tags, TAG_FIGURE, schematic_aloud(d->l, d->block));
     for (size_t i = 0; i < d->plan.rung_count; i++)
         draw_rung(d, i);
     for (size_t i = 0; i < d->plan.point_count; i++)
         draw_point(d, i);
-    double bottom = d->plan.height + BAND + key;
-    if (sheet + 1 == sheets)
-        bottom = draw_key(d, bottom, leaf_width(l));
-    tag_close(c->tags, outer);
-    struct slab *placed = slab_new(c, bottom + above + 4, d->block->at);
-    slab_copy(c, placed, d->s, 0, above);
-    if (sheet == 0)
-        placed->anchor = refer_node(l, d->block->node);
+    tag_close(tags, outer);
+}
+
+static void add_key(struct diagram *d) {
+    struct leaf *l = d->l;
+    struct tagger *tags = l->composer.tags;
+    d->s = slab_new(&l->composer, 0, d->block->at);
+    size_t outer = tag_open(tags, TAG_FIGURE, text_of("Key to the symbols"));
+    d->s->height = draw_key(d, 0, leaf_width(l)) + 2;
+    tag_close(tags, outer);
+    flow_bond(&l->flow, BOND_FAST);
     flow_space(&l->flow, 4);
-    flow_add(&l->flow, placed);
+    flow_add(&l->flow, d->s);
     flow_space(&l->flow, 8);
 }
 
-static void set_circuit(struct leaf *l, const struct block *b) {
+static void add_drawing(struct diagram *d, struct slab *s, double top,
+                        struct anchor *anchor) {
+    struct leaf *l = d->l;
+    struct slab *placed = slab_new(&l->composer, top + s->height, d->block->at);
+    slab_copy(&l->composer, placed, s, 0, top);
+    placed->anchor = anchor;
+    flow_space(&l->flow, 4);
+    flow_add(&l->flow, placed);
+}
+
+static double diagram_height(const struct diagram *d) {
+    return d->plan.height + 2 * BAND + 2;
+}
+
+static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
+    struct leaf *l = d->l;
+    struct rich r = {0};
+    add_caption(l, &r, d->block, sheet, sheets);
+    flow_bond(&l->flow, BOND_WEAK);
+    flow_space(&l->flow, 8);
+    flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.note, d->block->at);
+    flow_bond(&l->flow, BOND_FAST);
+    d->s = slab_new(&l->composer, diagram_height(d), d->block->at);
+    draw_diagram(d);
+    add_drawing(d, d->s, BAND,
+                sheet == 0 ? refer_node(l, d->block->node) : NULL);
+    if (sheet + 1 == sheets)
+        add_key(d);
+}
+
+static struct diagram diagram_of(struct leaf *l, const struct block *b,
+                                 double column) {
     struct diagram d = {.l = l,
                         .block = b,
                         .size = l->style.least.size,
                         .leading = l->style.least.leading,
-                        .column = NARROW};
-    double width = leaf_width(l);
+                        .column = column};
     read_circuit(&d);
+    if (d.plan.rung_count > 0)
+        plan_make(l->composer.arena, &d.plan);
+    d.to = d.plan.columns;
+    return d;
+}
+
+static void set_circuit(struct leaf *l, const struct block *b) {
+    double width = leaf_width(l);
+    struct diagram d = diagram_of(l, b, NARROW);
     if (d.plan.rung_count == 0)
         return;
-    plan_make(l->composer.arena, &d.plan);
     size_t fit = (size_t)(width / NARROW);
     size_t sheets = (d.plan.columns + fit - 1) / fit;
     size_t each = (d.plan.columns + sheets - 1) / sheets;
-    d.column = fmin(WIDE, width / (double)each);
-    if (d.column > NARROW) { /* the words have more room: fewer lines */
-        read_circuit(&d);
-        plan_make(l->composer.arena, &d.plan);
-    }
+    if (width / (double)each > NARROW) /* more room for words: fewer lines */
+        d = diagram_of(l, b, fmin(WIDE, width / (double)each));
     for (size_t i = 0; i < sheets; i++) {
         d.from = i * each;
         d.to = d.from + each < d.plan.columns ? d.from + each : d.plan.columns;
@@ -420,21 +454,74 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     }
 }
 
+/* Before and after beside each other, where the page is wide enough; false:
+ * they are set one below the other. */
+static bool set_pair(struct leaf *l, const struct block *before,
+                     const struct block *after) {
+    const struct composer *c = &l->composer;
+    const double gap = 18;
+    struct diagram d[2] = {diagram_of(l, before, NARROW),
+                           diagram_of(l, after, NARROW)};
+    size_t columns = d[0].plan.columns + d[1].plan.columns;
+    double width = leaf_width(l) - gap;
+    if (d[0].plan.rung_count == 0 || d[1].plan.rung_count == 0 ||
+        (double)columns * NARROW > width)
+        return false;
+    double column = fmin(WIDE, width / (double)columns), x = 0, top = 0;
+    struct slab *s = slab_new(c, 0, before->at);
+    const struct lines *lines[2];
+    double left[2];
+    for (int i = 0; i < 2; i++) {
+        struct rich r = {0};
+        d[i] = diagram_of(l, i == 0 ? before : after, column);
+        add_caption(l, &r, d[i].block, 0, 1);
+        left[i] = x;
+        double wide = column * (double)d[i].plan.columns;
+        lines[i] = paragraph_break(c, words_of(c, &r), wide, l->style.note, 1);
+        top = fmax(top, paragraph_height(lines[i]));
+        x += wide + gap;
+    }
+    for (int i = 0; i < 2; i++) {
+        paragraph_draw_all(c, s, lines[i], left[i], 0);
+        struct slab *one = slab_new(c, 0, d[i].block->at);
+        d[i].s = one;
+        draw_diagram(&d[i]);
+        slab_copy(c, s, one, left[i], top + BAND + 6);
+        s->height = fmax(s->height, top + 6 + BAND + diagram_height(&d[i]));
+    }
+    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++)
+        d[1].used[i] |= d[0].used[i];
+    flow_bond(&l->flow, BOND_WEAK);
+    flow_space(&l->flow, 8);
+    add_drawing(&d[0], s, 0, refer_node(l, after->node));
+    add_key(&d[1]);
+    return true;
+}
+
 static bool is_sound(const struct block *b) {
     return b->circuit != NULL && !b->circuit->bad;
 }
 
+static const struct block *next_sound(const struct leaf *l,
+                                      const struct block *b) {
+    do
+        b = leaf_next(l, b, KIND_CIRCUIT);
+    while (b != NULL && !is_sound(b));
+    return b;
+}
+
 bool schematic_any(const struct leaf *l) {
-    for (const struct block *b = leaf_next(l, NULL, KIND_CIRCUIT); b != NULL;
-         b = leaf_next(l, b, KIND_CIRCUIT))
-        if (is_sound(b))
-            return true;
-    return false;
+    return next_sound(l, NULL) != NULL;
 }
 
 void schematic_set(struct leaf *l) {
-    for (const struct block *b = leaf_next(l, NULL, KIND_CIRCUIT); b != NULL;
-         b = leaf_next(l, b, KIND_CIRCUIT))
-        if (is_sound(b))
+    const struct block *b = next_sound(l, NULL);
+    while (b != NULL) {
+        const struct block *next = next_sound(l, b);
+        bool pair = next != NULL && is_as_found(b) && !is_as_found(next) &&
+                    set_pair(l, b, next);
+        if (!pair)
             set_circuit(l, b);
+        b = pair ? next_sound(l, next) : next;
+    }
 }

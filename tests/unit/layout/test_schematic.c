@@ -24,7 +24,8 @@ static struct pages *drawn(struct workshop *w, const char *settings,
 /* The ops of the diagrams on a page. */
 static bool is_drawn(const struct pages *p, const struct op *op) {
     return op->tag > 0 && p->tag[op->tag - 1].kind == TAG_FIGURE &&
-           text_starts(p->tag[op->tag - 1].words, "Diagram of the circuit");
+           (text_starts(p->tag[op->tag - 1].words, "Diagram of the circuit") ||
+            text_is(p->tag[op->tag - 1].words, "Key to the symbols"));
 }
 
 static const struct op *word(const struct pages *p, const char *text) {
