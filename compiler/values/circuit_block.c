@@ -48,6 +48,8 @@ static double of_part(const struct task *t, double u, const double *figure) {
         return current;
     case RESULT_HEAT:
         return u * current;
+    case RESULT_HOTTEST:
+        break;
     case RESULT_TEMPERATURE:
         return circuit_law_temperature(
             &law, fabs(current), figure[2],
@@ -341,12 +343,45 @@ struct value circuit_block_value(struct values *v, const struct slot *s,
                                 variant, at);
 }
 
+/* By the high end of its heat: a joint that may be bad is where to look. Loads,
+ * coils and supplies are meant to get warm. */
+static struct value hottest(struct values *v, const struct block *b,
+                            size_t variant, size_t state,
+                            const struct quantity *at) {
+    const struct circuit *c = b->circuit;
+    struct text name = text_of("nothing");
+    double most = 0;
+    for (size_t i = 0; i < c->element_count; i++) {
+        const struct circuit_output heat = {
+            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"}};
+        bool first = c->element[i].part != CIRCUIT_LOAD &&
+                     c->element[i].part != CIRCUIT_COIL;
+        for (size_t k = 0; k < i; k++)
+            first = first && !text_equal(c->element[k].id, c->element[i].id);
+        struct value value =
+            first ? circuit_block_result(v, b, &heat, c->element[i].id, variant,
+                                         at)
+                  : (struct value){.type = VALUE_ABSENT};
+        if (value.type == VALUE_BAD)
+            return value;
+        if (value.type != VALUE_QUANTITY ||
+            !(range_ends(value.quantity).high > most))
+            continue;
+        most = range_ends(value.quantity).high;
+        name = c->element[i].id;
+    }
+    return (struct value){
+        .type = VALUE_TEXT, .text = name, .decision = true, .at = b->at};
+}
+
 struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
                                   const struct quantity *at) {
     const struct value bad = {.type = VALUE_BAD};
     const struct value absent = {.type = VALUE_ABSENT};
+    if (o->result == RESULT_HOTTEST)
+        return hottest(v, b, variant, o->state, at);
     struct task t = {.w = opened(v, b, variant), .output = o};
     if (t.w == NULL)
         return bad;

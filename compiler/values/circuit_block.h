@@ -12,7 +12,8 @@ enum circuit_result {
     RESULT_HEAT,
     RESULT_TEMPERATURE, /* of a wire's conductor */
     RESULT_LOOP,        /* supply less the first load */
-    RESULT_LOSS         /* supply less this load; has no name */
+    RESULT_LOSS,        /* supply less this load; has no name */
+    RESULT_HOTTEST      /* a text: what gives off most and is no load */
 };
 
 /* What a name of a circuit stands for. */

@@ -19,8 +19,10 @@ static void add_name(struct values *v, const struct block *b,
         buf_puts(&name, ".");
         buf_text(&name, b->circuit->state[output.state].id);
     }
-    buf_puts(&name, ".");
-    buf_text(&name, id);
+    if (id.len > 0) {
+        buf_puts(&name, ".");
+        buf_text(&name, id);
+    }
     buf_printf(&name, ".%s", own->field.name);
     struct slot *s = add(v);
     s->field = &own->field;
@@ -70,6 +72,10 @@ static void add_state(struct values *v, const struct block *b,
     add_name(v, b, add,
              (struct circuit_output){RESULT_LOOP, state, 0, false, drop},
              text_of("loop"), with_state);
+    const struct field hottest = {"hottest", NULL, "part that gets warmest"};
+    add_name(v, b, add,
+             (struct circuit_output){RESULT_HOTTEST, state, 0, false, hottest},
+             (struct text){NULL, 0}, with_state);
 }
 
 void circuit_names_add(struct values *v, const struct block *b,

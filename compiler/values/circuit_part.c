@@ -52,6 +52,22 @@ static bool take_resistance(const struct reader *r, struct quantity *q) {
     return true;
 }
 
+static bool tells_age(struct text word) {
+    return text_is(word, "aged") || text_is(word, "new");
+}
+
+/* Contacts of a circuit as found have years behind them, those of another are
+ * new and clean; `aged` or `new` among an element's words says otherwise. */
+static bool is_aged(const struct reader *r) {
+    const struct circuit_element *e = r->part->element;
+    for (size_t i = 0; i < e->word_count; i++)
+        if (tells_age(e->word[i]))
+            return text_is(e->word[i], "aged");
+    const struct value *found =
+        block_setting(r->v, r->b, "as found", r->variant);
+    return found->type == VALUE_TRUTH && found->truth;
+}
+
 static bool assume(const struct reader *r, const struct contact_range *c,
                    const char *what) {
     const struct quantity *q = block_assumed(
@@ -82,6 +98,13 @@ static const struct contact *contact_of(const struct circuit_element *e) {
     return contact_find(usual, strlen(usual));
 }
 
+static bool assume_contact(const struct reader *r, const struct contact *c) {
+    bool aged = is_aged(r);
+    return assume(r, aged ? &c->aged : &c->sound,
+                  aged ? arena_printf(r->v->c->arena, "%s, aged", c->name)
+                       : c->name);
+}
+
 /* A measured resistance wins over the table. */
 static bool read_contact(const struct reader *r) {
     const struct circuit_element *e = r->part->element;
@@ -97,8 +120,7 @@ static bool read_contact(const struct reader *r) {
         if (is_of(q, "ohm"))
             return take_resistance(r, q);
     }
-    const struct contact *c = contact_of(e);
-    return assume(r, &c->sound, c->name);
+    return assume_contact(r, contact_of(e));
 }
 
 static bool read_fuse(const struct reader *r) {
@@ -109,6 +131,7 @@ static bool read_fuse(const struct reader *r) {
     const struct quantity *rating = NULL;
     for (size_t i = 0; i < e->word_count; i++) {
         if (!starts_digit(e->word[i]) && !text_starts(e->word[i], "breaks ") &&
+            !tells_age(e->word[i]) &&
             fuse_style_find(e->word[i].start, e->word[i].len) == NULL)
             return fail(r, arena_printf(r->v->c->arena,
                                         "says '%.*s'; write a rating, a style "
@@ -133,7 +156,7 @@ static bool read_fuse(const struct reader *r) {
         return fail(r, "says no rating, and no fuse block has its name");
     r->part->rating = rating;
     struct contact c = contact_fuse_held(rating->nominal);
-    return assume(r, &c.sound, "fuse with its holder");
+    return assume_contact(r, &c);
 }
 
 struct wire_choice {
