@@ -75,6 +75,17 @@ static bool has_torque(const struct guide *g, struct text tag) {
     return false;
 }
 
+/* Nobody says how tight it is: no guide is made. */
+static void refuse(struct compile *c, const struct hazard *h, struct span at,
+                   struct text tag) {
+    diag_add(c->diags, DIAG_CHECK_FAILED, at,
+             "no torque block says how tight this joint is, which holds the "
+             "vehicle together; write one with joint: %.*s",
+             (int)tag.len, tag.start);
+    diag_note(c->diags, (struct span){0}, "rule H26: %s",
+              h->source == NULL ? "the hazard catalogue" : h->source);
+}
+
 /* A joint that a mark tells of and no torque block: once for each sort. */
 static void check_marks(struct compile *c, const struct guide *g,
                         const struct hazard *h, const struct steps *steps) {
@@ -83,18 +94,14 @@ static void check_marks(struct compile *c, const struct guide *g,
         for (size_t i = 0; i < steps->count && m == NULL; i++)
             m = walk_mark(&steps->step[i], &h->tags.item[t], 1);
         if (m != NULL && !has_torque(g, h->tags.item[t]))
-            ask(c, g, m->at,
-                "no torque block says how tight this joint is, which holds "
-                "the vehicle together",
-                arena_printf(c->arena, "write one with joint: %.*s",
-                             (int)h->tags.item[t].len, h->tags.item[t].start));
+            refuse(c, h, m->at, h->tags.item[t]);
     }
 }
 
 void joints_check(struct compile *c, const struct guide *g,
                   const struct catalogue *k, const struct steps *steps,
                   const struct verdicts *judged) {
-    if (judge_override(judged, "sign-off", NULL) == NULL)
+    if (judge_override(judged, "H26", NULL) == NULL)
         check_marks(c, g, catalogue_find(k, "H26"), steps);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];

@@ -8,6 +8,7 @@
 #include "checks/measured.h"
 #include "checks/order.h"
 #include "checks/parts.h"
+#include "checks/waiting.h"
 
 /* The overrides of the guide, then what the shop's catalogue weakens. */
 static void waivers_list(struct compile *c, const struct verdicts *judged,
@@ -34,6 +35,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         hazards_find(c, g, v, k, steps, &judged, f);
         order_check(c, v, k, steps, &judged);
         joints_check(c, g, k, steps, &judged);
+        waiting_check(c, g, v, k, steps, &judged);
         manner_check(c, g, k);
     }
     bare_find(c, g);

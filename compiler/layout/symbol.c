@@ -61,6 +61,44 @@ static const struct symbol symbols[] = {
       {PAINT_BLACK, 0,
        "M65,60 C70,60 69,70 73,72 C76,74 76,79 72,79 L58,79 C56,76 62,74 "
        "65,73 Z"}}},
+    {"crushing", /* W019 */
+     SIGN_WARNING,
+     {{PAINT_BLACK, 0, "M30,30 H70 V38 H30 Z M27,75 H73 V80 H27 Z"},
+      {PAINT_BLACK, 0, "M47,40 H53 V47 H58 L50,55 L42,47 H47 Z"},
+      {PAINT_BLACK, 0, "O33,66,4.5 M39,62 H58 L70,68 V73 H39 Z"}}},
+    {"fan", /* W024, moving parts */
+     SIGN_WARNING,
+     {{PAINT_BLACK, 0,
+       "M50,58 C44,50 42,40 50,34 C58,40 56,50 50,58 Z M50,58 C60,57 69,61 "
+       "70,71 C61,75 53,68 50,58 Z M50,58 C47,68 39,75 30,71 C31,61 40,57 "
+       "50,58 Z"},
+      {PAINT_YELLOW, 0, "O50,58,3.5"},
+      {PAINT_BLACK, 0, "O50,58,2"}}},
+    {"fall", /* W008, drop */
+     SIGN_WARNING,
+     {{PAINT_BLACK, 0, "M24,56 H48 V80 H24 Z M58,76 H78 V80 H58 Z"},
+      {PAINT_BLACK, 0, "O64,38,5"},
+      {PAINT_BLACK, 5,
+       "M60,44 L52,53 M52,53 L60,60 L56,68 M58,46 L68,52 M57,47 "
+       "L48,44"}}},
+    {"gas", /* W016, toxic: gas from an exhaust */
+     SIGN_WARNING,
+     {{PAINT_BLACK, 0, "M28,66 H48 V76 H28 Z"},
+      {PAINT_BLACK, 3.5,
+       "M52,68 C58,64 62,74 72,66 M52,74 C60,70 64,80 76,73 M50,62 C54,54 "
+       "60,62 62,52 M56,58 C62,54 66,60 70,54"},
+      {PAINT_BLACK, 0, "O50,42,5 M45,49 H55 L53,54 H47 Z"}}},
+    {"mask", /* M017 */
+     SIGN_MANDATORY,
+     {{PAINT_WHITE, 0,
+       "M50,14 C72,14 78,30 77,46 C76,68 64,86 50,86 C36,86 24,68 23,46 "
+       "C22,30 28,14 50,14 Z"},
+      {PAINT_BLUE, 0,
+       "M33,54 C40,48 60,48 67,54 C68,68 60,78 50,78 C40,78 "
+       "32,68 33,54 Z"},
+      {PAINT_WHITE, 0, "O42,64,5 O58,64,5"},
+      {PAINT_BLUE, 0, "O40,38,3.5 O60,38,3.5"},
+      {PAINT_BLUE, 2.5, "M24,48 L34,55 M76,48 L66,55"}}},
     {"disconnect", /* M021 */
      SIGN_MANDATORY,
      {{PAINT_WHITE, 0, "M20,44 L34,36 V42 H48 V46 H34 V52 Z"},

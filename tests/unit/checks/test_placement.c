@@ -247,6 +247,10 @@ static void test_overrides(void **state) {
                                "%s"
                                "reason: the line is dry\n"
                                "approver: J. Thorne\n"
+                               "```\n\n"
+                               "```override reconnect\n"
+                               "reason: the next guide does it\n"
+                               "approver: J. Thorne\n"
                                "```\n";
     struct arena *a = arena_new();
     struct placed p = place(arena_printf(a, text, ""));
