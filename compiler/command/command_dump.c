@@ -7,8 +7,10 @@
 #include "layout/display.h"
 #include "library/guidework.h"
 #include "library/shelf.h"
+#include "source/circuit_tree.h"
 #include "source/dump.h"
 #include "source/tree.h"
+#include "values/circuit_sheet.h"
 #include "values/figure.h"
 
 #include <stdio.h>
@@ -74,14 +76,26 @@ static void dump_cautions(const struct request *r, const struct guidework *w) {
     }
 }
 
+/* What each circuit tells of its faults, to be reworded; those as found are not
+ * what a mechanic will meet. */
+static void dump_faults(const struct guidework *w) {
+    for (size_t i = 0; i < w->guide->block_count; i++) {
+        const struct block *b = w->guide->blocks[i];
+        const char *text = b->circuit == NULL || b->circuit->bad ||
+                                   tree_setting(b, "as found") != NULL
+                               ? NULL
+                               : circuit_sheet_faults(w->values, b);
+        if (text != NULL)
+            printf("%s", text);
+    }
+}
+
 static const struct {
     const char *name;
     enum stage stage;
-} dumps[] = {{"tree", STAGE_SOURCE},
-             {"values", STAGE_VALUES},
-             {"cautions", STAGE_CHECKS},
-             {"pages", STAGE_LAYOUT},
-             {"display", STAGE_LAYOUT}};
+} dumps[] = {{"tree", STAGE_SOURCE},     {"values", STAGE_VALUES},
+             {"cautions", STAGE_CHECKS}, {"pages", STAGE_LAYOUT},
+             {"display", STAGE_LAYOUT},  {"faults", STAGE_VALUES}};
 
 enum { DUMPS = sizeof dumps / sizeof dumps[0] };
 
@@ -92,7 +106,7 @@ int command_dump(const struct request *r) {
     if (which == DUMPS)
         return command_usage(
             "dump what? one of: tree, values, cautions, pages, "
-            "display");
+            "display, faults");
     if (r->json && which != 1)
         return command_usage("--json goes with 'dump values' only");
     const char *root = shelf_root_of(r->arena, r->root, r->word[1]);
@@ -105,6 +119,8 @@ int command_dump(const struct request *r) {
         dump_values(r, w);
     else if (which == 2 && w->findings != NULL)
         dump_cautions(r, w);
+    else if (which == 5 && w->values != NULL)
+        dump_faults(w);
     else if (which > 2 && w->pages != NULL)
         display_write(w->pages, which == 4, stdout);
     fflush(stdout);

@@ -8,11 +8,9 @@
 #include "layout/table.h"
 #include "layout/warn.h"
 
-static void set_table(struct leaf *l, const struct block *b,
-                      const struct spot *spot) {
-    struct arena *a = l->composer.arena;
-    struct spot cell = prose_body(l, spot->variants);
-    cell.type = l->style.table;
+/* What stands above a table: its title; returns the name for "continued". */
+static struct text set_title(struct leaf *l, const struct block *b,
+                             const struct spot *spot, const struct spot *cell) {
     struct text name = leaf_block_setting(l, b, "title");
     const struct node *section = tree_section(b->node);
     if (name.len == 0 && section != NULL)
@@ -20,7 +18,7 @@ static void set_table(struct leaf *l, const struct block *b,
     const struct entry *title = tree_setting(b, "title");
     if (title != NULL) {
         struct rich r = {0};
-        prose_add_choices(l, &r, title->choices, title->choice_count, &cell);
+        prose_add_choices(l, &r, title->choices, title->choice_count, cell);
         for (size_t i = 0; i < r.count; i++)
             r.chunk[i].tone.face = FACE_BOLD;
         flow_space(&l->flow, 8);
@@ -29,6 +27,38 @@ static void set_table(struct leaf *l, const struct block *b,
         flow_bond(&l->flow, BOND_FAST);
         flow_space(&l->flow, 3);
     }
+    return name;
+}
+
+/* A row that is not for all readers says so in its first cell. */
+static void add_readers(struct leaf *l, struct table_row *row, variant_set in,
+                        variant_set of) {
+    if (in != of)
+        leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR,
+                 arena_printf(
+                     l->composer.arena, " (%s only)",
+                     values_variant_names(l->values, l->composer.arena, in)));
+}
+
+static void put_table(struct leaf *l, const struct block *b,
+                      const struct table *t, const struct spot *spot) {
+    flow_space(&l->flow, 8);
+    size_t from = l->flow.count;
+    /* Outside the steps a table may use the whole page. */
+    bool wide = tree_step(b->node) == NULL;
+    table_set(&l->flow, t, wide ? 0 : spot->x,
+              wide ? leaf_width(l) : leaf_width(l) - spot->x, l->style.table);
+    if (l->flow.count > from && b->node != NULL)
+        l->flow.slab[from]->anchor = refer_node(l, b->node);
+    flow_space(&l->flow, 10);
+}
+
+static void set_table(struct leaf *l, const struct block *b,
+                      const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    struct spot cell = prose_body(l, spot->variants);
+    cell.type = l->style.table;
+    struct text name = set_title(l, b, spot, &cell);
     struct table *t = table_new(a, b->column_count, name, b->at);
     for (size_t k = 0; k < b->column_count; k++)
         rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
@@ -42,21 +72,40 @@ static void set_table(struct leaf *l, const struct block *b,
         struct table_row *row = table_add(a, t, e->at);
         for (size_t k = 0; k < b->column_count && k < e->cell_count; k++)
             prose_add_cell(l, &row->cell[k], &e->cells[k], &inner);
-        if (inner.variants != spot->variants)
-            leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR,
-                     arena_printf(
-                         a, " (%s only)",
-                         values_variant_names(l->values, a, inner.variants)));
+        add_readers(l, row, inner.variants, spot->variants);
     }
-    flow_space(&l->flow, 8);
-    size_t from = l->flow.count;
-    /* Outside the steps a table may use the whole page. */
-    bool wide = tree_step(b->node) == NULL;
-    table_set(&l->flow, t, wide ? 0 : spot->x,
-              wide ? leaf_width(l) : leaf_width(l) - spot->x, l->style.table);
-    if (l->flow.count > from && b->node != NULL)
-        l->flow.slab[from]->anchor = refer_node(l, b->node);
-    flow_space(&l->flow, 10);
+    put_table(l, b, t, spot);
+}
+
+/* A table that a circuit gives by itself. */
+static void set_circuit_table(struct leaf *l, const struct block *b,
+                              const struct spot *spot) {
+    struct arena *a = l->composer.arena;
+    const struct circuit_table *from = values_table(l->values, b);
+    struct spot cell = prose_body(l, spot->variants);
+    cell.type = l->style.table;
+    if (from == NULL || from->count == 0)
+        return;
+    struct text name = set_title(l, b, spot, &cell);
+    struct table *t = table_new(a, from->column_count, name, b->at);
+    t->drop_empty = true;
+    for (size_t k = 0; k < from->column_count; k++)
+        rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
+                 text_of(from->head[k]), b->at);
+    for (size_t i = 0; i < from->count; i++) {
+        variant_set in = from->row[i].in & spot->variants;
+        if (in == 0)
+            continue;
+        struct table_row *row = table_add(a, t, b->at);
+        for (size_t k = 0; k < from->column_count; k++) {
+            const char *text =
+                values_print_table(l->values, a, &from->row[i], k, in);
+            if (text != NULL)
+                leaf_add(l, &row->cell[k], l->style.table, FACE_REGULAR, text);
+        }
+        add_readers(l, row, in, spot->variants);
+    }
+    put_table(l, b, t, spot);
 }
 
 void exhibit_set(struct leaf *l, const struct block *b,
@@ -65,7 +114,9 @@ void exhibit_set(struct leaf *l, const struct block *b,
         return;
     if (b->kind->id == KIND_PINOUT)
         connector_set(l, b, spot);
-    if (b->kind->flags & KIND_PRINTS_TABLE)
+    if (b->kind->id == KIND_SHEET)
+        set_circuit_table(l, b, spot);
+    else if (b->kind->flags & KIND_PRINTS_TABLE)
         set_table(l, b, spot);
     else if (b->kind->id == KIND_FIGURE)
         plate_set_block(l, b, spot);

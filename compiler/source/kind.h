@@ -74,6 +74,7 @@ enum kind_id {
     KIND_FUSE,
     KIND_PINOUT,
     KIND_CIRCUIT,
+    KIND_SHEET,
     KIND_TORQUE,
     KIND_CHECK,
     KIND_LIMITS,

@@ -25,3 +25,27 @@ const struct kind kind_circuit = {
     NULL,
     NULL,
 };
+
+static const struct setting sheet_settings[] = {
+    {"of", SETTING_BLOCKS, NULL, "circuit", "the circuits, one or more",
+     .required = true},
+    {"show", SETTING_CHOICE, NULL, "wires|loads|readings|faults",
+     "the wire list; the load sheet; the readings to expect in a test; where "
+     "to look for a fault",
+     .required = true},
+    {"state", SETTING_TEXT, NULL, NULL,
+     "of the circuit; absent: its first", false, false},
+    {"title", SETTING_PROSE, NULL, NULL, "printed above it", false, false},
+    {0},
+};
+
+const struct kind kind_sheet = {
+    KIND_SHEET,
+    "sheet",
+    "a table that a circuit gives by itself",
+    NAME_NONE,
+    KIND_HOLDS_SETTINGS | KIND_PRINTS_TABLE | KIND_IN_GUIDE | KIND_IN_SHARED,
+    sheet_settings,
+    NULL,
+    NULL,
+};

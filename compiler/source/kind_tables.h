@@ -14,7 +14,7 @@ extern const struct kind kind_hazard, kind_order, kind_style;
 extern const struct kind kind_supply, kind_load, kind_wire, kind_fuse,
     kind_pinout;
 /* kind_circuit.c */
-extern const struct kind kind_circuit;
+extern const struct kind kind_circuit, kind_sheet;
 /* kind_torque.c */
 extern const struct kind kind_torque;
 /* kind_page.c: requirements, tables and panels */

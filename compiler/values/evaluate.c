@@ -7,6 +7,7 @@
 #include "values/circuit_block.h"
 #include "values/circuit_names.h"
 #include "values/circuit_require.h"
+#include "values/circuit_sheet.h"
 #include "values/expression.h"
 
 bool evaluate_deeper(struct values *v) {
@@ -216,6 +217,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     if (!c->single)
         protection_require(v);
     circuit_require(v);
+    circuit_sheet_fill(v);
     needs_check(v);
     collect_checks(v);
     marks_check(v);

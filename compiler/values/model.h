@@ -53,6 +53,7 @@ struct block_slots {
     bool *failed;                  /* its computation, by variant */
     struct circuit_work **circuit; /* of a circuit, by variant; NULL: failed */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
+    const struct circuit_table *table; /* of a `sheet` block */
     struct working_row *working;
     size_t working_count, working_room;
     size_t *assumed; /* indices in values.assumption */

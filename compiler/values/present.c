@@ -277,6 +277,17 @@ const char *values_print_cell(const struct values *v, struct arena *a,
     return text_cstr(a, cell->text);
 }
 
+const struct circuit_table *values_table(const struct values *v,
+                                 const struct block *b) {
+    return v->of_block[b->index].table;
+}
+
+const char *values_print_table(const struct values *v, struct arena *a,
+                               const struct circuit_row *row, size_t column,
+                               variant_set s) {
+    return merge(v, a, row->text + column * v->variant_count, s & v->applies);
+}
+
 void cells_add(struct values *v, const struct block *b, const struct entry *row,
                const char *column, size_t variant, const char *text) {
     const struct cell_value *value =

@@ -120,6 +120,23 @@ const char *values_print_cell(const struct values *v, struct arena *a,
 double values_cell_number(const struct values *v, const struct block *b,
                           const struct entry *row, const char *column,
                           size_t variant);
+/* A table that a circuit gives by itself: of a `sheet` block. */
+struct circuit_row {
+    variant_set in;    /* in which it is there */
+    const char **text; /* by column, then variant; NULL where it is not there */
+};
+struct circuit_table {
+    size_t column_count;
+    const char *const *head;
+    struct circuit_row *row;
+    size_t count;
+};
+/* NULL: after a message. */
+const struct circuit_table *values_table(const struct values *v, const struct block *b);
+const char *values_print_table(const struct values *v, struct arena *a,
+                               const struct circuit_row *row, size_t column,
+                               variant_set s);
+
 /* A MARK_VALUE as it prints, over the variants. NULL after a message. */
 const char *values_print_mark(const struct values *v, struct arena *a,
                               const struct mark *m, variant_set s);
