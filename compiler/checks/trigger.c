@@ -5,6 +5,7 @@
 #include "calc/grade.h"
 #include "calc/rounding.h"
 #include "checks/judge.h"
+#include "checks/wired.h"
 #include "source/kind.h"
 #include "values/figure.h"
 #include "values/range.h"
@@ -70,16 +71,24 @@ static bool any_source_assumed(const struct values *v) {
     return false;
 }
 
+/* Into a short at the load side of a fuse, or anywhere in a circuit. */
+static double fault_of(const struct values *v, const struct block *b) {
+    const struct circuit_extremes *e = values_extremes(v, b);
+    return e != NULL ? e->fault : highest(v, b, "fault.high");
+}
+
 /* A source that nobody measured or described counts as a strong one. */
 static void find_fault(const struct probe *p) {
     bool assumed = any_source_assumed(p->values);
     double most = 0;
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        if (!is_of_guide(b, KIND_FUSE))
+        if (!is_of_guide(b, KIND_FUSE) && !is_of_guide(b, KIND_CIRCUIT))
             continue;
-        double ampere = highest(p->values, b, "fault.high");
-        if (!isnan(ampere) && !condition_met(p->condition, ampere) && !assumed)
+        const struct circuit_extremes *e = values_extremes(p->values, b);
+        double ampere = fault_of(p->values, b);
+        if (!isnan(ampere) && !condition_met(p->condition, ampere) &&
+            !(e != NULL ? e->fault_assumed : assumed))
             continue;
         fire(p->trigger, b);
         most = fmax(most, ampere);
@@ -91,15 +100,14 @@ static void find_fault(const struct probe *p) {
 static void find_heat(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        if (is_of_guide(b, KIND_WIRE) &&
+        const struct circuit_extremes *e = values_extremes(p->values, b);
+        double kelvin =
+            e != NULL ? e->temperature : highest(p->values, b, "temperature");
+        if ((is_of_guide(b, KIND_WIRE) || is_of_guide(b, KIND_CIRCUIT)) &&
             (values_assumed(p->values, b, "ambient") ||
-             condition_met(p->condition, highest(p->values, b, "temperature"))))
+             condition_met(p->condition, kelvin)))
             fire(p->trigger, b);
     }
-}
-
-static double supply_volt(const struct values *v, const struct block *supply) {
-    return fmax(highest(v, supply, "resting"), highest(v, supply, "charging"));
 }
 
 /* The voltage behind a wire; NAN when it is not known. */
@@ -119,30 +127,18 @@ static double volt_behind(const struct values *v, const struct block *wire) {
                 : values_block(v, wire->scope, text_part(value->text, 0, end),
                                "supply");
         if (supply != NULL)
-            most = fmax(most, supply_volt(v, supply));
+            most = fmax(most, wired_supply_volt(v, supply));
     }
     return most;
 }
 
-/* A circuit's supply is a name: "battery charging" names the block battery. */
-static double volt_of_circuit(const struct values *v, const struct block *b) {
-    const struct entry *e = tree_setting(b, "supply");
-    double most = NAN;
-    for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
-        struct text rest = text_trim(e->choices[k].text), word;
-        const struct block *supply =
-            text_next_part(&rest, ' ', &word)
-                ? values_block(v, b->scope, word, "supply")
-                : NULL;
-        if (supply != NULL)
-            most = fmax(most, supply_volt(v, supply));
-    }
-    return most;
+/* A circuit that has a message has no supplies that can be asked. */
+static double circuit_volt(const struct values *v, const struct block *b) {
+    return b->circuit == NULL ? NAN : wired_volt(v, b);
 }
 
 static double volt_fed(const struct values *v, const struct block *b) {
-    return b->kind->id == KIND_CIRCUIT ? volt_of_circuit(v, b)
-                                       : volt_behind(v, b);
+    return b->kind->id == KIND_CIRCUIT ? circuit_volt(v, b) : volt_behind(v, b);
 }
 
 /* A wire or a circuit of the guide: what hangs on a source. */
@@ -155,9 +151,10 @@ static bool is_fed(const struct block *b) {
 static void find_voltage(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        double volt = b->kind->id == KIND_SUPPLY ? supply_volt(p->values, b)
-                      : is_fed(b)                ? volt_behind(p->values, b)
-                                                 : NAN;
+        double volt = b->kind->id == KIND_SUPPLY
+                          ? wired_supply_volt(p->values, b)
+                      : is_fed(b) ? volt_fed(p->values, b)
+                                  : NAN;
         if (!condition_met(p->condition, volt))
             continue;
         p->trigger->by[i] = true;
@@ -177,10 +174,12 @@ static void find_battery(const struct probe *p) {
     }
 }
 
-/* Whether a wire of the guide carries the load. */
+/* Whether a wire or a circuit of the guide carries the load. */
 static bool is_carried(const struct probe *p, const struct block *load) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
+        if (b->circuit != NULL && wired_names_load(b, load->name))
+            return true;
         const struct entry *e =
             is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
         for (size_t k = 0; e != NULL && k < e->choice_count; k++)
@@ -265,6 +264,8 @@ static bool is_lithium(const struct values *v, const struct block *b) {
 static bool is_wired(const struct probe *p, const struct block *supply) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
+        if (b->circuit != NULL && wired_names_supply(b, supply->name))
+            return true;
         const struct entry *e = is_fed(b) ? tree_setting(b, "supply") : NULL;
         for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
             struct text rest = text_trim(e->choices[k].text), word;
@@ -330,6 +331,10 @@ static bool loses_too_much(const struct probe *p, const struct block *wire) {
 static void find_safety_drop(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
+        const struct circuit_extremes *of = values_extremes(p->values, b);
+        if (of != NULL && !isnan(of->safety_drop) &&
+            condition_met(p->condition, of->safety_drop))
+            fire(p->trigger, b);
         const struct entry *e =
             is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
         for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
@@ -407,9 +412,9 @@ static void find_unfused(const struct probe *p) {
             strcmp(one->rule, "H05") != 0)
             continue;
         fire(p->trigger, one->block);
-        p->found->text.place =
-            one->part != NULL ? one->part
-                              : text_cstr(p->c->arena, one->block->name);
+        p->found->text.place = one->part != NULL
+                                   ? one->part
+                                   : text_cstr(p->c->arena, one->block->name);
         p->found->text.limit = one->limit;
     }
 }

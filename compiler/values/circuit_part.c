@@ -264,6 +264,10 @@ static bool read_wire(const struct reader *r) {
     if (!conductor_resistance(w.size, w.material, &ohm) ||
         !ampacity_find(&use, &run->ampacity, &why))
         return fail(r, why == NULL ? "has no such conductor" : why);
+    const struct value *ambient =
+        w.ambient == NULL ? usual(r, "ambient") : NULL;
+    if (ambient != NULL && ambient->type == VALUE_QUANTITY)
+        w.ambient = ambient->quantity;
     if (w.ambient == NULL) {
         double k = ampacity_assumed_ambient(&run->ampacity);
         w.ambient = block_assumed(r->v, r->b, r->variant, "ambient", k,

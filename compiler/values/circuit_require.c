@@ -3,6 +3,7 @@
 
 #include "source/circuit_tree.h"
 #include "values/circuit_carry.h"
+#include "values/circuit_extreme.h"
 #include "values/circuit_guard.h"
 #include "values/circuit_solve.h"
 
@@ -18,8 +19,10 @@ void circuit_require(struct values *v) {
             continue;
         for (size_t variant = 0; variant < v->variant_count; variant++) {
             struct circuit_work *w = v->of_block[i].circuit[variant];
-            if ((v->applies >> variant & 1) == 0 || w == NULL ||
-                is_found(v, b, variant))
+            if ((v->applies >> variant & 1) == 0 || w == NULL)
+                continue;
+            circuit_extreme_add(w);
+            if (is_found(v, b, variant))
                 continue;
             circuit_carry_require(w);
             circuit_guard_require(w);

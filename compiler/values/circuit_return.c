@@ -105,6 +105,11 @@ static void require_drop(struct circuit_work *w, size_t load) {
     const struct quantity *limit = limit_of(w, load, &source);
     if (limit == NULL)
         return;
+    if (is_safety(w, load)) {
+        struct circuit_extremes *e = w->v->of_block[w->b->index].extremes;
+        double supply = range_ends(w->part[w->c->element_count].figure[0]).low;
+        e->safety_drop = fmax(e->safety_drop, range_ends(loss).high / supply);
+    }
     struct requirement r = rule(w, load, "drop");
     r.what = arena_printf(w->v->c->arena, "lost there and back, %s to %s%s",
                           w->part[w->c->element_count].name, w->part[load].name,

@@ -54,6 +54,7 @@ struct block_slots {
     struct circuit_work **circuit; /* of a circuit, by variant; NULL: failed */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
     const struct circuit_table *table; /* of a `sheet` block */
+    struct circuit_extremes *extremes;   /* of a circuit that was solved */
     struct working_row *working;
     size_t working_count, working_room;
     size_t *assumed; /* indices in values.assumption */

@@ -277,6 +277,11 @@ const char *values_print_cell(const struct values *v, struct arena *a,
     return text_cstr(a, cell->text);
 }
 
+const struct circuit_extremes *values_extremes(const struct values *v,
+                                               const struct block *b) {
+    return v->of_block[b->index].extremes;
+}
+
 const struct circuit_table *values_table(const struct values *v,
                                  const struct block *b) {
     return v->of_block[b->index].table;

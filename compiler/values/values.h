@@ -120,6 +120,18 @@ const char *values_print_cell(const struct values *v, struct arena *a,
 double values_cell_number(const struct values *v, const struct block *b,
                           const struct entry *row, const char *column,
                           size_t variant);
+/* The worst of a circuit over the variants that apply, at the worst end of its
+ * figures; NAN: none. */
+struct circuit_extremes {
+    double fault;       /* A, into a short to a minus */
+    double temperature; /* K, of a conductor, no start */
+    double safety_drop; /* share of the supply, lost before a safety load */
+    bool fault_assumed; /* the resistance of a supply is not stated */
+};
+/* NULL: it was not solved, or is no circuit. */
+const struct circuit_extremes *values_extremes(const struct values *v,
+                                               const struct block *b);
+
 /* A table that a circuit gives by itself: of a `sheet` block. */
 struct circuit_row {
     variant_set in;    /* in which it is there */

@@ -1,0 +1,66 @@
+/* circuit_extreme.c - the worst that a circuit does to whoever touches it: for
+ * the hazard catalogue. */
+#include "values/circuit_extreme.h"
+
+#include "base/arena.h"
+#include "values/circuit_fault.h"
+#include "values/circuit_trace.h"
+#include "values/circuit_worst.h"
+#include "values/range.h"
+
+#include <math.h>
+
+/* A short from any point of the circuit to a minus. */
+static double fault_of(const struct circuit_work *w) {
+    struct circuit_fault f;
+    double most = 0;
+    if (!circuit_fault_open(&f, w, true))
+        return NAN;
+    for (size_t n = 0; n < w->node_count; n++)
+        most = fmax(most, circuit_fault_at(&f, n));
+    return most;
+}
+
+static bool is_assumed(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->supply_count; i++) {
+        const struct block *b =
+            values_block(w->v, w->b->scope, w->c->supply[i].name, "supply");
+        if (block_setting(w->v, b, "resistance", w->variant)->type !=
+            VALUE_QUANTITY)
+            return true;
+    }
+    return false;
+}
+
+/* K, of the hottest conductor: its largest current at the highest ambient. */
+static double temperature_of(const struct circuit_work *w) {
+    double most = NAN;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_piece *p = &w->part[i];
+        if (p->law != LAW_WIRE)
+            continue;
+        struct circuit_worst worst = circuit_worst_of(w, i);
+        double ambient = range_ends(p->figure[2]).high;
+        if (worst.current == NULL)
+            continue;
+        double x[PART_FIGURES] = {range_ends(p->figure[0]).low,
+                                  range_ends(p->figure[1]).low, ambient};
+        struct circuit_part_law law = circuit_part_law(p, x);
+        most = fmax(most, circuit_law_temperature(
+                              &law, range_ends(worst.current).high, ambient,
+                              p->run->ampacity.use.material));
+    }
+    return most;
+}
+
+void circuit_extreme_add(struct circuit_work *w) {
+    struct block_slots *own = &w->v->of_block[w->b->index];
+    if (own->extremes == NULL) {
+        own->extremes = arena_alloc(w->v->c->arena, 1, sizeof *own->extremes);
+        *own->extremes = (struct circuit_extremes){NAN, NAN, NAN, false};
+    }
+    struct circuit_extremes *e = own->extremes;
+    e->fault = fmax(e->fault, fault_of(w));
+    e->fault_assumed = e->fault_assumed || is_assumed(w);
+    e->temperature = fmax(e->temperature, temperature_of(w));
+}
