@@ -29,6 +29,8 @@ struct request {
     bool json, colour; /* colour: of the messages */
     struct layout_options layout;
     enum help_form form;
+    bool changed;      /* of the register: only what is out of date */
+    const char *sheet; /* of the register: the code of a sheet, or NULL */
     const char *root; /* of the library; NULL when there is none */
 };
 
@@ -38,7 +40,7 @@ struct command {
     const char *meaning;
     size_t least, most; /* words */
     bool needs_library;
-    bool takes_json, takes_paper, takes_form;
+    bool takes_json, takes_paper, takes_form, takes_register;
     int (*run)(const struct request *r);
 };
 
@@ -49,6 +51,7 @@ int command_build(const struct request *r);
 int command_check(const struct request *r);
 int command_why(const struct request *r);
 int command_issue(const struct request *r);
+int command_register(const struct request *r);
 int command_size(const struct request *r);
 int command_start(const struct request *r);
 int command_dump(const struct request *r);

@@ -38,6 +38,21 @@ static bool set_template(struct request *r, const char *value) {
     return command_is_plain(value) && value[0] != '\0';
 }
 
+static bool fits_register(const struct command *c) {
+    return c->takes_register;
+}
+
+static bool set_changed(struct request *r, const char *value) {
+    (void)value;
+    r->changed = true;
+    return true;
+}
+
+static bool set_sheet(struct request *r, const char *value) {
+    r->sheet = value;
+    return command_is_plain(value) && strlen(value) == 8;
+}
+
 static bool set_as(struct request *r, const char *value) {
     if (strcmp(value, "manual") == 0)
         r->form = FORM_MANUAL;
@@ -56,6 +71,11 @@ static const struct option options[] = {
      fits_paper, set_paper},
     {"--template", "NAME", "shop, bench, or one of the library's templates/",
      fits_paper, set_template},
+    {"--changed", NULL, "only which issued sheets are out of date, and why",
+     fits_register, set_changed},
+    {"--sheet", "CODE",
+     "what a sheet in the hand is, by the eight letters at its foot",
+     fits_register, set_sheet},
     {"--as", "manual|completion|reference",
      "help as the manual page, as the completion of bash, or as the tables of "
      "docs/language.md",

@@ -243,6 +243,8 @@ static size_t break_pages(struct leaf *l, const struct layout_options *options,
         revise_bars(l);
         count = paginate_break(&l->flow, starts);
     } while (!refer_settle(l));
+    if (options->passages != NULL)
+        revise_place(l, options->passages, *starts, count);
     return count;
 }
 

@@ -19,6 +19,7 @@ enum paper {
 struct passage {       /* what changes as one: see revise.h */
     struct text place; /* "step 14", or the heading that it stands under */
     struct text words; /* as printed, page numbers left out */
+    int page;          /* from 1; 0: of an issued revision, not kept */
 };
 
 struct passages {

@@ -93,6 +93,22 @@ struct passages revise_passages(struct leaf *l) {
     return (struct passages){.list = list, .count = f->passage_count};
 }
 
+void revise_place(const struct leaf *l, struct passages *passages,
+                  const size_t *starts, size_t pages) {
+    struct passage *list =
+        arena_grow(l->composer.arena, passages->list, passages->count,
+                   passages->count + 1, sizeof *list);
+    for (size_t i = 0, page = 0; i < l->flow.count; i++) {
+        size_t passage = l->flow.slab[i]->passage;
+        while (page + 1 < pages && starts[page + 1] <= i)
+            page++;
+        if (passage > 0 && passage <= passages->count &&
+            list[passage - 1].page == 0)
+            list[passage - 1].page = (int)page + 1;
+    }
+    passages->list = list;
+}
+
 /* Each passage of the one side answers for one of the other. */
 static bool take(const struct passages *from, bool *taken, struct text words) {
     for (size_t i = 0; i < from->count; i++)

@@ -19,6 +19,9 @@ void revise_begin(struct leaf *l, const struct node *n);
 void revise_end(struct leaf *l);
 /* The passages of the flow as they read, page numbers left out. */
 struct passages revise_passages(struct leaf *l);
+/* The page of each, once the flow is broken: `starts` are the first slabs. */
+void revise_place(const struct leaf *l, struct passages *passages,
+                  const size_t *starts, size_t pages);
 /* Marks those that changed; the pass after this one prints bars and list. */
 void revise_compare(struct leaf *l, const struct passages *now,
                     const struct passages *issued);

@@ -1,0 +1,290 @@
+/* command_register.c - register: every figure, its source, where it is printed;
+ * what says otherwise; what is out of date. */
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/shown.h"
+#include "command/command.h"
+#include "library/census.h"
+#include "library/shelf.h"
+#include "values/figure.h"
+
+#include <stdio.h>
+#include <string.h>
+
+struct register_work {
+    const struct request *r;
+    struct census census;
+    int status;
+};
+
+/* All guides laid out; one that is refused is named and left out. */
+static void read_guides(struct register_work *w) {
+    const struct request *r = w->r;
+    const char *const *list;
+    size_t count = shelf_guides(r->arena, r->root, &list);
+    struct shown *shown = shown_new(r->arena);
+    for (size_t i = 0; i < count; i++) {
+        struct passages printed = {.list = NULL};
+        struct layout_options options = {.passages = &printed};
+        struct guidework *one =
+            guidework_run(r->root, list[i], STAGE_LAYOUT, &options);
+        int status = guidework_status(one);
+        if (status != STATUS_GOOD) {
+            diag_print_new(one->compile.diags, shown, stderr, r->colour);
+            fprintf(stderr, "bayleaf: %s is left out of the register\n",
+                    list[i]);
+            w->status = status > w->status ? status : w->status;
+        } else {
+            census_add(&w->census, one, &printed);
+        }
+        guidework_end(one);
+    }
+    census_sort(&w->census);
+}
+
+static void print_uses(const struct census_figure *f) {
+    const char *guide = NULL;
+    if (f->use_count == 0)
+        puts("    no guide uses it");
+    for (size_t i = 0; i < f->use_count; i++) {
+        const struct census_use *u = &f->use[i];
+        bool same = guide != NULL && strcmp(guide, u->guide) == 0;
+        if (!same)
+            printf("%s    %s: ", guide == NULL ? "" : "\n", u->guide);
+        else
+            fputs(", ", stdout);
+        figure_write(stdout, u->place);
+        if (u->page > 0)
+            printf(" (page %d)", u->page);
+        guide = u->guide;
+    }
+    if (f->use_count > 0)
+        putchar('\n');
+}
+
+static void print_figures(const struct census *s) {
+    const char *path = "";
+    for (size_t i = 0; i < s->count; i++) {
+        const struct census_figure *f = &s->figure[i];
+        if (strcmp(path, f->path) != 0)
+            printf("%s%s\n", i == 0 ? "" : "\n", f->path);
+        path = f->path;
+        printf("  %s = ", f->name);
+        figure_write(stdout, f->printed);
+        if (f->source[0] != '\0')
+            printf("  \"%s\"", f->source);
+        printf("  line %zu\n", f->line);
+        print_uses(f);
+    }
+}
+
+static void print_conflicts(struct register_work *w) {
+    const struct census *s = &w->census;
+    bool any = false;
+    for (size_t i = 0; i < s->count; i++)
+        for (size_t k = census_conflict(s, i, i); k < s->count;
+             k = census_conflict(s, i, k)) {
+            if (!any)
+                puts("\nconflicts");
+            any = true;
+            printf("  %s is ", s->figure[i].name);
+            figure_write(stdout, s->figure[i].printed);
+            printf(" at %s:%zu and ", s->figure[i].path, s->figure[i].line);
+            figure_write(stdout, s->figure[k].printed);
+            printf(" at %s:%zu\n", s->figure[k].path, s->figure[k].line);
+        }
+    if (any && w->status < STATUS_REFUSED)
+        w->status = STATUS_REFUSED;
+}
+
+static const struct census_guide *guide_of(const struct census *s,
+                                           const struct issued *was) {
+    for (size_t i = 0; i < s->guide_count; i++)
+        if (text_equal(s->guide[i].now.guide, was->guide))
+            return &s->guide[i];
+    return NULL;
+}
+
+static const struct issued_value *value_of(const struct issued *i,
+                                           struct text name) {
+    for (size_t k = 0; k < i->value_count; k++)
+        if (text_equal(i->value[k].name, name))
+            return &i->value[k];
+    return NULL;
+}
+
+static bool has_words(const struct issued *i, struct text words) {
+    for (size_t k = 0; k < i->printed.count; k++)
+        if (text_equal(i->printed.list[k].words, words))
+            return true;
+    return false;
+}
+
+static void write_text(struct arena *a, struct text t) {
+    figure_write(stdout, text_cstr(a, t));
+}
+
+/* A fact at hand that the guide rests nothing on makes no sheet wrong. */
+static bool is_unused(const struct census *s, struct text name,
+                      struct text guide) {
+    bool figure = false;
+    for (size_t i = 0; i < s->count; i++) {
+        const struct census_figure *f = &s->figure[i];
+        if (!f->shared || !text_is(name, f->name))
+            continue;
+        figure = true;
+        for (size_t k = 0; k < f->use_count; k++)
+            if (text_is(guide, f->use[k].guide))
+                return false;
+    }
+    return figure;
+}
+
+/* Figures that differ, then the places that read otherwise; how many. */
+static size_t print_differences(const struct census *s,
+                                const struct issued *was,
+                                const struct issued *now) {
+    struct arena *a = s->arena;
+    size_t count = 0;
+    for (size_t i = 0; i < was->value_count; i++) {
+        const struct issued_value *old = &was->value[i];
+        const struct issued_value *new = value_of(now, old->name);
+        /* Settings of the guide block are no figures. */
+        if (old->name.start[0] == '.' || is_unused(s, old->name, now->guide) ||
+            (new != NULL &&text_equal(new->printed, old->printed)))
+            continue;
+        printf("  %.*s was ", (int)old->name.len, old->name.start);
+        write_text(a, old->printed);
+        fputs(new == NULL ? ", and is no more" : ", is ", stdout);
+        if (new != NULL)
+            write_text(a, new->printed);
+        putchar('\n');
+        count++;
+    }
+    for (size_t i = 0; i < now->printed.count; i++) {
+        const struct passage *p = &now->printed.list[i];
+        if (has_words(was, p->words))
+            continue;
+        fputs("  reads otherwise: ", stdout);
+        write_text(a, p->place);
+        putchar('\n');
+        count++;
+    }
+    for (size_t i = 0; i < was->printed.count; i++)
+        if (!has_words(now, was->printed.list[i].words)) {
+            fputs("  said there: ", stdout);
+            write_text(a, was->printed.list[i].place);
+            putchar('\n');
+            count++;
+        }
+    return count;
+}
+
+/* Every file of procedures/issued/; those that are damaged are named. */
+struct shelf_of_issued {
+    struct compile compile;
+    const struct issued **list;
+    size_t count;
+};
+
+static struct shelf_of_issued read_issued(struct register_work *w) {
+    const struct request *r = w->r;
+    const char *const *path;
+    struct shelf_of_issued out = {.compile = {.arena = r->arena,
+                                              .diags = diag_new(r->arena),
+                                              .library = r->root}};
+    size_t count = issued_all(r->arena, r->root, &path);
+    out.list = arena_alloc(r->arena, count + 1, sizeof(*out.list));
+    for (size_t i = 0; i < count; i++) {
+        bool missing;
+        const struct issued *one = issued_read(&out.compile, path[i], &missing);
+        if (one != NULL)
+            out.list[out.count++] = one;
+    }
+    diag_print(out.compile.diags, stderr, r->colour);
+    int status = diag_status(out.compile.diags);
+    w->status = status > w->status ? status : w->status;
+    return out;
+}
+
+static size_t latest_of(const struct shelf_of_issued *s, struct text id) {
+    size_t best = 0;
+    for (size_t i = 0; i < s->count; i++)
+        if (text_equal(s->list[i]->id, id) && s->list[i]->revision > best)
+            best = s->list[i]->revision;
+    return best;
+}
+
+/* Of each guide the last sheet that was issued: is it still right? */
+static void print_changed(struct register_work *w) {
+    struct shelf_of_issued issued = read_issued(w);
+    for (size_t i = 0; i < issued.count; i++) {
+        const struct issued *was = issued.list[i];
+        if (was->revision != latest_of(&issued, was->id))
+            continue;
+        const struct census_guide *g = guide_of(&w->census, was);
+        printf("%.*s revision %zu, %.*s\n", (int)was->id.len, was->id.start,
+               was->revision, (int)was->guide.len, was->guide.start);
+        if (g == NULL) {
+            puts("  its guide is no more, or is refused");
+            w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+        } else if (print_differences(&w->census, was, &g->now) == 0) {
+            puts("  as it is now");
+        } else {
+            w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+        }
+    }
+    if (issued.count == 0)
+        puts("nothing was issued");
+}
+
+/* A sheet in the hand: the code at its foot. */
+static void print_sheet(struct register_work *w, const char *code) {
+    struct shelf_of_issued issued = read_issued(w);
+    for (size_t i = 0; i < issued.count; i++) {
+        const struct issued *was = issued.list[i];
+        if (!text_is(was->code, code))
+            continue;
+        size_t latest = latest_of(&issued, was->id);
+        const struct census_guide *g = guide_of(&w->census, was);
+        printf("%s is %.*s revision %zu, %.*s\n", code, (int)was->id.len,
+               was->id.start, was->revision, (int)was->title.len,
+               was->title.start);
+        if (latest > was->revision)
+            printf("  superseded by revision %zu\n", latest);
+        else
+            puts("  the last revision that was issued");
+        if (g == NULL)
+            puts("  its guide is no more, or is refused");
+        else if (print_differences(&w->census, was, &g->now) == 0)
+            puts("  it says what the guide says now");
+        return;
+    }
+    for (size_t i = 0; i < w->census.guide_count; i++) {
+        const struct census_guide *g = &w->census.guide[i];
+        if (!text_is(g->now.code, code))
+            continue;
+        printf("%s is %.*s revision %zu as it stands now, %s: not issued\n",
+               code, (int)g->now.id.len, g->now.id.start, g->now.revision,
+               g->path);
+        return;
+    }
+    printf("%s is no sheet of this library: not issued, and not what a guide "
+           "prints now\n",
+           code);
+    w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+}
+
+int command_register(const struct request *r) {
+    struct register_work w = {.r = r, .census = {.arena = r->arena}};
+    read_guides(&w);
+    if (r->sheet != NULL) {
+        print_sheet(&w, r->sheet);
+    } else if (r->changed) {
+        print_changed(&w);
+    } else {
+        print_figures(&w.census);
+        print_conflicts(&w);
+    }
+    return w.status;
+}

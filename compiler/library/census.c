@@ -1,0 +1,331 @@
+/* census.c - what the guides of a library state and print. */
+#include "library/census.h"
+
+#include "base/arena.h"
+#include "layout/display.h"
+#include "library/freeze.h"
+#include "source/circuit_tree.h"
+#include "source/kind.h"
+#include "source/tree.h"
+#include "values/range.h"
+#include "values/values.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static const char *copy(struct census *s, const char *text) {
+    return text == NULL ? "" : arena_copy(s->arena, text, strlen(text));
+}
+
+static struct text copied(struct census *s, struct text t) {
+    return t.start == NULL ? t : (struct text){text_cstr(s->arena, t), t.len};
+}
+
+static const char *from_root(const char *root, const char *path) {
+    size_t len = strlen(root);
+    if (strncmp(path, root, len) == 0 && path[len] == '/')
+        path += len + 1;
+    return strncmp(path, "./", 2) == 0 ? path + 2 : path;
+}
+
+/* A span to its file and line. */
+static bool place_of_span(const struct guidework *w, struct span at,
+                          const char **path, size_t *line) {
+    if (at.src == NULL)
+        return false;
+    *path = from_root(w->root, at.src->path);
+    *line = place_position(at.src, at.start).line;
+    return true;
+}
+
+static struct census_figure *find(const struct census *s, const char *path,
+                                  size_t line, const char *name) {
+    for (size_t i = 0; i < s->count; i++)
+        if (s->figure[i].line == line && strcmp(s->figure[i].path, path) == 0 &&
+            (name == NULL || strcmp(s->figure[i].name, name) == 0))
+            return &s->figure[i];
+    return NULL;
+}
+
+/* What it is called means the same wherever it is said. */
+static bool is_known(const struct block *b) {
+    if (b == NULL)
+        return true;
+    switch (b->kind->id) {
+    case KIND_FACTS:
+    case KIND_VALUES:
+    case KIND_SUPPLY:
+    case KIND_LOAD:
+    case KIND_TORQUE:
+        return true;
+    default:
+        return false;
+    }
+}
+
+static const char *source_of(struct census *s, const struct named *n,
+                             size_t variants) {
+    for (size_t k = 0; k < variants; k++) {
+        const struct value *v = &n->by_variant[k];
+        if (v->type == VALUE_QUANTITY && v->quantity->op == QUANTITY_ROOT &&
+            v->quantity->note.len > 0)
+            return text_cstr(s->arena, v->quantity->note);
+    }
+    return "";
+}
+
+/* A literal: quantity or size that somebody wrote. */
+static bool is_stated(const struct named *n, size_t variants) {
+    bool any = false;
+    for (size_t k = 0; !n->computed && k < variants; k++) {
+        const struct value *v = &n->by_variant[k];
+        any |= v->type == VALUE_QUANTITY && v->quantity->op == QUANTITY_ROOT &&
+               v->quantity->root == ROOT_LITERAL;
+    }
+    return any && n->name.len > 0 && n->name.start[0] != '.';
+}
+
+static void add_figure(struct census *s, const struct guidework *w,
+                       const struct named *n, size_t variants) {
+    const char *path;
+    size_t line;
+    const char *name = text_cstr(s->arena, n->name);
+    if (!place_of_span(w, n->at, &path, &line) ||
+        find(s, path, line, name) != NULL)
+        return;
+    if (s->count == s->room) {
+        size_t room = s->room == 0 ? 64 : s->room * 2;
+        s->figure =
+            arena_grow(s->arena, s->figure, s->room, room, sizeof *s->figure);
+        s->room = room;
+    }
+    s->figure[s->count++] = (struct census_figure){
+        .name = name,
+        .printed =
+            copy(s, values_print_over(w->values, s->arena, n,
+                                      values_applies(w->values), PRINT_RANGE)),
+        .source = source_of(s, n, variants),
+        .path = copy(s, path),
+        .line = line,
+        .shared = strcmp(path, from_root(w->root, w->path)) != 0,
+        .known = is_known(n->block)};
+}
+
+static void add_use(struct census *s, struct census_figure *f,
+                    const char *guide, const char *place, int page) {
+    for (size_t i = 0; i < f->use_count; i++)
+        if (strcmp(f->use[i].guide, guide) == 0 &&
+            strcmp(f->use[i].place, place) == 0)
+            return;
+    if (f->use_count == f->use_room) {
+        size_t room = f->use_room == 0 ? 4 : f->use_room * 2;
+        f->use =
+            arena_grow(s->arena, f->use, f->use_room, room, sizeof *f->use);
+        f->use_room = room;
+    }
+    f->use[f->use_count++] = (struct census_use){guide, place, page};
+}
+
+static int page_of(const struct passages *printed, const char *place) {
+    for (size_t i = 0; i < printed->count; i++)
+        if (text_is(printed->list[i].place, place))
+            return printed->list[i].page;
+    return 0;
+}
+
+/* A named value itself, and all that it rests on, is used at a place of the
+ * sheet. */
+static void use_value(struct census *s, const struct guidework *w,
+                      const struct passages *printed, const struct named *n,
+                      const char *guide, const char *place) {
+    const struct variant *list;
+    size_t variants = values_variants(w->values, &list), line;
+    const char *path;
+    struct census_figure *own =
+        place_of_span(w, n->at, &path, &line)
+            ? find(s, path, line, text_cstr(s->arena, n->name))
+            : NULL;
+    if (own != NULL)
+        add_use(s, own, guide, place, page_of(printed, place));
+    for (size_t k = 0; k < variants; k++) {
+        const struct value *v = &n->by_variant[k];
+        const struct quantity *const *root;
+        if (v->type != VALUE_QUANTITY)
+            continue;
+        size_t count = range_roots(w->compile.arena, v->quantity, &root);
+        for (size_t i = 0; i < count; i++) {
+            struct census_figure *f =
+                place_of_span(w, root[i]->at, &path, &line)
+                    ? find(s, path, line, NULL)
+                    : NULL;
+            if (f != NULL)
+                add_use(s, f, guide, place, page_of(printed, place));
+        }
+    }
+}
+
+/* "step 9", or the heading of its section. */
+static const char *place_of_node(struct census *s, const struct node *n) {
+    const struct node *step = n == NULL ? NULL : tree_step(n);
+    if (step != NULL && step->number != NULL)
+        return arena_printf(s->arena, "step\xC2\xA0%s", step->number);
+    const struct node *section = n == NULL ? NULL : tree_section(n);
+    return section == NULL
+               ? "text"
+               : text_cstr(s->arena, tree_plain(s->arena, section->text));
+}
+
+static const char *place_of_block(const struct block *b) {
+    switch (b->kind->id) {
+    case KIND_WIRE:
+    case KIND_FUSE:
+    case KIND_CIRCUIT:
+        return "Electrical data";
+    case KIND_TORQUE:
+        return "Torque";
+    default:
+        return NULL;
+    }
+}
+
+/* "lights" of a circuit's line, or "pump.run": figures of that name. */
+static void use_word(struct census *s, const struct passages *printed,
+                     struct text word, const char *guide, const char *place) {
+    for (size_t i = 0; word.len > 0 && i < s->count; i++) {
+        struct text name = text_of(s->figure[i].name);
+        if (text_starts(name, text_cstr(s->arena, word)) &&
+            (name.len == word.len || name.start[word.len] == '.'))
+            add_use(s, &s->figure[i], guide, place, page_of(printed, place));
+    }
+}
+
+static void use_words(struct census *s, const struct passages *printed,
+                      struct text words, const char *guide, const char *place) {
+    struct text word;
+    while (text_next_part(&words, ' ', &word))
+        use_word(s, printed, word, guide, place);
+}
+
+/* What a solved circuit rests on is not told by its results: its lines tell. */
+static void use_circuit(struct census *s, const struct circuit *c,
+                        const struct passages *printed, const char *guide) {
+    for (size_t i = 0; i < c->supply_count; i++)
+        use_word(s, printed, c->supply[i].name, guide, "Electrical data");
+    for (size_t i = 0; i < c->element_count; i++)
+        for (size_t k = 0; k < c->element[i].word_count; k++)
+            use_words(s, printed, c->element[i].word[k], guide,
+                      "Electrical data");
+}
+
+static void use_check(struct census *s, const struct block *b,
+                      const struct passages *printed, const char *guide) {
+    for (size_t i = 0; i < b->entry_count; i++)
+        use_words(s, printed, place_text(b->entries[i].at), guide,
+                  "Calculations");
+}
+
+static void add_uses(struct census *s, const struct guidework *w,
+                     const struct passages *printed, const char *guide) {
+    const struct guide *g = w->guide;
+    for (size_t i = 0; i < g->mark_count; i++) {
+        const struct mark *m = g->marks[i];
+        const struct named *n =
+            m->kind == MARK_VALUE
+                ? values_find(w->values, m->scope, text_trim(m->text))
+                : NULL;
+        if (n != NULL)
+            use_value(s, w, printed, n, guide, place_of_node(s, m->node));
+    }
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->circuit != NULL && !b->circuit->bad)
+            use_circuit(s, b->circuit, printed, guide);
+        if (b->kind->id == KIND_CHECK)
+            use_check(s, b, printed, guide);
+    }
+    for (size_t i = 0; i < values_count(w->values); i++) {
+        const struct named *n = values_at(w->values, i);
+        const char *place = n->block == NULL || n->block->scope->parent == NULL
+                                ? NULL
+                                : place_of_block(n->block);
+        if (place != NULL)
+            use_value(s, w, printed, n, guide, place);
+    }
+}
+
+/* As it would be issued, in the census' own memory. */
+static void add_guide(struct census *s, const struct guidework *w,
+                      const struct passages *printed, const char *stem) {
+    struct issued now = freeze_whole(w->compile.arena, w->root, w->guide,
+                                     w->values, w->pages, printed);
+    struct passage *list =
+        arena_alloc(s->arena, printed->count + 1, sizeof *list);
+    for (size_t i = 0; i < printed->count; i++)
+        list[i] = (struct passage){copied(s, printed->list[i].place),
+                                   copied(s, printed->list[i].words),
+                                   printed->list[i].page};
+    struct issued_value *value =
+        arena_alloc(s->arena, now.value_count + 1, sizeof *value);
+    for (size_t i = 0; i < now.value_count; i++)
+        value[i] = (struct issued_value){copied(s, now.value[i].name),
+                                         copied(s, now.value[i].printed)};
+    now.printed.list = list;
+    now.value = value;
+    now.id = copied(s, now.id);
+    now.guide = copied(s, now.guide);
+    now.title = copied(s, now.title);
+    now.author = copied(s, now.author);
+    now.approver = copied(s, now.approver);
+    now.code = copied(s, now.code);
+    now.source = NULL;
+    now.source_count = 0;
+    if (s->guide_count == s->guide_room) {
+        size_t room = s->guide_room == 0 ? 16 : s->guide_room * 2;
+        s->guide = arena_grow(s->arena, s->guide, s->guide_room, room,
+                              sizeof *s->guide);
+        s->guide_room = room;
+    }
+    s->guide[s->guide_count++] =
+        (struct census_guide){stem, copy(s, from_root(w->root, w->path)), now};
+}
+
+void census_add(struct census *s, const struct guidework *w,
+                const struct passages *printed) {
+    const struct variant *list;
+    size_t variants = values_variants(w->values, &list);
+    const char *stem = copy(s, w->guide->stem);
+    for (size_t i = 0; i < values_count(w->values); i++) {
+        const struct named *n = values_at(w->values, i);
+        if (is_stated(n, variants))
+            add_figure(s, w, n, variants);
+    }
+    add_uses(s, w, printed, stem);
+    add_guide(s, w, printed, stem);
+}
+
+static int by_place(const void *left, const void *right) {
+    const struct census_figure *a = left, *b = right;
+    int order = strcmp(a->path, b->path);
+    if (order != 0)
+        return order;
+    if (a->line != b->line)
+        return a->line < b->line ? -1 : 1;
+    return strcmp(a->name, b->name);
+}
+
+void census_sort(struct census *s) {
+    if (s->count > 1)
+        qsort(s->figure, s->count, sizeof *s->figure, by_place);
+}
+
+size_t census_conflict(const struct census *s, size_t i, size_t after) {
+    const struct census_figure *f = &s->figure[i];
+    for (size_t k = after + 1; f->known && k < s->count; k++) {
+        const struct census_figure *g = &s->figure[k];
+        if (g->known && strcmp(f->name, g->name) == 0 &&
+            strcmp(f->path, g->path) != 0 &&
+            strcmp(f->printed, g->printed) != 0)
+            return k;
+    }
+    return s->count;
+}

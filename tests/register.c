@@ -1,0 +1,141 @@
+/* register.c - tests of `bayleaf register`: where each figure is printed, what
+ * says otherwise, which issued sheets are out of date, what a sheet is. */
+#define ROOM BUILD "/register"
+
+#include "support/library.h"
+
+#define GUIDE "procedures/headlamp-relay.md"
+#define FACTS "procedures/facts/fen.md"
+
+static const char *said(const struct library *l) {
+    return command_read(l->arena, l->out).start;
+}
+
+static const char *ask(const struct library *l, const char *one,
+                       const char *two, int status) {
+    expect_status(l, bayleaf(l, "register", one, two), status);
+    return said(l);
+}
+
+static void test_where_it_is_printed(void **state) {
+    (void)state;
+    struct library l = library_new("where");
+    const char *all = ask(&l, NULL, NULL, 0);
+    const char *at = strstr(all, FACTS "\n");
+    assert_non_null(at);
+    at = strstr(at, "  battery.resting = 12.6 V (12.2 V to 12.8 V)  \"rested "
+                    "overnight, half charged to full, 9 vehicles\"  line 18\n"
+                    "    headlamp-relay: ");
+    assert_non_null(at);
+    /* A step's own figure, with its page. */
+    assert_non_null(strstr(all, "  ground.figure = 15 lbf\xC2\xB7"
+                                "ft (20 N\xC2\xB7m)"));
+    const char *step = strstr(all, "headlamp-relay: step 17 (page ");
+    assert_non_null(step);
+    int page = atoi(strstr(step, "page ") + 5);
+    const char *pdf[] = {"pdftotext",
+                         "-f",
+                         arena_printf(l.arena, "%d", page),
+                         "-l",
+                         arena_printf(l.arena, "%d", page),
+                         path_in(&l, "build/headlamp-relay.pdf"),
+                         "-",
+                         NULL};
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_int_equal(command_run(pdf, ".", l.out, l.err), 0);
+    assert_non_null(strstr(said(&l), "\n17\n"));
+    assert_null(strstr(all, "conflicts"));
+    arena_free(l.arena);
+}
+
+/* Two files that state one name differently; the same figure is none. */
+static void test_conflict(void **state) {
+    (void)state;
+    struct library l = library_new("conflict");
+    static const char *const guides[] = {"procedures/wheel-fitting.md",
+                                         "procedures/water-pump-circuit.md"};
+    for (int i = 0; i < 2; i++)
+        edit(&l, guides[i], "## Purpose",
+             "```values\nbay.heat = 18 degC\n```\n\n## Purpose");
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "conflicts"));
+    edit(&l, guides[0], "bay.heat = 18 degC", "bay.heat = 20 degC");
+    const char *all = ask(&l, NULL, NULL, 1);
+    assert_non_null(strstr(all, "\nconflicts\n  bay.heat is 18 "));
+    assert_non_null(strstr(all, " at procedures/water-pump-circuit.md:"));
+    assert_non_null(strstr(all, " at procedures/wheel-fitting.md:"));
+    arena_free(l.arena);
+}
+
+static void test_changed(void **state) {
+    (void)state;
+    struct library l = library_new("changed");
+    assert_string_equal(ask(&l, "--changed", NULL, 0), "nothing was issued\n");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, "wheel-fitting"), 0);
+    const char *both = ask(&l, "--changed", NULL, 0);
+    assert_non_null(
+        strstr(both, "LT-012 revision 1, headlamp-relay\n  as it is now\n"));
+    edit(&l, FACTS, "12.6 V (12.2 V to 12.8 V)", "12.6 V (12.3 V to 12.8 V)");
+    const char *now = ask(&l, "--changed", NULL, 1);
+    assert_non_null(strstr(now, "LT-012 revision 1, headlamp-relay\n  "
+                                "battery.resting was 12.6 V (12.2 V to 12.8 "
+                                "V), is 12.6 V (12.3 V to 12.8 V)\n"));
+    assert_non_null(strstr(now, ", wheel-fitting\n  as it is now\n"));
+    arena_free(l.arena);
+}
+
+static void test_sheet_in_the_hand(void **state) {
+    (void)state;
+    struct library l = library_new("sheet");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    const char *code = arena_copy(l.arena, strstr(said(&l), "  ") + 2, 8);
+    const char *first = ask(&l, "--sheet", code, 0);
+    assert_non_null(strstr(first, "is LT-012 revision 1, Fit headlamp relays"));
+    assert_non_null(strstr(first, "  the last revision that was issued\n  it "
+                                  "says what the guide says now\n"));
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    edit(&l, GUIDE, "red from F1 to terminals",
+         "red wire from F1 to terminals");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    const char *second = arena_copy(l.arena, strstr(said(&l), "  ") + 2, 8);
+    assert_string_not_equal(code, second);
+    const char *old = ask(&l, "--sheet", code, 0);
+    assert_non_null(strstr(old, "  superseded by revision 2\n"));
+    assert_non_null(strstr(old, "  reads otherwise: step "));
+    assert_non_null(strstr(ask(&l, "--sheet", second, 0),
+                           "  the last revision that was issued\n"));
+    assert_non_null(strstr(ask(&l, "--sheet", "ABCDEFGH", 1),
+                           "ABCDEFGH is no sheet of this library"));
+    expect_status(&l, bayleaf(&l, "register", "--sheet", "AB"), 2);
+    arena_free(l.arena);
+}
+
+static void test_refused_and_damaged(void **state) {
+    (void)state;
+    struct library l = library_new("refused");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    edit(&l, GUIDE, "use: 10 AWG [mark 1, mark 2] 8 AWG [mark 3]",
+         "use: 18 AWG");
+    ask(&l, NULL, NULL, 1);
+    assert_non_null(strstr(messages(&l), "procedures/headlamp-relay.md is left "
+                                         "out of the register\n"));
+    assert_non_null(strstr(ask(&l, "--changed", NULL, 1),
+                           "  its guide is no more, or is refused\n"));
+    assert_true(command_write(path_in(&l, "procedures/issued/LT-012-1.txt"),
+                              text_of("bayleaf issued revision, form 1\n")));
+    ask(&l, "--changed", NULL, 2);
+    assert_non_null(strstr(messages(&l), "issued file is damaged"));
+    arena_free(l.arena);
+}
+
+int main(void) {
+    if (!library_room())
+        return 3;
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_where_it_is_printed),
+        cmocka_unit_test(test_conflict),
+        cmocka_unit_test(test_changed),
+        cmocka_unit_test(test_sheet_in_the_hand),
+        cmocka_unit_test(test_refused_and_damaged),
+    };
+    return cmocka_run_group_tests_name("register", tests, NULL, NULL);
+}
