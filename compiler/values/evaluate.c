@@ -5,6 +5,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "values/circuit_block.h"
+#include "values/circuit_given.h"
 #include "values/circuit_names.h"
 #include "values/circuit_require.h"
 #include "values/circuit_sheet.h"
@@ -100,7 +101,9 @@ static const struct value *evaluate_here(struct values *v, struct slot *s,
         if (s->state[variant] == SLOT_AT_WORK)
             *value = (struct value){.type = failed ? VALUE_BAD : VALUE_ABSENT};
     } else if (s->entry == NULL) {
-        *value = (struct value){.type = VALUE_ABSENT};
+        *value = s->setting == NULL ? (struct value){.type = VALUE_ABSENT}
+                                    : circuit_given(v, s->named.block,
+                                                    s->setting->name, variant);
     } else if (!evaluate_deeper(v)) {
         diag_add(v->c->diags, DIAG_EXPRESSION_DEEP, s->named.at,
                  "a chain of more than %d names", DEPTH_MAX / 2);
@@ -216,6 +219,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
+    circuit_given_check(v);
     circuit_require(v);
     circuit_sheet_fill(v);
     needs_check(v);

@@ -19,10 +19,8 @@ static const variant_set *protected_wires(struct values *v) {
         arena_alloc(v->c->arena, g->block_count + 1, sizeof *set);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        const struct entry *e = b->kind->id == KIND_FUSE && b->name.len > 0
-                                    ? blocks_entry(v, b, "protects")
-                                    : NULL;
-        for (size_t k = 0; e != NULL && k < v->variant_count; k++) {
+        bool fuse = b->kind->id == KIND_FUSE && b->name.len > 0;
+        for (size_t k = 0; fuse && k < v->variant_count; k++) {
             variant_set in = (variant_set)1 << k;
             const struct value *names = block_setting(v, b, "protects", k);
             if (names->type == VALUE_TEXT)

@@ -1,0 +1,454 @@
+/* circuit_given.c - what a circuit says of the wire and fuse blocks that it
+ * names.
+ *
+ * Only what is written counts, nothing that is solved: the size of a wire hangs
+ * on this, and the solution on the size. A route leads from a plus post to a
+ * minus post along the paths as they are written; the loop of a wire block is
+ * the longest sum of its wires on one. */
+#include "values/circuit_given.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/circuit_tree.h"
+#include "values/expression.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { ROUTES_MAX = 2000 };
+
+struct look {
+    struct values *v;
+    const struct block *circuit;
+    const struct circuit *c;
+    size_t variant;
+    const struct block *wire; /* whose length is looked for */
+    size_t routes;
+    bool *on; /* by point: on the route */
+    struct quantity *longest;
+};
+
+static const struct value absent = {.type = VALUE_ABSENT};
+
+static bool is_here(const struct look *k, size_t element) {
+    return values_tagged(k->v, &k->c->element[element].tags) >> k->variant & 1;
+}
+
+static bool is_load(const struct look *k, size_t i) {
+    return k->c->element[i].part == CIRCUIT_LOAD && is_here(k, i);
+}
+
+static const struct block *block_of(const struct look *k, size_t element,
+                                    const char *kind) {
+    const struct circuit_element *e = &k->c->element[element];
+    return e->word_count == 0
+               ? NULL
+               : values_block(k->v, k->circuit->scope, e->word[0], kind);
+}
+
+static bool uses(const struct look *k, size_t element) {
+    return k->c->element[element].part == CIRCUIT_WIRE && is_here(k, element) &&
+           block_of(k, element, "wire") == k->wire;
+}
+
+static bool is_found(struct values *v, const struct block *b, size_t variant) {
+    const struct value *found = block_setting(v, b, "as found", variant);
+    return found->type == VALUE_TRUTH && found->truth;
+}
+
+static bool look_at(struct values *v, const struct block *circuit,
+                    size_t variant, struct look *k) {
+    *k = (struct look){
+        .v = v, .circuit = circuit, .c = circuit->circuit, .variant = variant};
+    return circuit->circuit != NULL && !circuit->circuit->bad &&
+           !is_found(v, circuit, variant);
+}
+
+/* `7.6 A at 13.2 V`, `2.6 m`: the first figure of a word; NULL: none. */
+static struct quantity *figure(const struct look *k, struct text word,
+                               const char *unit) {
+    struct expression x =
+        expression_over(k->v, k->circuit->scope, k->variant, word);
+    struct value value = expression_sum(&x);
+    bool fits =
+        value.type == VALUE_QUANTITY &&
+        dim_same(value.quantity->dim, unit_find(unit, strlen(unit))->dim);
+    return fits ? value.quantity : NULL;
+}
+
+static struct quantity *sum(const struct look *k, struct quantity *a,
+                            struct quantity *b) {
+    if (a == NULL || b == NULL)
+        return a == NULL ? b : a;
+    struct quantity *q = quantity_binary(&k->v->maker, QUANTITY_ADD, a, b);
+    q->unit = a->unit;
+    return q;
+}
+
+static double most_of(const struct quantity *q) {
+    return q == NULL ? -INFINITY : range_ends(q).high;
+}
+
+static bool is_post(const struct look *k, size_t point, bool minus) {
+    return k->c->point[point].supply != CIRCUIT_NONE &&
+           k->c->point[point].minus == minus;
+}
+
+/* Every route on from a point, with the length so far. */
+static void walk(struct look *k, size_t point, struct quantity *length) {
+    if (most_of(length) > most_of(k->longest))
+        k->longest = length;
+    if (++k->routes > ROUTES_MAX || k->on[point] || is_post(k, point, true) ||
+        is_post(k, point, false))
+        return;
+    k->on[point] = true;
+    for (size_t i = 0; i < k->c->branch_count; i++)
+        if (k->c->branch[i].from == point) {
+            const struct circuit_branch *b = &k->c->branch[i];
+            struct quantity *more = length;
+            for (size_t e = b->first; e < b->first + b->count; e++)
+                if (uses(k, e))
+                    more =
+                        sum(k, more, figure(k, k->c->element[e].word[1], "m"));
+            walk(k, b->to, more);
+        }
+    k->on[point] = false;
+}
+
+static struct quantity *loop_of(struct look *k) {
+    k->on = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *k->on);
+    for (size_t i = 0; i < k->c->branch_count; i++) {
+        const struct circuit_branch *b = &k->c->branch[i];
+        struct quantity *length = NULL;
+        if (!is_post(k, b->from, false))
+            continue;
+        for (size_t e = b->first; e < b->first + b->count; e++)
+            if (uses(k, e))
+                length =
+                    sum(k, length, figure(k, k->c->element[e].word[1], "m"));
+        walk(k, b->to, length);
+    }
+    return k->longest;
+}
+
+/* Loads that an element feeds: the first on each way on, in writing. */
+static void loads_behind(const struct look *k, size_t element, bool *load) {
+    bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
+    const struct circuit_branch *own =
+        &k->c->branch[k->c->element[element].branch];
+    for (size_t e = element; e < own->first + own->count; e++)
+        if (is_load(k, e)) {
+            load[e] = true;
+            return;
+        }
+    seen[own->to] = !is_post(k, own->to, true) && !is_post(k, own->to, false);
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < k->c->branch_count; i++) {
+            const struct circuit_branch *b = &k->c->branch[i];
+            size_t e = b->first;
+            if (!seen[b->from] || seen[b->to])
+                continue;
+            while (e < b->first + b->count && !is_load(k, e))
+                e++;
+            if (e < b->first + b->count)
+                load[e] = true;
+            else if (!is_post(k, b->to, true) && !is_post(k, b->to, false))
+                seen[b->to] = grown = true;
+        }
+    }
+}
+
+/* What a load takes: its `highest`, its `current`, or the figure in the line;
+ * NULL: not told in amperes. */
+static struct quantity *current_of(const struct look *k, size_t load) {
+    static const char *const names[] = {"highest", "current"};
+    const struct block *b = block_of(k, load, "load");
+    for (size_t i = 0; b != NULL && i < 2; i++) {
+        const struct value *value =
+            block_setting(k->v, b, names[i], k->variant);
+        if (value->type == VALUE_QUANTITY)
+            return value->quantity;
+    }
+    const struct circuit_element *e = &k->c->element[load];
+    return b != NULL || e->word_count < 2 ? NULL : figure(k, e->word[1], "A");
+}
+
+/* The loads behind the wire of the block that carries most; how many. */
+static size_t loads_of(const struct look *k, bool *load,
+                       struct quantity **current) {
+    size_t n = k->c->element_count, best = 0;
+    bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
+    *current = NULL;
+    for (size_t e = 0; e < n; e++) {
+        struct quantity *all = NULL;
+        size_t count = 0;
+        bool known = true;
+        if (!uses(k, e))
+            continue;
+        memset(own, 0, n * sizeof *own);
+        loads_behind(k, e, own);
+        for (size_t i = 0; i < n; i++) {
+            struct quantity *one = own[i] ? current_of(k, i) : NULL;
+            known = known && (!own[i] || one != NULL);
+            all = sum(k, all, one);
+            count += own[i];
+        }
+        if (!known || most_of(all) <= most_of(*current))
+            continue;
+        *current = all;
+        best = count;
+        memcpy(load, own, n * sizeof *load);
+    }
+    return best;
+}
+
+/* A sum has no name yet; a figure of the author's keeps its own. */
+static struct value quantity_given(const struct look *k, const char *name,
+                                   struct quantity *q) {
+    if (q == NULL)
+        return absent;
+    if (q->op == QUANTITY_ADD && q->name.len == 0)
+        q->name = text_of(arena_printf(k->v->c->arena, "%s by circuit %.*s",
+                                       name, (int)k->circuit->name.len,
+                                       k->circuit->name.start));
+    return (struct value){
+        .type = VALUE_QUANTITY, .quantity = q, .at = k->circuit->at};
+}
+
+static struct value text_given(const struct look *k, struct text t) {
+    return (struct value){.type = VALUE_TEXT, .text = t, .at = k->circuit->at};
+}
+
+static struct value load_given(const struct look *k) {
+    size_t n = k->c->element_count;
+    bool *load = arena_alloc(k->v->c->arena, n, sizeof *load);
+    struct quantity *current;
+    size_t count = loads_of(k, load, &current);
+    for (size_t i = 0; count == 1 && i < n; i++)
+        if (load[i] && block_of(k, i, "load") != NULL)
+            return text_given(k, k->c->element[i].word[0]);
+    return quantity_given(k, "load", current);
+}
+
+static struct value supply_given(const struct look *k) {
+    const struct circuit_supply *s = &k->c->supply[0];
+    if (s->state.len == 0)
+        return text_given(k, s->name);
+    return text_given(k,
+                      text_of(arena_printf(k->v->c->arena, "%.*s %.*s",
+                                           (int)s->name.len, s->name.start,
+                                           (int)s->state.len, s->state.start)));
+}
+
+static bool is_used(const struct look *k) {
+    for (size_t e = 0; e < k->c->element_count; e++)
+        if (uses(k, e))
+            return true;
+    return false;
+}
+
+static bool is_fuse(const struct look *k, size_t e) {
+    enum circuit_part part = k->c->element[e].part;
+    return (part == CIRCUIT_FUSE || part == CIRCUIT_BREAKER) && is_here(k, e);
+}
+
+/* Marks the wires of one path up to its next fuse; false: there is one. */
+static bool mark_wires(const struct look *k, size_t from, size_t to,
+                       bool *wire) {
+    for (size_t e = from; e < to; e++) {
+        if (is_fuse(k, e))
+            return false;
+        if (k->c->element[e].part == CIRCUIT_WIRE && is_here(k, e))
+            wire[e] = true;
+    }
+    return true;
+}
+
+static void wires_behind(const struct look *k, size_t fuse, bool *wire) {
+    bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
+    const struct circuit_branch *own =
+        &k->c->branch[k->c->element[fuse].branch];
+    if (!mark_wires(k, fuse + 1, own->first + own->count, wire))
+        return;
+    seen[own->to] = true;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < k->c->branch_count; i++) {
+            const struct circuit_branch *b = &k->c->branch[i];
+            if (!seen[b->from] || is_post(k, b->from, true) ||
+                is_post(k, b->from, false) || seen[b->to] ||
+                !mark_wires(k, b->first, b->first + b->count, wire))
+                continue;
+            seen[b->to] = grown = true;
+        }
+    }
+}
+
+/* "feed, tail": the wire blocks behind the fuse of that name. */
+static struct value protects_given(const struct look *k,
+                                   const struct block *fuse) {
+    size_t n = k->c->element_count;
+    bool *wire = arena_alloc(k->v->c->arena, n, sizeof *wire);
+    struct buf names = buf_in(k->v->c->arena);
+    for (size_t e = 0; e < n; e++)
+        if (is_fuse(k, e) && text_equal(k->c->element[e].name, fuse->name) &&
+            values_block(k->v, k->circuit->scope, fuse->name, "fuse") == fuse)
+            wires_behind(k, e, wire);
+    for (size_t e = 0; e < n; e++) {
+        const struct block *b = wire[e] ? block_of(k, e, "wire") : NULL;
+        bool again = false;
+        for (size_t i = 0; i < e && b != NULL; i++)
+            again = again || (wire[i] && block_of(k, i, "wire") == b);
+        if (b == NULL || again)
+            continue;
+        if (names.len > 0)
+            buf_puts(&names, ", ");
+        buf_text(&names, b->name);
+    }
+    return names.len == 0 ? absent : text_given(k, buf_as_text(&names));
+}
+
+static struct value by_circuit(struct look *k, const struct block *b,
+                               const char *setting) {
+    if (b->kind->id == KIND_FUSE)
+        return strcmp(setting, "protects") == 0 ? protects_given(k, b) : absent;
+    k->wire = b;
+    if (!is_used(k))
+        return absent;
+    if (strcmp(setting, "supply") == 0)
+        return supply_given(k);
+    if (strcmp(setting, "load") == 0)
+        return load_given(k);
+    return quantity_given(k, "loop", loop_of(k));
+}
+
+static bool may_give(const struct block *b, const char *setting) {
+    if (b->name.len == 0)
+        return false;
+    return b->kind->id == KIND_FUSE
+               ? strcmp(setting, "protects") == 0
+               : b->kind->id == KIND_WIRE && (strcmp(setting, "load") == 0 ||
+                                              strcmp(setting, "loop") == 0 ||
+                                              strcmp(setting, "supply") == 0);
+}
+
+struct value circuit_given(struct values *v, const struct block *b,
+                           const char *setting, size_t variant) {
+    if (!may_give(b, setting) ||
+        (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
+        return absent;
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        struct look k;
+        if (!look_at(v, v->guide->blocks[i], variant, &k))
+            continue;
+        struct value value = by_circuit(&k, b, setting);
+        if (value.type != VALUE_ABSENT)
+            return value;
+    }
+    return absent;
+}
+
+static bool same(const struct quantity *a, const struct quantity *b) {
+    struct ends p = range_ends(a), q = range_ends(b);
+    return fabs(p.low - q.low) <= 1e-9 + 1e-6 * fabs(q.low) &&
+           fabs(p.high - q.high) <= 1e-9 + 1e-6 * fabs(q.high);
+}
+
+static void conflict(struct look *k, const struct block *b, const char *setting,
+                     const char *own, const char *given) {
+    diag_add(k->v->c->diags, DIAG_SETTING_VALUE, block_place(k->v, b, setting),
+             "%s %.*s says %s, circuit %.*s says %s; leave it to the circuit, "
+             "or mend one of them",
+             b->kind->name, (int)b->name.len, b->name.start, own,
+             (int)k->circuit->name.len, k->circuit->name.start, given);
+}
+
+static void check_loop(struct look *k, const struct block *b) {
+    struct slot *s = names_field(k->v, b, "loop");
+    const struct value *own =
+        s == NULL ? &absent : evaluate_slot(k->v, s, k->variant);
+    bool by_length = blocks_entry(k->v, b, "length") != NULL;
+    bool stated = by_length || blocks_entry(k->v, b, "loop") != NULL;
+    k->wire = b;
+    const struct quantity *given = stated && is_used(k) ? loop_of(k) : NULL;
+    if (given == NULL || own->type != VALUE_QUANTITY ||
+        same(own->quantity, given))
+        return;
+    conflict(
+        k, b, by_length ? "length" : "loop",
+        arena_printf(k->v->c->arena, "a loop of %s",
+                     figure_of(k->v->c->arena, own->quantity, FIGURE_RANGE)),
+        figure_of(k->v->c->arena, given, FIGURE_RANGE));
+}
+
+static bool has_all(struct text list, struct text wanted) {
+    struct text one, other;
+    while (text_next_part(&wanted, ',', &one)) {
+        struct text rest = list;
+        bool found = false;
+        while (!found && text_next_part(&rest, ',', &other))
+            found = text_equal(text_trim(one), text_trim(other));
+        if (!found)
+            return false;
+    }
+    return true;
+}
+
+static void check_text(struct look *k, const struct block *b,
+                       const char *setting) {
+    const struct value *own = block_setting(k->v, b, setting, k->variant);
+    if (blocks_entry(k->v, b, setting) == NULL || own->type != VALUE_TEXT)
+        return;
+    struct value given = by_circuit(k, b, setting);
+    if (given.type != VALUE_TEXT)
+        return;
+    struct text a = own->text, c = given.text, p = a, q = c;
+    if (strcmp(setting, "supply") == 0) { /* which voltage is its own affair */
+        text_next_part(&a, ' ', &p);
+        text_next_part(&c, ' ', &q);
+        for (size_t i = 1; i < k->c->supply_count; i++)
+            if (text_equal(p, k->c->supply[i].name))
+                return;
+    }
+    /* A fuse may protect wires of other circuits besides. */
+    if (!has_all(p, q))
+        conflict(k, b, setting,
+                 arena_printf(k->v->c->arena, "%s %.*s", setting, (int)p.len,
+                              p.start),
+                 text_cstr(k->v->c->arena, q));
+}
+
+/* Each block once: in the first variant in which it differs. */
+static void check_block(struct values *v, const struct block *circuit,
+                        const struct block *b) {
+    static const char *const texts[] = {"load", "supply", "protects"};
+    size_t before = diag_count(v->c->diags, LEVEL_MISTAKE);
+    for (size_t k = 0; k < v->variant_count; k++) {
+        struct look look;
+        if ((v->applies >> k & 1) == 0 || !look_at(v, circuit, k, &look))
+            continue;
+        if (b->kind->id == KIND_WIRE)
+            check_loop(&look, b);
+        for (size_t i = 0; i < 3; i++)
+            if ((i < 2) == (b->kind->id == KIND_WIRE))
+                check_text(&look, b, texts[i]);
+        if (diag_count(v->c->diags, LEVEL_MISTAKE) > before)
+            return;
+    }
+}
+
+void circuit_given_check(struct values *v) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        const struct block *circuit = v->guide->blocks[i];
+        if (circuit->circuit == NULL)
+            continue;
+        for (size_t k = 0; k < v->guide->block_count; k++) {
+            const struct block *b = v->guide->blocks[k];
+            if ((b->kind->id == KIND_WIRE || b->kind->id == KIND_FUSE) &&
+                b->name.len > 0)
+                check_block(v, circuit, b);
+        }
+    }
+}
