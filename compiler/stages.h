@@ -30,6 +30,8 @@ struct compile {
     struct arena *arena; /* owns everything the stages make */
     struct diags *diags; /* everything the author will be told */
     bool single;         /* one calculation: no circuit around it to judge */
+    const char *only;    /* variant, model year or identification number that it
+                            is compiled for; NULL: all that apply */
     const char *library; /* folder that holds procedures/, as the user names it */
 };
 

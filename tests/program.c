@@ -421,6 +421,71 @@ static void test_build_folder_is_a_file(void **state) {
     arena_free(l.arena);
 }
 
+/* What one vehicle's guide says, by variant, model year or number. */
+static const char *for_vehicle(const struct library *l, const char *vehicle,
+                               const char *pdf) {
+    const char *only = arena_printf(l->arena, "--for=%s", vehicle);
+    expect_status(l, bayleaf(l, "build", only, GUIDE), 0);
+    const char *back[] = {"pdftotext", path_in(l, pdf), "-", NULL};
+    assert_int_equal(command_run(back, ".", l->out, l->err), 0);
+    return output(l);
+}
+
+static void test_for_one_vehicle(void **state) {
+    (void)state;
+    struct library l = library_new("vehicle");
+    const char *third =
+        for_vehicle(&l, "mark 3", "build/headlamp-relay.mark-3.pdf");
+    assert_non_null(strstr(third, "Run 8 AWG red"));
+    assert_null(strstr(third, "10 AWG red"));
+    assert_null(strstr(third, "mark 3 only"));
+    assert_non_null(strstr(third, "\n12\n"));
+    assert_non_null(strstr(third, "Route red and black"));
+    static const char *const seconds[][2] = {
+        {"mark 2", "build/headlamp-relay.mark-2.pdf"},
+        {"1982", "build/headlamp-relay.1982.pdf"},
+        {"W30-105000", "build/headlamp-relay.W30-105000.pdf"},
+    };
+    for (size_t i = 0; i < 3; i++) {
+        const char *second = for_vehicle(&l, seconds[i][0], seconds[i][1]);
+        assert_null(strstr(second, "Route red and black"));
+        assert_non_null(strstr(second, "13\n\nClip the loom")); /* stays 13 */
+        assert_non_null(strstr(second, "mark 2"));
+        assert_null(strstr(second, "mark 1"));
+    }
+    static const char *const none[] = {"mark 9",     "1999",       "W30-1",
+                                       "X30-105000", "W30-115201", "2"};
+    for (size_t i = 0; i < sizeof none / sizeof none[0]; i++) {
+        const char *only = arena_printf(l.arena, "--for=%s", none[i]);
+        expect_status(&l, bayleaf(&l, "build", only, GUIDE), 2);
+        assert_non_null(strstr(
+            messages(&l),
+            arena_printf(l.arena,
+                         "error: no vehicle of that sort: '%s'; the guide is "
+                         "for mark 1, mark 2, mark 3",
+                         none[i])));
+    }
+    /* One variant that does not hold stops the guides for all. */
+    edit(&l, GUIDE, "use: 10 AWG [mark 1, mark 2] 8 AWG [mark 3]",
+         "use: 10 AWG");
+    expect_status(&l, bayleaf(&l, "build", "--for=mark 1", GUIDE), 1);
+    arena_free(l.arena);
+}
+
+/* Issued once, for all its vehicles. */
+static void test_for_one_vehicle_issued(void **state) {
+    (void)state;
+    struct library l = library_new("vehicle-issued");
+    assert_non_null(
+        strstr(for_vehicle(&l, "mark 1", "build/headlamp-relay.mark-1.pdf"),
+               "NOT ISSUED"));
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    assert_null(
+        strstr(for_vehicle(&l, "mark 1", "build/headlamp-relay.mark-1.pdf"),
+               "NOT ISSUED"));
+    arena_free(l.arena);
+}
+
 int main(void) {
     if (!library_room())
         return 3;
@@ -430,6 +495,8 @@ int main(void) {
         cmocka_unit_test(test_pdfs_are_sound_and_give_their_text_back),
         cmocka_unit_test(test_refused_guide_is_withdrawn),
         cmocka_unit_test(test_unreadable_guide_is_withdrawn),
+        cmocka_unit_test(test_for_one_vehicle),
+        cmocka_unit_test(test_for_one_vehicle_issued),
         cmocka_unit_test(test_check_writes_nothing),
         cmocka_unit_test(test_fuse_without_place_counts_as_unfused),
         cmocka_unit_test(test_deleting_ambient_brings_the_caution),

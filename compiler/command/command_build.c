@@ -10,6 +10,7 @@
 #include "library/store.h"
 
 #include <stdio.h>
+#include <string.h>
 #include <unistd.h>
 
 /* Withdraws all PDFs of a refused guide, whatever template made them, and says
@@ -42,13 +43,40 @@ static int finish(struct guidework *w, const char *stem, const char *pdf,
     return guidework_status(w);
 }
 
+/* "mark 3" in the name of a file. */
+static const char *slug(struct arena *a, const char *words) {
+    char *out = arena_copy(a, words, strlen(words));
+    for (char *s = out; *s != '\0'; s++)
+        if (strchr(" /\\.:", *s) != NULL)
+            *s = '-';
+    return out;
+}
+
+/* For one vehicle the whole guide must hold first: it is what was written, and
+ * what was issued. */
+static struct guidework *work(const struct request *r, const char *root,
+                              const char *path, bool print) {
+    enum stage last = print ? STAGE_PRINT : STAGE_LAYOUT;
+    if (r->only == NULL)
+        return guidework_run(root, path, last, &r->layout);
+    struct guidework *whole =
+        guidework_run(root, path, STAGE_LAYOUT, &r->layout);
+    if (guidework_status(whole) != STATUS_GOOD || whole->pages == NULL)
+        return whole;
+    struct layout_options options = r->layout;
+    options.frozen = whole->pages->issued;
+    guidework_end(whole);
+    return guidework_run_for(root, path, r->only, last, &options);
+}
+
 static int do_guide(const struct request *r, const char *name, bool print,
                     struct results *results, struct shown *shown) {
     const char *root = shelf_root_of(r->arena, r->root, name);
     const char *path = shelf_guide(r->arena, root, name);
-    struct guidework *w = guidework_run(
-        root, path, print ? STAGE_PRINT : STAGE_LAYOUT, &r->layout);
+    struct guidework *w = work(r, root, path, print);
     const char *stem = shelf_stem(r->arena, path);
+    if (r->only != NULL)
+        stem = arena_printf(r->arena, "%s.%s", stem, slug(r->arena, r->only));
     const char *pdf = shelf_pdf(r->arena, root, stem, r->layout.template);
     struct buf told = buf_in(r->arena);
     int status = print ? finish(w, stem, pdf, &told) : guidework_status(w);

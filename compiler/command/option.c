@@ -38,6 +38,15 @@ static bool set_template(struct request *r, const char *value) {
     return command_is_plain(value) && value[0] != '\0';
 }
 
+static bool fits_vehicle(const struct command *c) {
+    return c->takes_vehicle;
+}
+
+static bool set_vehicle(struct request *r, const char *value) {
+    r->only = value;
+    return command_is_plain(value) && value[0] != '\0';
+}
+
 static bool fits_register(const struct command *c) {
     return c->takes_register;
 }
@@ -71,6 +80,9 @@ static const struct option options[] = {
      fits_paper, set_paper},
     {"--template", "NAME", "shop, bench, or one of the library's templates/",
      fits_paper, set_template},
+    {"--for", "VEHICLE",
+     "one vehicle only: a variant, a model year or an identification number",
+     fits_vehicle, set_vehicle},
     {"--changed", NULL, "only which issued sheets are out of date, and why",
      fits_register, set_changed},
     {"--sheet", "CODE",

@@ -258,6 +258,7 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
     out->subject = text_of(arena_printf(
         a, "revision %s, %s", text_cstr(a, leaf_setting(l, "revision")),
         status == NULL ? "issued" : status));
+    out->issued = status == NULL;
 }
 
 /* From the frame to the paper. */

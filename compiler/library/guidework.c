@@ -9,10 +9,18 @@
 struct guidework *guidework_run(const char *root, const char *path,
                                 enum stage last,
                                 const struct layout_options *options) {
+    return guidework_run_for(root, path, NULL, last, options);
+}
+
+struct guidework *guidework_run_for(const char *root, const char *path,
+                                    const char *only, enum stage last,
+                                    const struct layout_options *options) {
     struct arena *arena = arena_new();
     struct guidework *w = arena_alloc(arena, 1, sizeof *w);
-    w->compile = (struct compile){
-        .arena = arena, .diags = diag_new(arena), .library = root};
+    w->compile = (struct compile){.arena = arena,
+                                  .diags = diag_new(arena),
+                                  .only = only,
+                                  .library = root};
     w->path = path;
     w->root = root;
     struct compile *c = &w->compile;
@@ -25,7 +33,8 @@ struct guidework *guidework_run(const char *root, const char *path,
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
-    w->pages = freeze_layout(c, w->guide, w->values, w->findings, options);
+    w->pages = (only != NULL ? layout_pages_on : freeze_layout)(
+        c, w->guide, w->values, w->findings, options);
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
     w->pdf = print_pdf(c, w->pages, &w->pdf_len);

@@ -32,6 +32,10 @@ enum stage {
 struct guidework *guidework_run(const char *root, const char *path,
                                 enum stage last,
                                 const struct layout_options *options);
+/* The same for one vehicle: compile.only; `frozen` is the combined guide's. */
+struct guidework *guidework_run_for(const char *root, const char *path,
+                                    const char *only, enum stage last,
+                                    const struct layout_options *options);
 int guidework_status(const struct guidework *w);
 void guidework_end(struct guidework *w);
 
