@@ -42,6 +42,7 @@ struct diagram {
     double size, leading, column; /* of the words; width of a column */
     double x;                     /* of the first column that is drawn */
     size_t from, to;              /* columns of this sheet */
+    double top, bottom;           /* and what of the height */
     bool used[SCHEMATIC_SYMBOLS];
 };
 
@@ -189,6 +190,25 @@ static void draw_line(const struct diagram *d, double x, double y, double x2,
     slab_rule(&d->l->composer, d->s, x, y, x2, y2, 1);
 }
 
+/* Down a rung, as far as the sheet shows it; where it goes on below there is an
+ * arrow. All heights of the plan count from its top, those of the slab from the
+ * sheet's. */
+static void draw_down(const struct diagram *d, double x, double y, double y2) {
+    double from = fmax(y, d->top), to = fmin(y2, d->bottom);
+    if (from >= to)
+        return;
+    draw_line(d, x, from - d->top, x, to - d->top);
+    if (y2 <= d->bottom)
+        return;
+    draw_line(d, x, to - d->top, x - 3, to - d->top - 5);
+    draw_line(d, x, to - d->top, x + 3, to - d->top - 5);
+}
+
+/* An element stands on the sheet that shows its top. */
+static bool shows(const struct diagram *d, double y) {
+    return y >= d->top && y < d->bottom;
+}
+
 static void draw_words(const struct diagram *d, double x, double y,
                        enum face face, struct text t, double most) {
     double wide = width_of(d, face, t);
@@ -246,11 +266,12 @@ static void draw_rung(struct diagram *d, size_t rung) {
         double y = fmin(from, to), bottom = fmax(from, to);
         for (size_t i = 0; i < s->count; i++) {
             size_t e = up ? s->count - 1 - i : i;
-            draw_line(d, x, y, x, s->y[e]);
-            draw_item(d, &it[e], x, s->y[e], s->height[e], up);
+            draw_down(d, x, y, s->y[e]);
+            if (shows(d, s->y[e]))
+                draw_item(d, &it[e], x, s->y[e] - d->top, s->height[e], up);
             y = s->y[e] + s->height[e];
         }
-        draw_line(d, x, y, x, bottom);
+        draw_down(d, x, y, bottom);
         it += s->count;
     }
 }
@@ -286,8 +307,10 @@ static void draw_arrow(const struct diagram *d, double x, double y,
 static void draw_point(struct diagram *d, size_t point) {
     const struct composer *c = &d->l->composer;
     const struct plan_point *p = &d->plan.point[point];
-    if (p->ends == 0 || p->last < d->from || p->first >= d->to)
+    if (p->ends == 0 || p->last < d->from || p->first >= d->to ||
+        !(p->y >= d->top && p->y <= d->bottom))
         return;
+    double y = p->y - d->top;
     size_t first = p->first < d->from ? d->from : p->first;
     size_t last = p->last >= d->to ? d->to - 1 : p->last;
     double x = column_x(d, first), x2 = column_x(d, last);
@@ -295,24 +318,24 @@ static void draw_point(struct diagram *d, size_t point) {
     double right =
         p->last >= d->to ? d->x + d->column * (double)(d->to - d->from) : x2;
     if (right > left)
-        slab_rule(c, d->s, left, p->y, right, p->y, 1.4);
+        slab_rule(c, d->s, left, y, right, y, 1.4);
     if (p->first < d->from)
-        draw_arrow(d, left, p->y, -1);
+        draw_arrow(d, left, y, -1);
     if (p->last >= d->to)
-        draw_arrow(d, right, p->y, 1);
+        draw_arrow(d, right, y, 1);
     for (size_t k = first; k <= last; k++)
         if (sides_at(d, point, k) >= 3)
-            slab_disc(c, d->s, column_x(d, k), p->y, 2.6, 0, style_black());
+            slab_disc(c, d->s, column_x(d, k), y, 2.6, 0, style_black());
     struct text name = schematic_point_name(d->l, d->block, point);
     const char *voltage = schematic_voltage(d->l, d->block, point);
     double most = d->column - 14;
     if (sides_at(d, point, first) < 3) {
-        slab_disc(c, d->s, x, p->y, 2.8, 0, style_white());
-        slab_disc(c, d->s, x, p->y, 2.8, 1, style_black());
+        slab_disc(c, d->s, x, y, 2.8, 0, style_white());
+        slab_disc(c, d->s, x, y, 2.8, 1, style_black());
     }
-    draw_words(d, x + 6, p->y - 4, FACE_BOLD, name, most);
+    draw_words(d, x + 6, y - 4, FACE_BOLD, name, most);
     if (voltage != NULL)
-        draw_words(d, x + 6, p->y + d->size + 2, FACE_REGULAR, text_of(voltage),
+        draw_words(d, x + 6, y + d->size + 2, FACE_REGULAR, text_of(voltage),
                    most);
 }
 
@@ -404,7 +427,43 @@ static void add_drawing(struct diagram *d, struct slab *s, double top,
 }
 
 static double diagram_height(const struct diagram *d) {
-    return d->plan.height + 2 * BAND + 2;
+    return d->bottom - d->top + 2 * BAND + 2;
+}
+
+/* No element and no bar with its words is cut there. */
+static bool is_clear(const struct diagram *d, double y) {
+    for (size_t r = 0; r < d->plan.rung_count; r++)
+        for (size_t k = 0; k < d->plan.rung[r].count; k++) {
+            const struct plan_span *s = &d->plan.rung[r].span[k];
+            for (size_t i = 0; i < s->count; i++)
+                if (y > s->y[i] && y < s->y[i] + s->height[i])
+                    return false;
+        }
+    for (size_t i = 0; i < d->plan.point_count; i++)
+        if (fabs(d->plan.point[i].y - y) < BAND + 2)
+            return false;
+    return true;
+}
+
+/* Where a sheet that begins at `top` ends: the whole, or as low as possible
+ * with nothing cut; where everything is in the way what is cut goes to the
+ * next. */
+static double sheet_end(const struct diagram *d, double top) {
+    const struct style *style = &d->l->style;
+    double most = style->bottom - style->top - 150;
+    if (d->plan.height - top <= most)
+        return d->plan.height;
+    for (double y = top + most; y > top + most / 3; y -= 1)
+        if (is_clear(d, y))
+            return y;
+    return top + most;
+}
+
+static size_t sheets_down(const struct diagram *d) {
+    size_t count = 1;
+    for (double top = 0; (top = sheet_end(d, top)) < d->plan.height;)
+        count++;
+    return count;
 }
 
 static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
@@ -434,6 +493,7 @@ static struct diagram diagram_of(struct leaf *l, const struct block *b,
     if (d.plan.rung_count > 0)
         plan_make(l->composer.arena, &d.plan);
     d.to = d.plan.columns;
+    d.bottom = d.plan.height;
     return d;
 }
 
@@ -447,10 +507,16 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     size_t each = (d.plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
         d = diagram_of(l, b, fmin(WIDE, width / (double)each));
+    size_t down = sheets_down(&d), sheet = 0;
     for (size_t i = 0; i < sheets; i++) {
         d.from = i * each;
         d.to = d.from + each < d.plan.columns ? d.from + each : d.plan.columns;
-        set_sheet(&d, i, sheets);
+        d.top = 0;
+        for (size_t k = 0; k < down; k++) {
+            d.bottom = sheet_end(&d, d.top);
+            set_sheet(&d, sheet++, sheets * down);
+            d.top = d.bottom;
+        }
     }
 }
 
@@ -466,6 +532,8 @@ static bool set_pair(struct leaf *l, const struct block *before,
     double width = leaf_width(l) - gap;
     if (d[0].plan.rung_count == 0 || d[1].plan.rung_count == 0 ||
         (double)columns * NARROW > width)
+        return false;
+    if (sheets_down(&d[0]) + sheets_down(&d[1]) > 2)
         return false;
     double column = fmin(WIDE, width / (double)columns), x = 0, top = 0;
     struct slab *s = slab_new(c, 0, before->at);

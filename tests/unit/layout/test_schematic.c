@@ -122,6 +122,60 @@ static void test_two_sheets(void **state) {
         word(p, arena_printf(w->compile.arena, "E%d", i));
 }
 
+/* A letter stands in its symbol, nothing else over anything. */
+static bool is_letter(const struct op *op) {
+    return op->text.len == 1;
+}
+
+static void check_words(const struct pages *p, const struct page *page,
+                        const char *source) {
+    for (size_t i = 0; i < page->op_count; i++) {
+        const struct op *op = &page->ops[i];
+        if (op->kind != OP_TEXT || !is_drawn(p, op) || is_letter(op))
+            continue;
+        struct geometry_box box = geometry_of(op);
+        for (size_t k = 0; k < page->op_count; k++) {
+            const struct op *other = &page->ops[k];
+            struct geometry_box b = geometry_of(other);
+            if (k == i || other->kind == OP_TEXT || !is_drawn(p, other))
+                continue;
+            b.left -= other->line_width / 2;
+            b.right += other->line_width / 2;
+            if (geometry_overlap(box, b))
+                fail_msg("'%.*s' over a line or symbol at %.1f %.1f:\n%s",
+                         (int)op->text.len, op->text.start, op->x, op->y,
+                         source);
+        }
+    }
+}
+
+/* One too tall for the page goes on down the next sheet, nothing cut. */
+static void test_tall(void **state) {
+    struct workshop *w = *state;
+    struct buf b = buf_in(w->compile.arena);
+    buf_puts(&b, "supply: battery\nfrom battery +\n");
+    for (int i = 1; i <= 45; i++)
+        buf_printf(&b,
+                   i % 3 == 0 ? "  wire W%d 12 AWG, 1 m, red\n"
+                              : "  connector X%d bullet\n",
+                   i);
+    buf_puts(&b, "to end\n  load E1 lamp, 2 A at 13.2 V\nto battery -\n");
+    const char *source = buf_cstr(&b);
+    const struct pages *p = drawn(w, "", source);
+    const char *all = workshop_all(w, p);
+    assert_non_null(strstr(all, ", part 1 of "));
+    for (int i = 1; i <= 45; i++) {
+        const char *name =
+            arena_printf(w->compile.arena, "%c%d", i % 3 == 0 ? 'W' : 'X', i);
+        word(p, name);
+        assert_int_equal(
+            workshop_times(all, arena_printf(w->compile.arena, "\n%s\n", name)),
+            1);
+    }
+    for (size_t i = 0; i < p->count; i++)
+        check_words(p, &p->page[i], source);
+}
+
 /* Random circuits. */
 static uint64_t dice;
 
@@ -191,33 +245,6 @@ static const char *random_circuit(struct arena *a) {
     return buf_cstr(&b);
 }
 
-/* A letter stands in its symbol, nothing else over anything. */
-static bool is_letter(const struct op *op) {
-    return op->text.len == 1;
-}
-
-static void check_words(const struct pages *p, const struct page *page,
-                        const char *source) {
-    for (size_t i = 0; i < page->op_count; i++) {
-        const struct op *op = &page->ops[i];
-        if (op->kind != OP_TEXT || !is_drawn(p, op) || is_letter(op))
-            continue;
-        struct geometry_box box = geometry_of(op);
-        for (size_t k = 0; k < page->op_count; k++) {
-            const struct op *other = &page->ops[k];
-            struct geometry_box b = geometry_of(other);
-            if (k == i || other->kind == OP_TEXT || !is_drawn(p, other))
-                continue;
-            b.left -= other->line_width / 2;
-            b.right += other->line_width / 2;
-            if (geometry_overlap(box, b))
-                fail_msg("'%.*s' over a line or symbol at %.1f %.1f:\n%s",
-                         (int)op->text.len, op->text.start, op->x, op->y,
-                         source);
-        }
-    }
-}
-
 static void test_nothing_over_anything(void **state) {
     (void)state;
     const char *count = getenv("BAYLEAF_DIAGRAMS");
@@ -243,6 +270,7 @@ int main(void) {
         workshop_test(test_what_it_says),
         workshop_test(test_variants),
         workshop_test(test_two_sheets),
+        workshop_test(test_tall),
         cmocka_unit_test(test_nothing_over_anything),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
