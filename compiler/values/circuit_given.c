@@ -350,6 +350,19 @@ struct value circuit_given(struct values *v, const struct block *b,
     return absent;
 }
 
+bool circuit_given_holds(struct values *v, const struct block *wire,
+                         size_t variant) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        struct look k;
+        if (!look_at(v, v->guide->blocks[i], variant, &k))
+            continue;
+        k.wire = wire;
+        if (is_used(&k))
+            return true;
+    }
+    return false;
+}
+
 static bool same(const struct quantity *a, const struct quantity *b) {
     struct ends p = range_ends(a), q = range_ends(b);
     return fabs(p.low - q.low) <= 1e-9 + 1e-6 * fabs(q.low) &&

@@ -10,6 +10,10 @@
  * nothing. */
 struct value circuit_given(struct values *v, const struct block *b,
                            const char *setting, size_t variant);
+/* Whether the wire block stands in a circuit, which is then held to a fuse by
+ * itself. */
+bool circuit_given_holds(struct values *v, const struct block *wire,
+                         size_t variant);
 /* A block that says otherwise than the circuit is a message. */
 void circuit_given_check(struct values *v);
 

@@ -1,6 +1,7 @@
 /* protection.c - every wire on a supply has a fuse: the ones that none names.
  */
 #include "base/arena.h"
+#include "values/circuit_given.h"
 #include "values/electrical.h"
 
 static void mark(const struct values *v, const struct block *fuse,
@@ -59,7 +60,8 @@ void protection_require(struct values *v) {
         for (size_t k = 0; k < v->variant_count; k++) {
             const struct wire_outcome *o = v->of_block[i].outcome[k];
             if (o != NULL && o->has_feed && !o->cranking &&
-                (is_protected[i] >> k & 1) == 0)
+                (is_protected[i] >> k & 1) == 0 &&
+                !circuit_given_holds(v, b, k))
                 require(v, b, k); /* a starter cable runs without a fuse */
         }
     }
