@@ -26,6 +26,7 @@ struct task {
     struct corner *corner; /* every root with width, at its value of now */
     size_t count;
     double *weight, *by, *slope;
+    double *first; /* slopes at the nominal figures, for both ends */
 };
 
 static double across(const struct circuit_work *w, size_t part) {
@@ -243,11 +244,14 @@ static void step_through(const struct task *t, double *best, bool high) {
 
 static double end_of(const struct task *t, double nominal, bool high) {
     double best = nominal;
+    bool solved = true;
     for (size_t r = 0; r < t->count; r++)
         t->corner[r].value = t->corner[r].root->nominal;
-    bool solved = circuit_solve_corner(t->w, t->corner, t->count);
     for (int i = 0; solved && i < TURNS_MAX; i++) {
-        find_slopes(t);
+        if (i == 0)
+            memcpy(t->slope, t->first, t->count * sizeof *t->slope);
+        else
+            find_slopes(t);
         if (!turn(t, high))
             break;
         solved = circuit_solve_corner(t->w, t->corner, t->count);
@@ -266,8 +270,7 @@ static int by_serial(const void *left, const void *right) {
            (a->root->serial < b->root->serial);
 }
 
-/* Every root with width below the figures, once, in order. */
-static void find_roots(struct task *t) {
+static void collect_roots(struct task *t) {
     struct arena *a = t->w->v->c->arena;
     size_t room = 0;
     for (size_t i = 0; i < t->w->part_count; i++) {
@@ -297,6 +300,27 @@ static void find_roots(struct task *t) {
         if (kept == 0 || t->corner[i].root != t->corner[kept - 1].root)
             t->corner[kept++] = t->corner[i];
     t->count = kept;
+}
+
+/* Every root with width below the figures, once, in order; kept for the next
+ * result of the state. */
+static void find_roots(struct task *t) {
+    struct circuit_memo *m = &t->w->memo[t->w->state];
+    if (t->w->at != NULL || !m->known) {
+        collect_roots(t);
+        return;
+    }
+    if (m->root == NULL) {
+        collect_roots(t);
+        m->root_count = t->count;
+        m->root = arena_alloc(t->w->v->c->arena, t->count + 1, sizeof *m->root);
+        if (t->count > 0)
+            memcpy(m->root, t->corner, t->count * sizeof *m->root);
+    }
+    t->count = m->root_count;
+    t->corner = m->root;
+    for (size_t r = 0; r < t->count; r++)
+        t->corner[r].value = t->corner[r].root->nominal;
 }
 
 static struct circuit_work *opened(struct values *v, const struct block *b,
@@ -397,7 +421,10 @@ struct value circuit_block_result(struct values *v, const struct block *b,
     t.weight = arena_alloc(a, t.w->node_count, sizeof *t.weight);
     t.by = arena_alloc(a, t.w->node_count, sizeof *t.by);
     t.slope = arena_alloc(a, t.count + 1, sizeof *t.slope);
+    t.first = arena_alloc(a, t.count + 1, sizeof *t.first);
     double nominal = result_now(&t);
+    find_slopes(&t);
+    memcpy(t.first, t.slope, t.count * sizeof *t.first);
     struct ends ends = {end_of(&t, nominal, false), end_of(&t, nominal, true)};
     if (!isfinite(ends.low) || !isfinite(ends.high)) {
         diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, b->at,

@@ -82,6 +82,7 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     w->net_part = arena_alloc(a, room, sizeof *w->net_part);
     w->of_net = arena_alloc(a, room, sizeof *w->of_net);
     w->in_net = arena_alloc(a, count, sizeof *w->in_net);
+    w->memo = arena_alloc(a, b->circuit->state_count, sizeof *w->memo);
     return w;
 }
 
@@ -301,11 +302,60 @@ static bool any_open(const struct circuit_work *w) {
     return false;
 }
 
-bool circuit_solve_state(struct circuit_work *w, size_t state,
-                         const struct quantity *at) {
+/* A circuit whose copies would fill the memory is solved again instead. */
+enum { COPIED_MAX = 200000 }; /* doubles */
+
+static size_t room_of(const struct circuit_work *w) {
+    return circuit_net_room(w->node_count, w->part_count + w->node_count);
+}
+
+static void *copied(struct arena *a, const void *from, size_t count,
+                    size_t size) {
+    void *to = arena_alloc(a, count + 1, size);
+    memcpy(to, from, count * size);
+    return to;
+}
+
+static void keep_state(struct circuit_work *w) {
+    struct arena *a = w->v->c->arena;
+    struct circuit_memo *m = &w->memo[w->state];
+    size_t parts = w->part_count, room = parts + w->node_count;
+    if (room_of(w) > COPIED_MAX)
+        return;
+    *m = (struct circuit_memo){
+        .known = true,
+        .open = copied(a, w->open, parts, sizeof *w->open),
+        .peak = copied(a, w->peak, parts, sizeof *w->peak),
+        .supply = copied(a, w->part + w->c->element_count, w->c->supply_count,
+                         sizeof *w->part),
+        .net = w->net,
+        .net_part = copied(a, w->net_part, room, sizeof *w->net_part),
+        .of_net = copied(a, w->of_net, room, sizeof *w->of_net),
+        .in_net = copied(a, w->in_net, parts, sizeof *w->in_net),
+        .strays = w->strays,
+        .work = copied(a, w->work, room_of(w), sizeof *w->work),
+        .solution = w->solution};
+}
+
+static void recall_state(struct circuit_work *w) {
+    const struct circuit_memo *m = &w->memo[w->state];
+    size_t parts = w->part_count, room = parts + w->node_count;
+    memcpy(w->open, m->open, parts * sizeof *w->open);
+    memcpy(w->peak, m->peak, parts * sizeof *w->peak);
+    memcpy(w->part + w->c->element_count, m->supply,
+           w->c->supply_count * sizeof *w->part);
+    memcpy(w->net_part, m->net_part, room * sizeof *w->net_part);
+    memcpy(w->of_net, m->of_net, room * sizeof *w->of_net);
+    memcpy(w->in_net, m->in_net, parts * sizeof *w->in_net);
+    memcpy(w->work, m->work, room_of(w) * sizeof *w->work);
+    w->net = m->net;
+    w->strays = m->strays;
+    w->solution = m->solution;
+}
+
+static bool solve_state(struct circuit_work *w) {
     const struct circuit *c = w->c;
-    w->state = state;
-    w->at = at;
+    size_t state = w->state;
     bool good = true;
     memset(w->open, 0, w->part_count * sizeof *w->open);
     memset(w->peak, 0, w->part_count * sizeof *w->peak);
@@ -334,6 +384,20 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
         fault = NET_DIVERGES;
     report(w, fault);
     return fault == NET_SOLVED;
+}
+
+bool circuit_solve_state(struct circuit_work *w, size_t state,
+                         const struct quantity *at) {
+    w->state = state;
+    w->at = at;
+    if (at == NULL && w->memo[state].known) {
+        recall_state(w);
+        return true;
+    }
+    bool solved = solve_state(w);
+    if (solved && at == NULL)
+        keep_state(w);
+    return solved;
 }
 
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,

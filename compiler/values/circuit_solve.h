@@ -7,6 +7,22 @@
 #include "values/circuit_part.h"
 #include "values/range.h"
 
+/* A state as it was solved first, so that going back to it is a copy. */
+struct circuit_memo {
+    bool known;
+    bool *open, *peak;
+    struct circuit_piece *supply;
+    struct net net;
+    struct net_part *net_part;
+    size_t *of_net, *in_net;
+    size_t strays;
+    double *work;
+    struct net_solution solution;
+    /* Roots with width below the figures of all parts; NULL: not looked for */
+    struct corner *root;
+    size_t root_count;
+};
+
 struct circuit_work {
     struct values *v;
     const struct block *b;
@@ -28,6 +44,7 @@ struct circuit_work {
     double *work;
     struct net_solution solution;
     const struct quantity *at; /* the first supply's voltage, or NULL */
+    struct circuit_memo *memo; /* by state */
 };
 
 /* Parts and nodes; NULL after a message. */
