@@ -98,7 +98,23 @@ static void find_order(const struct net *net, struct work *w) {
                 join(w, (size_t)row[i], (size_t)row[k]);
         }
     }
+    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
     *w->ready = 1;
+}
+
+/* Only where a factor may stand, and the row and column of node 0: the rest is
+ * 0 since the order was found. */
+static void clear_matrix(struct work *w) {
+    memset(w->matrix, 0, w->n * sizeof *w->matrix);
+    for (size_t p = 1; p < w->n; p++) {
+        const double *row = row_of(w, p);
+        double *of_p = w->matrix + p * w->n;
+        of_p[0] = of_p[p] = 0;
+        for (size_t i = 1; i <= (size_t)row[0]; i++) {
+            of_p[(size_t)row[i]] = 0;
+            w->matrix[(size_t)row[i] * w->n + p] = 0;
+        }
+    }
 }
 
 /* Conductances between nodes, all positive but that of a constant power. */
@@ -181,7 +197,7 @@ static double line_of(const struct work *w, const struct net_part *p, size_t i,
 }
 
 static bool round_of(const struct net *net, struct work *w, bool first) {
-    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
+    clear_matrix(w);
     memset(w->right, 0, w->n * sizeof *w->right);
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
@@ -335,13 +351,22 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
 void circuit_net_adjoint(const struct net *net, double *room,
                          const double *weight, double *by) {
     struct work w = slices(net, room);
-    memset(w.matrix, 0, w.n * w.n * sizeof *w.matrix);
+    clear_matrix(&w);
     for (size_t i = 0; i < net->part_count; i++) {
         double g;
         circuit_law_current(&net->part[i].law, across(&w, &net->part[i]), &g);
         add_conductance(&w, &net->part[i], g);
     }
+    if (factor(&w)) {
+        circuit_net_adjoint_again(net, room, weight, by);
+        return;
+    }
     memcpy(by, weight, w.n * sizeof *by);
-    if (factor(&w))
-        substitute(&w, by);
+}
+
+void circuit_net_adjoint_again(const struct net *net, double *room,
+                               const double *weight, double *by) {
+    struct work w = slices(net, room);
+    memcpy(by, weight, w.n * sizeof *by);
+    substitute(&w, by);
 }

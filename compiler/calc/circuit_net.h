@@ -51,5 +51,8 @@ enum net_fault circuit_net_solve(const struct net *n, double *work,
  * ampere that a part takes more at its voltage. */
 void circuit_net_adjoint(const struct net *n, double *work,
                          const double *weight, double *by);
+/* The same for other weights, right behind it: nothing is solved in between. */
+void circuit_net_adjoint_again(const struct net *n, double *work,
+                               const double *weight, double *by);
 
 #endif

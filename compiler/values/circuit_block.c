@@ -153,9 +153,9 @@ static double by_root(const struct task *t, const struct quantity *q,
         return 0;
     double at = c->value, width = c->root->range.high - c->root->range.low;
     c->value = c->root->range.high;
-    double high = range_at(q, t->corner, t->count);
+    double high = circuit_solve_figure(q, t->corner, t->count);
     c->value = c->root->range.low;
-    double low = range_at(q, t->corner, t->count);
+    double low = circuit_solve_figure(q, t->corner, t->count);
     c->value = at;
     return (high - low) / width;
 }
@@ -172,8 +172,14 @@ static void find_slopes(const struct task *t) {
             continue;
         size_t n = figures_now(t, i, x, q);
         for (size_t k = 0; k < n; k++) {
+            bool root = q[k]->op == QUANTITY_ROOT;
+            size_t first = root ? q[k]->serial : q[k]->bounds->first;
+            size_t last = root ? q[k]->serial : q[k]->bounds->last;
+            size_t r = circuit_solve_from(t->corner, t->count, first);
+            if (r == t->count || t->corner[r].root->serial > last)
+                continue; /* exact */
             double slope = by_figure(t, i, k, x);
-            for (size_t r = 0; r < t->count; r++)
+            for (; r < t->count && t->corner[r].root->serial <= last; r++)
                 t->slope[r] += slope * by_root(t, q[k], r);
         }
     }

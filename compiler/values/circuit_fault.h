@@ -19,7 +19,8 @@ struct circuit_fault {
     struct net_solution open;
     double *weight, *by; /* by node: of the short that was asked for last */
     size_t *in_net;      /* net part of each part; SIZE_MAX: it takes nothing */
-    double current;      /* of that short, A */
+    bool factored;
+    double current; /* of that short, A */
 };
 
 /* Solves for the currents at the most or at the least; false: it has no

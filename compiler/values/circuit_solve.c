@@ -173,16 +173,47 @@ size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
     return p->figure_count;
 }
 
+size_t circuit_solve_from(const struct corner *corner, size_t count,
+                          size_t serial) {
+    size_t low = 0, high = count;
+    while (low < high) {
+        size_t middle = low + (high - low) / 2;
+        if (corner[middle].root->serial < serial)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low;
+}
+
+/* Sums and products of figures, `run + 0.3 m`, go without a graph of their own
+ * down to here. */
+enum { PLAIN_DEPTH = 4 };
+
+static double figure_at(const struct quantity *q, const struct corner *corner,
+                        size_t count, int depth) {
+    if (q->op == QUANTITY_ROOT) {
+        size_t i = circuit_solve_from(corner, count, q->serial);
+        return i < count && corner[i].root == q ? corner[i].value : q->nominal;
+    }
+    if (q->bounds->first > q->bounds->last) /* exact */
+        return q->nominal;
+    bool plain = q->op == QUANTITY_ADD || q->op == QUANTITY_SUBTRACT ||
+                 q->op == QUANTITY_MULTIPLY;
+    if (!plain || depth == PLAIN_DEPTH)
+        return range_at(q, corner, count);
+    double a = figure_at(q->arg[0], corner, count, depth + 1);
+    double b = figure_at(q->arg[1], corner, count, depth + 1);
+    return q->op == QUANTITY_ADD        ? a + b
+           : q->op == QUANTITY_SUBTRACT ? a - b
+                                        : a * b;
+}
+
 double circuit_solve_figure(const struct quantity *q,
                             const struct corner *corner, size_t count) {
     if (count == 0)
         return q->nominal;
-    if (q->op != QUANTITY_ROOT)
-        return range_at(q, corner, count);
-    for (size_t i = 0; i < count; i++)
-        if (corner[i].root == q)
-            return corner[i].value;
-    return q->nominal;
+    return figure_at(q, corner, count, 0);
 }
 
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
@@ -302,11 +333,21 @@ static bool any_open(const struct circuit_work *w) {
     return false;
 }
 
-/* A circuit whose copies would fill the memory is solved again instead. */
+/* Of a large circuit only the solution is copied, not the room for its factors:
+ * enough while no other state is put on. */
 enum { COPIED_MAX = 200000 }; /* doubles */
 
 static size_t room_of(const struct circuit_work *w) {
-    return circuit_net_room(w->node_count, w->part_count + w->node_count);
+    size_t all = circuit_net_room(w->node_count, w->part_count + w->node_count);
+    return all <= COPIED_MAX ? all
+                             : 1 + 3 * w->node_count + 3 * w->net.part_count;
+}
+
+static bool is_copied(const struct circuit_work *w, size_t state) {
+    return w->memo[state].known &&
+           (w->ordered == state ||
+            circuit_net_room(w->node_count, w->part_count + w->node_count) <=
+                COPIED_MAX);
 }
 
 static void *copied(struct arena *a, const void *from, size_t count,
@@ -320,10 +361,10 @@ static void keep_state(struct circuit_work *w) {
     struct arena *a = w->v->c->arena;
     struct circuit_memo *m = &w->memo[w->state];
     size_t parts = w->part_count, room = parts + w->node_count;
-    if (room_of(w) > COPIED_MAX)
-        return;
     *m = (struct circuit_memo){
         .known = true,
+        .root = m->root,
+        .root_count = m->root_count,
         .open = copied(a, w->open, parts, sizeof *w->open),
         .peak = copied(a, w->peak, parts, sizeof *w->peak),
         .supply = copied(a, w->part + w->c->element_count, w->c->supply_count,
@@ -340,6 +381,7 @@ static void keep_state(struct circuit_work *w) {
 static void recall_state(struct circuit_work *w) {
     const struct circuit_memo *m = &w->memo[w->state];
     size_t parts = w->part_count, room = parts + w->node_count;
+    w->net = m->net;
     memcpy(w->open, m->open, parts * sizeof *w->open);
     memcpy(w->peak, m->peak, parts * sizeof *w->peak);
     memcpy(w->part + w->c->element_count, m->supply,
@@ -348,7 +390,7 @@ static void recall_state(struct circuit_work *w) {
     memcpy(w->of_net, m->of_net, room * sizeof *w->of_net);
     memcpy(w->in_net, m->in_net, parts * sizeof *w->in_net);
     memcpy(w->work, m->work, room_of(w) * sizeof *w->work);
-    w->net = m->net;
+    w->ordered = w->state;
     w->strays = m->strays;
     w->solution = m->solution;
 }
@@ -390,11 +432,12 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
                          const struct quantity *at) {
     w->state = state;
     w->at = at;
-    if (at == NULL && w->memo[state].known) {
+    if (at == NULL && is_copied(w, state)) {
         recall_state(w);
         return true;
     }
     bool solved = solve_state(w);
+    w->ordered = solved && at == NULL ? state : SIZE_MAX;
     if (solved && at == NULL)
         keep_state(w);
     return solved;

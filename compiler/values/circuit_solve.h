@@ -45,6 +45,7 @@ struct circuit_work {
     struct net_solution solution;
     const struct quantity *at; /* the first supply's voltage, or NULL */
     struct circuit_memo *memo; /* by state */
+    size_t ordered;            /* the state whose order of nodes is in `work` */
 };
 
 /* Parts and nodes; NULL after a message. */
@@ -59,6 +60,9 @@ bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
 /* How many figures a part has in its state, and one of them. */
 size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
                              const struct quantity **figure);
+/* The first of a corner's roots, in order, with this serial or a later one. */
+size_t circuit_solve_from(const struct corner *corner, size_t count,
+                          size_t serial);
 double circuit_solve_figure(const struct quantity *q,
                             const struct corner *corner, size_t count);
 /* The law of a part, in its state, at these figures. */
