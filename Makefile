@@ -38,7 +38,7 @@ COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DTEXT_FONTS='"$(TEXT_FONTS)"' \
  -DMORE_FONTS='"$(MORE_FONTS)"' \
  $(shell pkg-config --cflags $(PKG) 2>/dev/null)
-LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm
+LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm -pthread
 # Set-up by Debian package; `make SETUP=: check` where all is there already.
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \

@@ -5,6 +5,7 @@
 #include "command/command.h"
 #include "command/result.h"
 #include "layout/display.h"
+#include "library/crew.h"
 #include "library/guidework.h"
 #include "library/shelf.h"
 #include "library/store.h"
@@ -69,11 +70,28 @@ static struct guidework *work(const struct request *r, const char *root,
     return guidework_run_for(root, path, r->only, last, &options);
 }
 
-static int do_guide(const struct request *r, const char *name, bool print,
+/* A guide of the run; what is found out about it before the work begins. */
+struct errand {
+    const struct request *r;
+    const char *const *name;
+    const char **root, **path;
+    size_t count;
+    bool print;
+};
+
+static void *run_errand(const void *context, size_t i) {
+    const struct errand *e = context;
+    return command_is_plain(e->name[i])
+               ? work(e->r, e->root[i], e->path[i], e->print)
+               : NULL;
+}
+
+/* What the guide says and leaves, once its work is done. */
+static int do_guide(const struct errand *e, size_t i, struct guidework *w,
                     struct results *results, struct shown *shown) {
-    const char *root = shelf_root_of(r->arena, r->root, name);
-    const char *path = shelf_guide(r->arena, root, name);
-    struct guidework *w = work(r, root, path, print);
+    const struct request *r = e->r;
+    const char *root = e->root[i], *path = e->path[i];
+    bool print = e->print;
     const char *stem = shelf_stem(r->arena, path);
     if (r->only != NULL)
         stem = arena_printf(r->arena, "%s.%s", stem, slug(r->arena, r->only));
@@ -95,6 +113,25 @@ static int do_guide(const struct request *r, const char *name, bool print,
     return status;
 }
 
+/* How far it has come, on a terminal and nowhere else. */
+static void show_progress(size_t done, size_t count, bool shown) {
+    if (shown)
+        fprintf(stderr, done < count ? "\r%zu of %zu\033[K" : "\r\033[K", done,
+                count);
+}
+
+static struct errand errand_of(const struct request *r, const char *const *list,
+                               size_t count, bool print) {
+    struct errand e = {.r = r, .name = list, .count = count, .print = print};
+    e.root = arena_alloc(r->arena, count, sizeof(*e.root));
+    e.path = arena_alloc(r->arena, count, sizeof(*e.path));
+    for (size_t i = 0; i < count; i++) {
+        e.root[i] = shelf_root_of(r->arena, r->root, list[i]);
+        e.path[i] = shelf_guide(r->arena, e.root[i], list[i]);
+    }
+    return e;
+}
+
 static int do_guides(const struct request *r, bool print) {
     const char *const *list = r->word;
     size_t count = r->word_count;
@@ -107,13 +144,21 @@ static int do_guides(const struct request *r, bool print) {
     struct results *results = r->json ? result_begin() : NULL;
     struct shown *shown = shown_new(r->arena);
     int worst = STATUS_GOOD;
+    struct errand e = errand_of(r, list, count, print);
+    bool progress = count > 1 && isatty(STDERR_FILENO);
+    struct crew *crew = crew_start(count, run_errand, &e);
+    if (crew == NULL)
+        arena_exhausted();
     for (size_t i = 0; i < count; i++) {
-        int status = command_is_plain(list[i])
-                         ? do_guide(r, list[i], print, results, shown)
-                         : command_usage("no plain text: '%s'", list[i]);
+        show_progress(i, count, progress);
+        struct guidework *w = crew_take(crew, i);
+        show_progress(count, count, progress);
+        int status = w != NULL ? do_guide(&e, i, w, results, shown)
+                               : command_usage("no plain text: '%s'", list[i]);
         if (status > worst)
             worst = status;
     }
+    crew_end(crew);
     if (r->json)
         result_end(results, stdout);
     return worst;
