@@ -110,6 +110,8 @@ static bool read_contact(const struct reader *r) {
     const struct circuit_element *e = r->part->element;
     struct text rest;
     for (size_t i = 0; i < e->word_count; i++) {
+        if (e->word[i].len > 1 && e->word[i].start[0] == '-')
+            return fail(r, "has a figure below 0");
         bool figure = starts_digit(e->word[i]) &&
                       memchr(e->word[i].start, ' ', e->word[i].len) != NULL;
         if (!figure) /* words, or the number of a cavity */
@@ -119,6 +121,9 @@ static bool read_contact(const struct reader *r) {
             return false;
         if (is_of(q, "ohm"))
             return take_resistance(r, q);
+        if (!is_of(q, "A") || range_ends(q).low <= 0)
+            return fail(r, "has a figure that is neither a resistance nor a "
+                           "rating above 0: 0.003 ohm, 20 A");
     }
     return assume_contact(r, contact_of(e));
 }
@@ -154,6 +159,8 @@ static bool read_fuse(const struct reader *r) {
     }
     if (rating == NULL)
         return fail(r, "says no rating, and no fuse block has its name");
+    if (range_ends(rating).low <= 0)
+        return fail(r, "has a rating that is not above 0");
     r->part->rating = rating;
     struct contact c = contact_fuse_held(rating->nominal);
     return assume_contact(r, &c);

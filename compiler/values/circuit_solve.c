@@ -152,7 +152,10 @@ static bool follow_coils(struct circuit_work *w, bool solved) {
                           : 0;
         bool pulled = fabs(u) >= PULLS * supply;
         bool open = is_rest_contact(e) ? pulled : !pulled;
-        moved = moved || open != w->open[i];
+        if (open != w->open[i]) {
+            moved = true;
+            w->chatters = i;
+        }
         w->open[i] = open;
     }
     return moved;
@@ -284,6 +287,33 @@ static struct span place_of_part(const struct circuit_work *w, size_t part) {
     return part < w->c->element_count ? w->part[part].element->at : w->b->at;
 }
 
+static const char *state_words(const struct circuit_work *w) {
+    struct text state = w->c->state[w->state].name;
+    return state.len == 0 ? ""
+                          : arena_printf(w->v->c->arena, "; state: %.*s",
+                                         (int)state.len, state.start);
+}
+
+/* The elements that carry next to all of the largest current, in order; *first
+ * is the first of them. */
+static const char *way_of_short(const struct circuit_work *w, size_t *first) {
+    struct buf names = buf_in(w->v->c->arena);
+    double most = 0;
+    for (size_t n = 0; n < w->net.part_count; n++)
+        if (w->of_net[n] < w->c->element_count)
+            most = fmax(most, fabs(w->solution.current[n]));
+    for (size_t n = 0; n < w->net.part_count; n++) {
+        size_t i = w->of_net[n];
+        if (i >= w->c->element_count ||
+            fabs(w->solution.current[n]) < 0.9 * most)
+            continue;
+        if (names.len == 0)
+            *first = i;
+        buf_printf(&names, "%s%s", names.len > 0 ? ", " : "", w->part[i].name);
+    }
+    return buf_cstr(&names);
+}
+
 static void report(struct circuit_work *w, enum net_fault fault) {
     struct arena *a = w->v->c->arena;
     const char *why = "no solution was found";
@@ -302,8 +332,8 @@ static void report(struct circuit_work *w, enum net_fault fault) {
     case NET_SHORTED:
         why = arena_printf(a,
                            "%s is shorted: less than half of its voltage "
-                           "is left",
-                           name_of(w, where));
+                           "is left; the current goes through %s",
+                           name_of(w, where), way_of_short(w, &part));
         break;
     case NET_UNFED:
         why = arena_printf(a,
@@ -320,10 +350,17 @@ static void report(struct circuit_work *w, enum net_fault fault) {
                            (int)NET_NODES_MAX);
         break;
     }
-    struct text state = w->c->state[w->state].name;
     diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, place_of_part(w, part),
-             "%s%s%.*s", why, state.len > 0 ? "; state: " : "", (int)state.len,
-             state.start);
+             "%s%s", why, state_words(w));
+}
+
+/* A relay that takes its own feed away. */
+static void report_chatter(const struct circuit_work *w) {
+    const struct circuit_element *e = w->part[w->chatters].element;
+    diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, e->at,
+             "relay %.*s pulls and drops without end: its contact changes what "
+             "feeds its own coil%s",
+             (int)e->name.len, e->name.start, state_words(w));
 }
 
 static bool any_open(const struct circuit_work *w) {
@@ -423,9 +460,10 @@ static bool solve_state(struct circuit_work *w) {
         moved = fault == NET_SOLVED && relays && follow_coils(w, true);
     }
     if (moved)
-        fault = NET_DIVERGES;
-    report(w, fault);
-    return fault == NET_SOLVED;
+        report_chatter(w);
+    else
+        report(w, fault);
+    return fault == NET_SOLVED && !moved;
 }
 
 bool circuit_solve_state(struct circuit_work *w, size_t state,

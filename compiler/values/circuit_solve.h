@@ -45,6 +45,7 @@ struct circuit_work {
     struct net_solution solution;
     const struct quantity *at; /* the first supply's voltage, or NULL */
     struct circuit_memo *memo; /* by state */
+    size_t chatters;           /* the contact that moved last */
     size_t ordered;            /* the state whose order of nodes is in `work` */
 };
 
