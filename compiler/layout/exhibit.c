@@ -8,6 +8,11 @@
 #include "layout/table.h"
 #include "layout/warn.h"
 
+/* Outside the steps a table may use the whole page. */
+static bool is_wide(const struct block *b) {
+    return tree_step(b->node) == NULL;
+}
+
 /* What stands above a table: its title; returns the name for "continued". */
 static struct text set_title(struct leaf *l, const struct block *b,
                              const struct spot *spot, const struct spot *cell) {
@@ -22,7 +27,9 @@ static struct text set_title(struct leaf *l, const struct block *b,
         for (size_t i = 0; i < r.count; i++)
             r.chunk[i].tone.face = FACE_BOLD;
         flow_space(&l->flow, 8);
-        flow_paragraph(&l->flow, &r, spot->x, spot->width, l->style.table,
+        bool wide = is_wide(b);
+        flow_paragraph(&l->flow, &r, wide ? 0 : spot->x,
+                       wide ? leaf_width(l) : spot->width, l->style.table,
                        b->at);
         flow_bond(&l->flow, BOND_FAST);
         flow_space(&l->flow, 3);
@@ -44,8 +51,7 @@ static void put_table(struct leaf *l, const struct block *b,
                       const struct table *t, const struct spot *spot) {
     flow_space(&l->flow, 8);
     size_t from = l->flow.count;
-    /* Outside the steps a table may use the whole page. */
-    bool wide = tree_step(b->node) == NULL;
+    bool wide = is_wide(b);
     table_set(&l->flow, t, wide ? 0 : spot->x,
               wide ? leaf_width(l) : leaf_width(l) - spot->x, l->style.table);
     if (l->flow.count > from && b->node != NULL)

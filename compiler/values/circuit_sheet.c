@@ -37,8 +37,13 @@ struct view {
     bool (*row)(struct build *b, size_t part);
 };
 
+/* "W1", "K1 coil". */
 static const char *name_of(const struct build *b, size_t part) {
-    return b->w->part[part].name;
+    const struct circuit_element *e = &b->w->c->element[part];
+    if (e->part != CIRCUIT_COIL)
+        return b->w->part[part].name;
+    return arena_printf(b->v->c->arena, "%.*s coil", (int)e->name.len,
+                        e->name.start);
 }
 
 /* "K1-87", "F1", "bus": what stands at an end of an element. */
@@ -174,7 +179,10 @@ static bool load_row(struct build *b, size_t part) {
     b->cell[1] = fuses.len == 0 ? "none" : buf_cstr(&fuses);
     b->cell[2] = figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);
-    b->cell[4] = volts(b, range_ends(loss).high, ROUND_UP);
+    /* Behind a second supply that is stronger than the first it loses nothing
+     * of the first one's voltage. */
+    double lost = range_ends(loss).high;
+    b->cell[4] = lost > 0 ? volts(b, lost, ROUND_UP) : "";
     return true;
 }
 
