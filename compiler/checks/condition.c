@@ -24,6 +24,7 @@ static const struct {
     [MEASURE_OVERCHARGE] = {"charge above the battery's limit", NULL},
     [MEASURE_SAFETY_DROP] = {"drop at a safety load", "%"},
     [MEASURE_STAINLESS] = {"stainless thread", NULL},
+    [MEASURE_PRESSURE] = {"hydraulic pressure", "bar"},
     [MEASURE_UNFUSED] = {"unfused feed", NULL},
 };
 

@@ -21,6 +21,7 @@ enum measure {
     MEASURE_OVERCHARGE,  /* a source above the limits of its battery */
     MEASURE_SAFETY_DROP, /* share of the voltage lost before a safety load */
     MEASURE_STAINLESS,   /* a bolt by its grade, or a thread by its condition */
+    MEASURE_PRESSURE,    /* of oil: a value that has "hydraulic" in its name */
     MEASURE_UNFUSED,     /* H05, where an override lets it through */
     MEASURE_COUNT
 };

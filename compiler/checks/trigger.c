@@ -380,6 +380,38 @@ static void find_stainless(const struct probe *p) {
     }
 }
 
+static bool says_hydraulic(struct text name) {
+    static const char word[] = "hydraulic";
+    size_t len = sizeof word - 1;
+    for (size_t i = 0; i + len <= name.len; i++)
+        if (strncmp(name.start + i, word, len) == 0)
+            return true;
+    return false;
+}
+
+/* A figure of a pressure does not say of what: its name does. */
+static void find_pressure(const struct probe *p) {
+    const struct unit *bar = unit_find("bar", 3);
+    for (size_t i = 0; i < values_count(p->values); i++) {
+        const struct named *n = values_at(p->values, i);
+        const struct variant *list;
+        size_t count = values_variants(p->values, &list);
+        if (!says_hydraulic(n->name))
+            continue;
+        for (size_t k = 0; k < count; k++) {
+            const struct value *v = &n->by_variant[k];
+            if ((values_applies(p->values) >> k & 1) == 0 ||
+                v->type != VALUE_QUANTITY ||
+                !dim_same(v->quantity->dim, bar->dim) ||
+                !condition_met(p->condition, range_ends(v->quantity).high))
+                continue;
+            p->trigger->fires = true;
+            if (n->block != NULL)
+                p->trigger->by[n->block->index] = true;
+        }
+    }
+}
+
 static void find_chemistry(const struct guide *g, const struct values *v,
                            struct triggers *e) {
     bool any = false;
@@ -466,6 +498,9 @@ static void find(const struct probe *p) {
         break;
     case MEASURE_STAINLESS:
         find_stainless(p);
+        break;
+    case MEASURE_PRESSURE:
+        find_pressure(p);
         break;
     case MEASURE_UNFUSED:
         find_unfused(p);
