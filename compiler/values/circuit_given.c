@@ -232,14 +232,9 @@ static struct value load_given(const struct look *k) {
     return quantity_given(k, "load", current);
 }
 
+/* Not which of its voltages: a share of the lowest is the safe one. */
 static struct value supply_given(const struct look *k) {
-    const struct circuit_supply *s = &k->c->supply[0];
-    if (s->state.len == 0)
-        return text_given(k, s->name);
-    return text_given(k,
-                      text_of(arena_printf(k->v->c->arena, "%.*s %.*s",
-                                           (int)s->name.len, s->name.start,
-                                           (int)s->state.len, s->state.start)));
+    return text_given(k, k->c->supply[0].name);
 }
 
 static bool is_used(const struct look *k) {
