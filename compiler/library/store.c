@@ -133,12 +133,11 @@ bool store_write(struct compile *c, const char *path,
     return false;
 }
 
-/* A temporary file renamed would overwrite, and a hard link, which would not,
- * cannot be made on the file systems of memory sticks. */
-bool store_create(struct compile *c, const char *path,
-                  const unsigned char *bytes, size_t len, bool *exists) {
-    if (!make_folder(c, folder_of(c->arena, path)))
-        return false;
+/* Straight to its name, on file systems without hard links: those of memory
+ * sticks. A kill may leave a part of it there. */
+static bool create_in_place(struct compile *c, const char *path,
+                            const unsigned char *bytes, size_t len,
+                            bool *exists) {
     int file = open(path, O_WRONLY | O_CREAT | O_EXCL | O_CLOEXEC, 0666);
     if (file < 0) {
         *exists = errno == EEXIST;
@@ -158,6 +157,39 @@ bool store_create(struct compile *c, const char *path,
     fail(c, path);
     unlink(path);
     return false;
+}
+
+/* A temporary file renamed would overwrite; a second name for it does not. */
+bool store_create(struct compile *c, const char *path,
+                  const unsigned char *bytes, size_t len, bool *exists) {
+    const char *folder = folder_of(c->arena, path);
+    char *temporary;
+    *exists = false;
+    if (!make_folder(c, folder))
+        return false;
+    int file = make_temporary(c->arena, folder, &temporary);
+    if (file < 0)
+        return fail(c, path);
+    mode_t mask = umask(0);
+    umask(mask);
+    bool whole = write_all(file, bytes, len) &&
+                 fchmod(file, 0666 & ~mask) == 0 && fsync(file) == 0;
+    int why = errno;
+    bool named = whole && link(temporary, path) == 0;
+    int why_not = errno;
+    close(file);
+    unlink(temporary);
+    if (named) {
+        sync_folder(folder);
+        return true;
+    }
+    if (whole && why_not == EEXIST)
+        *exists = true;
+    else if (whole)
+        return create_in_place(c, path, bytes, len, exists);
+    else
+        errno = why;
+    return *exists ? false : fail(c, path);
 }
 
 /* A refused guide's PDF that nothing could take away. */
