@@ -11,7 +11,8 @@
 #include <math.h>
 
 /* A short from any point of the circuit to a minus. */
-static double fault_of(const struct circuit_work *w) {
+static double fault_of(struct circuit_work *w) {
+    circuit_solve_all_on(w);
     struct circuit_fault f;
     double most = 0;
     if (!circuit_fault_open(&f, w, true))

@@ -318,7 +318,8 @@ static void require_opening(struct guard *g, size_t fuse) {
             .at = w->part[fuse].element->at});
 }
 
-void circuit_guard_require(const struct circuit_work *w) {
+void circuit_guard_require(struct circuit_work *w) {
+    circuit_solve_all_on(w);
     struct arena *a = w->v->c->arena;
     struct guard g = {.w = w, .arena = a};
     g.reached = arena_alloc(a, w->node_count, sizeof *g.reached);

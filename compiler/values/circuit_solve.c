@@ -481,6 +481,13 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
     return solved;
 }
 
+void circuit_solve_all_on(struct circuit_work *w) {
+    for (size_t s = 0; s < w->c->supply_count; s++)
+        circuit_part_supply(w->v, w->b, w->variant, &w->c->supply[s],
+                            (struct text){NULL, 0},
+                            &w->part[w->c->element_count + s]);
+}
+
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count) {
     make_net(w, corner, count);

@@ -55,6 +55,9 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
 /* Puts a state on and solves at the nominal figures; false after a message. */
 bool circuit_solve_state(struct circuit_work *w, size_t state,
                          const struct quantity *at);
+/* Puts every supply on as the circuit names it, for faults; nothing is solved,
+ * and the next state puts its own on. */
+void circuit_solve_all_on(struct circuit_work *w);
 /* Solves with the roots at a corner. NAN figures: not solved. */
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count);
