@@ -97,7 +97,7 @@ $(BUILD)/tests/%: tests/%.c Makefile
 	@echo $@
 	$(Q)$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
 	 $(LIBS) -o $@
-$(BUILD)/tests/bench/replay $(patsubst %.c,$(BUILD)/%,$(wildcard \
+$(BUILD)/tests/bench/replay $(BUILD)/tests/bench/circuits $(patsubst %.c,$(BUILD)/%,$(wildcard \
  tests/fuzz/*.c)): $(LOWER)
 archives: $(LOWER)
 
@@ -147,8 +147,10 @@ unit: $(foreach f,$(FOLDERS),$(UNIT_$f))
 	$(RUN) $^
 accept: $(BUILD)/bayleaf $(BUILD)/tests/golden
 	$(BUILD)/tests/golden --accept $(TEST)
-bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench
+bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench \
+ $(BUILD)/tests/bench/circuits
 	$(BUILD)/tests/bench/bench
+	$(BUILD)/tests/bench/circuits
 calc: $(BUILD)/libbayleafcalc.a
 $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 	$(Q)cp $< $@
