@@ -10,6 +10,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/circuit_tree.h"
+#include "values/circuit_fault.h"
 #include "values/circuit_solve.h"
 
 #include <math.h>
@@ -49,6 +50,7 @@ static double of_part(const struct task *t, double u, const double *figure) {
         return current;
     case RESULT_HEAT:
         return u * current;
+    case RESULT_FAULT:
     case RESULT_HOTTEST:
         break;
     case RESULT_TEMPERATURE:
@@ -373,6 +375,31 @@ struct value circuit_block_value(struct values *v, const struct slot *s,
                                 variant, at);
 }
 
+/* Into a short from a point to whichever minus takes most. */
+static struct value fault(struct values *v, const struct block *b,
+                          size_t variant, const struct circuit_output *o,
+                          struct text name) {
+    double ampere[3] = {0};
+    struct circuit_work *w = opened(v, b, variant);
+    if (w == NULL)
+        return (struct value){.type = VALUE_BAD};
+    if (w->node[o->index] == SIZE_MAX)
+        return (struct value){.type = VALUE_ABSENT};
+    circuit_solve_all_on(w);
+    for (int end = FAULT_LEAST; end <= FAULT_MOST; end++) {
+        struct circuit_fault f;
+        if (!circuit_fault_open(&f, w, (enum fault_end)end))
+            return (struct value){.type = VALUE_BAD};
+        ampere[end] = circuit_fault_at(&f, w->node[o->index]);
+    }
+    struct quantity *q = block_table(
+        v, ampere[FAULT_NOMINAL],
+        (struct ends){ampere[FAULT_LEAST], ampere[FAULT_MOST]}, "A", "",
+        "open voltage over the resistance that feeds the short");
+    q->name = name;
+    return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
+}
+
 /* By the high end of its heat: a joint that may be bad is where to look. Loads,
  * coils and supplies are meant to get warm. */
 static struct value hottest(struct values *v, const struct block *b,
@@ -410,6 +437,8 @@ struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct quantity *at) {
     const struct value bad = {.type = VALUE_BAD};
     const struct value absent = {.type = VALUE_ABSENT};
+    if (o->result == RESULT_FAULT)
+        return fault(v, b, variant, o, name);
     if (o->result == RESULT_HOTTEST)
         return hottest(v, b, variant, o->state, at);
     struct task t = {.w = opened(v, b, variant), .output = o};

@@ -13,6 +13,7 @@ enum circuit_result {
     RESULT_TEMPERATURE, /* of a wire's conductor */
     RESULT_LOOP,        /* supply less the first load */
     RESULT_LOSS,        /* supply less this load; has no name */
+    RESULT_FAULT,       /* into a short at a point, all supplies on */
     RESULT_HOTTEST      /* a text: what gives off most and is no load */
 };
 

@@ -29,16 +29,25 @@ bool circuit_fault_carries(const struct circuit_work *w, size_t part) {
     return kind != CIRCUIT_LOAD && kind != CIRCUIT_COIL;
 }
 
-static double end_of(const struct quantity *q, bool high) {
+/* A figure that drives the current, or one that holds it back. */
+static double driving(const struct quantity *q, enum fault_end end) {
     struct ends e = range_ends(q);
-    return high ? e.high : e.low;
+    return end == FAULT_MOST ? e.high : end == FAULT_LEAST ? e.low : q->nominal;
+}
+
+static double holding(const struct quantity *q, enum fault_end end) {
+    struct ends e = range_ends(q);
+    return end == FAULT_MOST ? e.low : end == FAULT_LEAST ? e.high : q->nominal;
 }
 
 /* The voltage of a supply, resting or charging, whichever is further out. */
-static double volt_of(const struct circuit_work *w, size_t part, bool most) {
+static double volt_of(const struct circuit_work *w, size_t part,
+                      enum fault_end end) {
     static const char *const states[] = {"resting", "charging"};
     const struct circuit_piece *p = &w->part[part];
-    double volt = end_of(p->figure[0], most);
+    double volt = driving(p->figure[0], end);
+    if (end == FAULT_NOMINAL)
+        return volt;
     const struct block *supply =
         values_block(w->v, w->b->scope, text_of(p->name), "supply");
     for (size_t i = 0; supply != NULL && i < 2; i++) {
@@ -46,40 +55,41 @@ static double volt_of(const struct circuit_work *w, size_t part, bool most) {
             block_setting(w->v, supply, states[i], w->variant);
         if (value->type != VALUE_QUANTITY)
             continue;
-        double one = end_of(value->quantity, most);
-        volt = most ? fmax(volt, one) : fmin(volt, one);
+        double one = driving(value->quantity, end);
+        volt = end == FAULT_MOST ? fmax(volt, one) : fmin(volt, one);
     }
     return volt;
 }
 
-static double wire_ohm(const struct circuit_piece *p, bool most) {
+static double wire_ohm(const struct circuit_piece *p, enum fault_end end) {
     const struct ampacity_use *use = &p->run->ampacity.use;
-    double cold = end_of(p->figure[0], !most) * end_of(p->figure[1], !most);
-    return most
-               ? cold
-               : cold * conductor_ratio(use->material, 293.15, use->insulation);
+    double kelvin = end == FAULT_MOST    ? 293.15
+                    : end == FAULT_LEAST ? use->insulation
+                                         : p->figure[2]->nominal;
+    return holding(p->figure[0], end) * holding(p->figure[1], end) *
+           conductor_ratio(use->material, 293.15, kelvin);
 }
 
 static struct circuit_part_law law_of(const struct circuit_work *w, size_t i,
-                                      bool most) {
+                                      enum fault_end end) {
     const struct circuit_piece *p = &w->part[i];
     struct circuit_part_law law = {LAW_RESISTANCE, {0, 0, 0}};
     if (p->law == LAW_SUPPLY) {
         law.law = LAW_SUPPLY;
-        law.figure[0] = volt_of(w, i, most);
-        law.figure[1] = end_of(p->figure[1], !most);
+        law.figure[0] = volt_of(w, i, end);
+        law.figure[1] = holding(p->figure[1], end);
     } else if (p->law == LAW_WIRE) {
-        law.figure[0] = wire_ohm(p, most);
+        law.figure[0] = wire_ohm(p, end);
     } else if (p->law == LAW_DIODE) {
-        law.figure[0] = most ? DIODE_LEAST : DIODE_MOST;
+        law.figure[0] = end == FAULT_LEAST ? DIODE_MOST : DIODE_LEAST;
     } else {
-        law.figure[0] = end_of(p->figure[0], !most);
+        law.figure[0] = holding(p->figure[0], end);
     }
     return law;
 }
 
 bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        bool most) {
+                        enum fault_end end) {
     struct arena *a = w->v->c->arena;
     size_t nodes = w->node_count, count = 0, room = w->part_count + nodes;
     struct net_part *part = arena_alloc(a, room, sizeof *part);
@@ -94,7 +104,7 @@ bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
             continue;
         f->in_net[i] = count;
         part[count++] =
-            (struct net_part){w->from[i], w->to[i], law_of(w, i, most)};
+            (struct net_part){w->from[i], w->to[i], law_of(w, i, end)};
     }
     for (size_t n = 1; n < nodes; n++)
         part[count++] =

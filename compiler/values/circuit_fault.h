@@ -12,6 +12,8 @@
 
 #include "values/circuit_solve.h"
 
+enum fault_end { FAULT_LEAST, FAULT_NOMINAL, FAULT_MOST };
+
 struct circuit_fault {
     const struct circuit_work *w;
     struct net net;
@@ -23,10 +25,10 @@ struct circuit_fault {
     double current; /* of that short, A */
 };
 
-/* Solves for the currents at the most or at the least; false: it has no
- * solution. */
+/* Solves for the currents at an end, or at the figures' nominal with wire at
+ * its ambient; false: it has no solution. */
 bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        bool most);
+                        enum fault_end end);
 /* A, from one node to another through a short; 0: no supply feeds it. */
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to);
 /* A, of a part while that short lasts; never negative. */

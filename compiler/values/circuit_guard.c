@@ -333,8 +333,8 @@ void circuit_guard_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++)
         if (w->part[i].law == LAW_WIRE)
             require_fuse(&g, i);
-    if (!circuit_fault_open(&g.most, w, true) ||
-        !circuit_fault_open(&g.least, w, false))
+    if (!circuit_fault_open(&g.most, w, FAULT_MOST) ||
+        !circuit_fault_open(&g.least, w, FAULT_LEAST))
         return;
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (!is_fuse(w, i) || w->part[i].rating == NULL)

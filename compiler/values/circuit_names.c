@@ -72,6 +72,12 @@ static void add_state(struct values *v, const struct block *b,
     add_name(v, b, add,
              (struct circuit_output){RESULT_LOOP, state, 0, false, drop},
              text_of("loop"), with_state);
+    const struct field short_circuit = {"fault", "A", "into a short there"};
+    for (size_t i = 0; i < c->point_count && !with_state; i++)
+        add_name(v, b, add,
+                 (struct circuit_output){RESULT_FAULT, state, i, false,
+                                         short_circuit},
+                 c->point[i].id, false);
     const struct field hottest = {"hottest", NULL, "part that gets warmest"};
     add_name(v, b, add,
              (struct circuit_output){RESULT_HOTTEST, state, 0, false, hottest},
