@@ -16,6 +16,9 @@
  * source. */
 #define SMALL 1.0
 
+/* From here on a rating is one for line voltage, not for a vehicle's: V. */
+#define LINE_VOLT 50.0
+
 /* A circuit in the state that a part carries most in. */
 struct carry {
     struct circuit_work *w;
@@ -204,8 +207,9 @@ static void require_contact(const struct carry *c) {
     const char *kind = NULL;
     double keeps = share_for(w, c->part, &kind);
     double share = strcmp(can.load, "resistive") == 0 ? keeps : 1;
-    if (strcmp(can.load, "any") != 0)
-        share *= contact_voltage_share(highest_supply(w));
+    double volt = highest_supply(w);
+    if (strcmp(can.load, "any") != 0 && volt < LINE_VOLT)
+        share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);
     require(c,
             (struct requirement){

@@ -3,29 +3,21 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "calc/conductor.h"
 #include "calc/contact.h"
 #include "calc/fuse.h"
-#include "values/electrical.h"
 #include "values/expression.h"
+#include "values/part_reader.h"
 #include "values/range.h"
 
 #include <string.h>
 
-struct reader {
-    struct values *v;
-    const struct block *b;
-    size_t variant;
-    struct circuit_piece *part;
-};
-
-static bool fail(const struct reader *r, const char *why) {
+bool part_reader_fail(const struct part_reader *r, const char *why) {
     diag_add(r->v->c->diags, DIAG_CIRCUIT_FIGURE, r->part->element->at, "%s %s",
              r->part->name, why);
     return false;
 }
 
-static bool is_of(const struct quantity *q, const char *unit) {
+bool part_reader_is(const struct quantity *q, const char *unit) {
     return dim_same(q->dim, unit_find(unit, strlen(unit))->dim);
 }
 
@@ -33,19 +25,17 @@ static bool starts_digit(struct text t) {
     return t.len > 0 && t.start[0] >= '0' && t.start[0] <= '9';
 }
 
-/* A figure at the start of a word; *rest is what stands behind it. NULL after a
- * message. */
-static struct quantity *figure_in_word(const struct reader *r, struct text word,
-                                       struct text *rest) {
+struct quantity *part_reader_figure(const struct part_reader *r,
+                                    struct text word, struct text *rest) {
     struct expression x = expression_over(r->v, r->b->scope, r->variant, word);
     struct value value = expression_sum(&x);
     *rest = text_trim(text_part(word, x.scan.at, word.len));
     return value.type == VALUE_QUANTITY ? value.quantity : NULL;
 }
 
-static bool take_resistance(const struct reader *r, struct quantity *q) {
+static bool take_resistance(const struct part_reader *r, struct quantity *q) {
     if (range_ends(q).low <= 0)
-        return fail(r, "has a resistance that is not above 0");
+        return part_reader_fail(r, "has a resistance that is not above 0");
     r->part->law = LAW_RESISTANCE;
     r->part->figure[0] = q;
     r->part->figure_count = 1;
@@ -58,7 +48,7 @@ static bool tells_age(struct text word) {
 
 /* Contacts of a circuit as found have years behind them, those of another are
  * new and clean; `aged` or `new` among an element's words says otherwise. */
-static bool is_aged(const struct reader *r) {
+static bool is_aged(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     for (size_t i = 0; i < e->word_count; i++)
         if (tells_age(e->word[i]))
@@ -68,7 +58,7 @@ static bool is_aged(const struct reader *r) {
     return found->type == VALUE_TRUTH && found->truth;
 }
 
-static bool assume(const struct reader *r, const struct contact_range *c,
+static bool assume(const struct part_reader *r, const struct contact_range *c,
                    const char *what) {
     const struct quantity *q = block_assumed(
         r->v, r->b, r->variant,
@@ -98,7 +88,8 @@ static const struct contact *contact_of(const struct circuit_element *e) {
     return contact_find(usual, strlen(usual));
 }
 
-static bool assume_contact(const struct reader *r, const struct contact *c) {
+static bool assume_contact(const struct part_reader *r,
+                           const struct contact *c) {
     bool aged = is_aged(r);
     return assume(r, aged ? &c->aged : &c->sound,
                   aged ? arena_printf(r->v->c->arena, "%s, aged", c->name)
@@ -106,29 +97,30 @@ static bool assume_contact(const struct reader *r, const struct contact *c) {
 }
 
 /* A measured resistance wins over the table. */
-static bool read_contact(const struct reader *r) {
+static bool read_contact(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     struct text rest;
     for (size_t i = 0; i < e->word_count; i++) {
         if (e->word[i].len > 1 && e->word[i].start[0] == '-')
-            return fail(r, "has a figure below 0");
+            return part_reader_fail(r, "has a figure below 0");
         bool figure = starts_digit(e->word[i]) &&
                       memchr(e->word[i].start, ' ', e->word[i].len) != NULL;
         if (!figure) /* words, or the number of a cavity */
             continue;
-        struct quantity *q = figure_in_word(r, e->word[i], &rest);
+        struct quantity *q = part_reader_figure(r, e->word[i], &rest);
         if (q == NULL)
             return false;
-        if (is_of(q, "ohm"))
+        if (part_reader_is(q, "ohm"))
             return take_resistance(r, q);
-        if (!is_of(q, "A") || range_ends(q).low <= 0)
-            return fail(r, "has a figure that is neither a resistance nor a "
-                           "rating above 0: 0.003 ohm, 20 A");
+        if (!part_reader_is(q, "A") || range_ends(q).low <= 0)
+            return part_reader_fail(
+                r, "has a figure that is neither a resistance nor a "
+                   "rating above 0: 0.003 ohm, 20 A");
     }
     return assume_contact(r, contact_of(e));
 }
 
-static bool read_fuse(const struct reader *r) {
+static bool read_fuse(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *block =
         values_block(r->v, r->b->scope, e->name, "fuse");
@@ -138,16 +130,17 @@ static bool read_fuse(const struct reader *r) {
         if (!starts_digit(e->word[i]) && !text_starts(e->word[i], "breaks ") &&
             !tells_age(e->word[i]) &&
             fuse_style_find(e->word[i].start, e->word[i].len) == NULL)
-            return fail(r, arena_printf(r->v->c->arena,
-                                        "says '%.*s'; write a rating, a style "
-                                        "of the fuse block, 'breaks 2 kA'",
-                                        (int)e->word[i].len, e->word[i].start));
+            return part_reader_fail(
+                r, arena_printf(r->v->c->arena,
+                                "says '%.*s'; write a rating, a style "
+                                "of the fuse block, 'breaks 2 kA'",
+                                (int)e->word[i].len, e->word[i].start));
         struct quantity *q = starts_digit(e->word[i])
-                                 ? figure_in_word(r, e->word[i], &rest)
+                                 ? part_reader_figure(r, e->word[i], &rest)
                                  : NULL;
-        if (q != NULL && is_of(q, "ohm"))
+        if (q != NULL && part_reader_is(q, "ohm"))
             return take_resistance(r, q);
-        if (q != NULL && is_of(q, "A"))
+        if (q != NULL && part_reader_is(q, "A"))
             rating = q;
     }
     if (rating == NULL && block != NULL) {
@@ -158,140 +151,13 @@ static bool read_fuse(const struct reader *r) {
         rating = value->type == VALUE_QUANTITY ? value->quantity : NULL;
     }
     if (rating == NULL)
-        return fail(r, "says no rating, and no fuse block has its name");
+        return part_reader_fail(
+            r, "says no rating, and no fuse block has its name");
     if (range_ends(rating).low <= 0)
-        return fail(r, "has a rating that is not above 0");
+        return part_reader_fail(r, "has a rating that is not above 0");
     r->part->rating = rating;
     struct contact c = contact_fuse_held(rating->nominal);
     return assume_contact(r, &c);
-}
-
-struct wire_choice {
-    const struct wire_size *size;
-    enum material material;
-    double insulation;
-    const struct quantity *ambient;
-    int bundle;
-};
-
-static bool block_size(const struct reader *r, const struct block *wire,
-                       struct wire_choice *w) {
-    const struct wire_outcome *o = electrical_wire(r->v, wire, r->variant);
-    if (o == NULL)
-        return false;
-    w->size = o->size;
-    w->material = o->material;
-    w->insulation = o->insulation;
-    w->ambient = o->ambient;
-    return true;
-}
-
-/* A setting of the unnamed wire block, the guide's before the library's; NULL:
- * none says it. */
-static const struct value *usual(const struct reader *r, const char *setting) {
-    for (size_t i = r->v->guide->block_count; i-- > 0;) {
-        const struct block *one = r->v->guide->blocks[i];
-        if (one->kind->id != KIND_WIRE || one->name.len > 0)
-            continue;
-        const struct value *value =
-            block_setting(r->v, one, setting, r->variant);
-        if (value->type == VALUE_TEXT || value->type == VALUE_QUANTITY)
-            return value;
-    }
-    return NULL;
-}
-
-static bool read_size(const struct reader *r, struct wire_choice *w) {
-    struct text word = r->part->element->word[0];
-    const struct block *wire = values_block(r->v, r->b->scope, word, "wire");
-    if (wire != NULL)
-        return block_size(r, wire, w);
-    w->material = MATERIAL_COPPER;
-    w->insulation = 273.15 + 60;
-    const struct value *insulation = usual(r, "insulation");
-    if (insulation != NULL && insulation->type == VALUE_QUANTITY)
-        w->insulation = range_ends(insulation->quantity).low;
-    else
-        block_assume(r->v, r->b, r->variant, "insulation", "60\xC2\xA0°C",
-                     "the lowest class: none is stated");
-    const struct value *conductor = usual(r, "conductor");
-    enum wire_system system =
-        conductor != NULL && conductor->type == VALUE_TEXT
-            ? size_system_find(conductor->text.start, conductor->text.len)
-            : WIRE_UNDECLARED;
-    switch (size_read(word.start, word.len, system, &w->size)) {
-    case SIZE_FOUND:
-        return true;
-    case SIZE_AMBIGUOUS:
-    case SIZE_MISMATCH:
-    case SIZE_UNKNOWN:
-    case SIZE_UNREADABLE:
-        break;
-    }
-    return fail(r, "has a size that is neither a wire block nor a size; write "
-                   "'12 AWG', with 'conductor' in a wire block without a name");
-}
-
-bool circuit_part_sheathed(const struct circuit_piece *p) {
-    for (size_t i = 2; i < p->element->word_count; i++)
-        if (text_is(p->element->word[i], "sheathed"))
-            return true;
-    return false;
-}
-
-/* Behind the size and the length. */
-static bool knows_words(const struct reader *r) {
-    const struct circuit_element *e = r->part->element;
-    for (size_t i = 2; i < e->word_count; i++)
-        if (!text_is(e->word[i], "sheathed"))
-            return fail(r, arena_printf(r->v->c->arena,
-                                        "says '%.*s', which is no colour; "
-                                        "behind the length stand colours, or "
-                                        "'sheathed'",
-                                        (int)e->word[i].len, e->word[i].start));
-    return true;
-}
-
-static bool read_wire(const struct reader *r) {
-    struct circuit_piece *p = r->part;
-    struct wire_choice w = {0};
-    struct text rest;
-    if (!knows_words(r) || !read_size(r, &w))
-        return false;
-    struct quantity *length = figure_in_word(r, p->element->word[1], &rest);
-    if (length == NULL)
-        return false;
-    if (!is_of(length, "m") || range_ends(length).low <= 0)
-        return fail(r, "has no length above 0");
-    struct wire_run *run = arena_alloc(r->v->c->arena, 1, sizeof *run);
-    struct ampacity_use use = {AMPACITY_33CFR, w.size, w.material,
-                               w.insulation,   1,      false};
-    struct resistance ohm;
-    const char *why = NULL;
-    if (!conductor_resistance(w.size, w.material, &ohm) ||
-        !ampacity_find(&use, &run->ampacity, &why))
-        return fail(r, why == NULL ? "has no such conductor" : why);
-    const struct value *ambient =
-        w.ambient == NULL ? usual(r, "ambient") : NULL;
-    if (ambient != NULL && ambient->type == VALUE_QUANTITY)
-        w.ambient = ambient->quantity;
-    if (w.ambient == NULL) {
-        double k = ampacity_assumed_ambient(&run->ampacity);
-        w.ambient = block_assumed(r->v, r->b, r->variant, "ambient", k,
-                                  (struct ends){k, k}, "degC",
-                                  "the table's own ambient");
-    }
-    p->law = LAW_WIRE;
-    p->run = run;
-    p->figure[0] = length;
-    p->figure[1] = block_table(
-        r->v, ohm.nominal, (struct ends){ohm.nominal, ohm.most}, "mohm/m",
-        arena_printf(r->v->c->arena, "resistance of %s at 20 °C",
-                     w.size->label),
-        ohm.source);
-    p->figure[2] = w.ambient;
-    p->figure_count = 3;
-    return true;
 }
 
 static enum circuit_law law_of(struct text kind) {
@@ -306,7 +172,7 @@ static enum circuit_law law_of(struct text kind) {
                : LAWS;
 }
 
-static bool take_load(const struct reader *r, struct text kind,
+static bool take_load(const struct part_reader *r, struct text kind,
                       const struct quantity *amp, const struct quantity *volt) {
     struct circuit_piece *p = r->part;
     p->law = law_of(kind);
@@ -314,40 +180,48 @@ static bool take_load(const struct reader *r, struct text kind,
     p->figure[1] = volt;
     p->figure_count = 2;
     if (p->law == LAWS)
-        return fail(r, "is no load block and no kind of load: resistive, lamp, "
-                       "motor, heater, constant current, constant power");
+        return part_reader_fail(
+            r, "is no load block and no kind of load: resistive, lamp, "
+               "motor, heater, constant current, constant power");
     if (amp == NULL || range_ends(amp).low <= 0)
-        return fail(r, "needs a current above 0: 7.6 A at 13.2 V");
+        return part_reader_fail(r, "needs a current above 0: 7.6 A at 13.2 V");
     if (volt == NULL)
-        return fail(r, "does not say at which voltage it takes its current");
+        return part_reader_fail(
+            r, "does not say at which voltage it takes its current");
     return true;
 }
 
 /* `7.6 A at 13.2 V`, or a resistance. */
-static bool read_amount(const struct reader *r, struct text kind,
+static bool read_amount(const struct part_reader *r, struct text kind,
                         struct text word) {
     struct text rest, none;
-    struct quantity *q = figure_in_word(r, word, &rest);
+    struct quantity *q = part_reader_figure(r, word, &rest);
     if (q == NULL)
         return false;
-    if (is_of(q, "ohm"))
+    if (part_reader_is(q, "ohm"))
         return take_resistance(r, q);
     struct quantity *volt = NULL;
     if (text_starts(rest, "at ")) {
-        volt =
-            figure_in_word(r, text_trim(text_part(rest, 3, rest.len)), &none);
+        volt = part_reader_figure(r, text_trim(text_part(rest, 3, rest.len)),
+                                  &none);
         if (volt == NULL)
             return false;
     }
-    if (!is_of(q, "A") || (volt != NULL && !is_of(volt, "V")))
-        return fail(r, "needs a current at a voltage: 7.6 A at 13.2 V");
+    if (!part_reader_is(q, "A") || (volt != NULL && !part_reader_is(volt, "V")))
+        return part_reader_fail(
+            r, "needs a current at a voltage: 7.6 A at 13.2 V");
     return take_load(r, kind, q, volt);
 }
 
-static bool read_load(const struct reader *r) {
+static bool read_load(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *load =
         values_block(r->v, r->b->scope, e->word[0], "load");
+    if (e->word_count > (load != NULL ? 1 : 2))
+        return part_reader_fail(
+            r, load != NULL ? "takes all its figures from its load block; "
+                              "leave out what stands behind it"
+                            : "says more than a kind and a current");
     if (load == NULL && e->word_count > 1)
         return read_amount(r, e->word[0], e->word[1]);
     if (load == NULL)
@@ -368,8 +242,10 @@ static bool read_load(const struct reader *r) {
                      amp->with);
 }
 
-static bool read_coil(const struct reader *r) {
+static bool read_coil(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
+    if (e->word_count > 1)
+        return part_reader_fail(r, "says more than a current or a resistance");
     if (e->word_count > 0)
         return read_amount(r, text_of("resistive"), e->word[0]);
     const struct contact_range usual = {70, 85, 110,
@@ -377,20 +253,21 @@ static bool read_coil(const struct reader *r) {
     return assume(r, &usual, "coil of a 12 V relay");
 }
 
-static bool read_element(const struct reader *r) {
+static bool read_element(const struct part_reader *r) {
     switch (r->part->element->part) {
     case CIRCUIT_FUSE:
     case CIRCUIT_BREAKER:
         return read_fuse(r);
     case CIRCUIT_WIRE:
-        return read_wire(r);
+        return part_reader_wire(r);
     case CIRCUIT_COIL:
         return read_coil(r);
     case CIRCUIT_LOAD:
         return read_load(r);
     case CIRCUIT_DIODE:
         r->part->law = LAW_DIODE;
-        return true;
+        return r->part->element->word_count == 0 ||
+               part_reader_fail(r, "is a diode, which has no words");
     case CIRCUIT_SWITCH:
     case CIRCUIT_CONTACT:
     case CIRCUIT_CONNECTOR:
@@ -411,7 +288,7 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
         part[i] =
             (struct circuit_piece){.element = &c->element[i], .law = LAWS};
         part[i].name = text_cstr(v->c->arena, c->element[i].id);
-        struct reader r = {v, b, variant, &part[i]};
+        struct part_reader r = {v, b, variant, &part[i]};
         if (values_tagged(v, &c->element[i].tags) >> variant & 1)
             good = read_element(&r) && good;
     }

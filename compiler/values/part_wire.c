@@ -1,0 +1,137 @@
+/* part_wire.c - a wire of a circuit: its size or block, length, ambient. */
+#include "base/arena.h"
+#include "calc/conductor.h"
+#include "values/electrical.h"
+#include "values/part_reader.h"
+#include "values/range.h"
+
+struct wire_choice {
+    const struct wire_size *size;
+    enum material material;
+    double insulation;
+    const struct quantity *ambient;
+    int bundle;
+};
+
+static bool block_size(const struct part_reader *r, const struct block *wire,
+                       struct wire_choice *w) {
+    const struct wire_outcome *o = electrical_wire(r->v, wire, r->variant);
+    if (o == NULL)
+        return false;
+    w->size = o->size;
+    w->material = o->material;
+    w->insulation = o->insulation;
+    w->ambient = o->ambient;
+    return true;
+}
+
+/* A setting of the unnamed wire block, the guide's before the library's; NULL:
+ * none says it. */
+static const struct value *usual(const struct part_reader *r,
+                                 const char *setting) {
+    for (size_t i = r->v->guide->block_count; i-- > 0;) {
+        const struct block *one = r->v->guide->blocks[i];
+        if (one->kind->id != KIND_WIRE || one->name.len > 0)
+            continue;
+        const struct value *value =
+            block_setting(r->v, one, setting, r->variant);
+        if (value->type == VALUE_TEXT || value->type == VALUE_QUANTITY)
+            return value;
+    }
+    return NULL;
+}
+
+static bool read_size(const struct part_reader *r, struct wire_choice *w) {
+    struct text word = r->part->element->word[0];
+    const struct block *wire = values_block(r->v, r->b->scope, word, "wire");
+    if (wire != NULL)
+        return block_size(r, wire, w);
+    w->material = MATERIAL_COPPER;
+    w->insulation = 273.15 + 60;
+    const struct value *insulation = usual(r, "insulation");
+    if (insulation != NULL && insulation->type == VALUE_QUANTITY)
+        w->insulation = range_ends(insulation->quantity).low;
+    else
+        block_assume(r->v, r->b, r->variant, "insulation", "60\xC2\xA0°C",
+                     "the lowest class: none is stated");
+    const struct value *conductor = usual(r, "conductor");
+    enum wire_system system =
+        conductor != NULL && conductor->type == VALUE_TEXT
+            ? size_system_find(conductor->text.start, conductor->text.len)
+            : WIRE_UNDECLARED;
+    switch (size_read(word.start, word.len, system, &w->size)) {
+    case SIZE_FOUND:
+        return true;
+    case SIZE_AMBIGUOUS:
+    case SIZE_MISMATCH:
+    case SIZE_UNKNOWN:
+    case SIZE_UNREADABLE:
+        break;
+    }
+    return part_reader_fail(
+        r, "has a size that is neither a wire block nor a size; write "
+           "'12 AWG', with 'conductor' in a wire block without a name");
+}
+
+bool circuit_part_sheathed(const struct circuit_piece *p) {
+    for (size_t i = 2; i < p->element->word_count; i++)
+        if (text_is(p->element->word[i], "sheathed"))
+            return true;
+    return false;
+}
+
+/* Behind the size and the length. */
+static bool knows_words(const struct part_reader *r) {
+    const struct circuit_element *e = r->part->element;
+    for (size_t i = 2; i < e->word_count; i++)
+        if (!text_is(e->word[i], "sheathed"))
+            return part_reader_fail(
+                r, arena_printf(r->v->c->arena,
+                                "says '%.*s', which is no colour; "
+                                "behind the length stand colours, or "
+                                "'sheathed'",
+                                (int)e->word[i].len, e->word[i].start));
+    return true;
+}
+
+bool part_reader_wire(const struct part_reader *r) {
+    struct circuit_piece *p = r->part;
+    struct wire_choice w = {0};
+    struct text rest;
+    if (!knows_words(r) || !read_size(r, &w))
+        return false;
+    struct quantity *length = part_reader_figure(r, p->element->word[1], &rest);
+    if (length == NULL)
+        return false;
+    if (!part_reader_is(length, "m") || range_ends(length).low <= 0)
+        return part_reader_fail(r, "has no length above 0");
+    struct wire_run *run = arena_alloc(r->v->c->arena, 1, sizeof *run);
+    struct ampacity_use use = {AMPACITY_33CFR, w.size, w.material,
+                               w.insulation,   1,      false};
+    struct resistance ohm;
+    const char *why = NULL;
+    if (!conductor_resistance(w.size, w.material, &ohm) ||
+        !ampacity_find(&use, &run->ampacity, &why))
+        return part_reader_fail(r, why == NULL ? "has no such conductor" : why);
+    const struct value *ambient =
+        w.ambient == NULL ? usual(r, "ambient") : NULL;
+    if (ambient != NULL && ambient->type == VALUE_QUANTITY)
+        w.ambient = ambient->quantity;
+    if (w.ambient == NULL) {
+        double k = ampacity_assumed_ambient(&run->ampacity);
+        w.ambient = block_assumed(r->v, r->b, r->variant, "ambient", k,
+                                  (struct ends){k, k}, "degC",
+                                  "the table's own ambient");
+    }
+    p->law = LAW_WIRE;
+    p->run = run;
+    p->figure[0] = length;
+    p->figure[1] = block_table(
+        r->v, ohm.nominal, (struct ends){ohm.nominal, ohm.most}, "mohm/m",
+        arena_printf(r->v->c->arena, "resistance of %s at 20 °C",
+                     w.size->label),
+        ohm.source);
+    p->figure[2] = w.ambient;
+    p->figure_count = 3;
+    return true;
+}
