@@ -10,6 +10,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/circuit_tree.h"
+#include "values/circuit_part.h"
 #include "values/expression.h"
 #include "values/range.h"
 
@@ -52,17 +53,12 @@ static bool uses(const struct look *k, size_t element) {
            block_of(k, element, "wire") == k->wire;
 }
 
-static bool is_found(struct values *v, const struct block *b, size_t variant) {
-    const struct value *found = block_setting(v, b, "as found", variant);
-    return found->type == VALUE_TRUTH && found->truth;
-}
-
 static bool look_at(struct values *v, const struct block *circuit,
                     size_t variant, struct look *k) {
     *k = (struct look){
         .v = v, .circuit = circuit, .c = circuit->circuit, .variant = variant};
     return circuit->circuit != NULL && !circuit->circuit->bad &&
-           !is_found(v, circuit, variant);
+           !circuit_part_is_found(v, circuit, variant);
 }
 
 /* `7.6 A at 13.2 V`, `2.6 m`: the first figure of a word; NULL: none. */
@@ -329,20 +325,49 @@ static bool may_give(const struct block *b, const char *setting) {
                                               strcmp(setting, "supply") == 0);
 }
 
-struct value circuit_given(struct values *v, const struct block *b,
-                           const char *setting, size_t variant) {
-    if (!may_give(b, setting) ||
-        (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
-        return absent;
+/* By how much a circuit asks most of a block. */
+static double weight_of(struct look *k, const struct value *value,
+                        const char *setting) {
+    struct quantity *current;
+    if (strcmp(setting, "loop") == 0)
+        return most_of(value->quantity);
+    if (strcmp(setting, "load") != 0)
+        return 0;
+    loads_of(k, arena_alloc(k->v->c->arena, k->c->element_count, sizeof(bool)),
+             &current);
+    return most_of(current);
+}
+
+/* Where several circuits name the block, what the one says that asks most. */
+static struct value most_given(struct values *v, const struct block *b,
+                               const char *setting, size_t variant,
+                               struct look *by) {
+    struct value best = absent;
+    double most = -INFINITY;
     for (size_t i = 0; i < v->guide->block_count; i++) {
         struct look k;
         if (!look_at(v, v->guide->blocks[i], variant, &k))
             continue;
         struct value value = by_circuit(&k, b, setting);
-        if (value.type != VALUE_ABSENT)
-            return value;
+        if (value.type == VALUE_ABSENT)
+            continue;
+        double weight = weight_of(&k, &value, setting);
+        if (best.type != VALUE_ABSENT && !(weight > most))
+            continue;
+        best = value;
+        most = weight;
+        *by = k;
     }
-    return absent;
+    return best;
+}
+
+struct value circuit_given(struct values *v, const struct block *b,
+                           const char *setting, size_t variant) {
+    struct look by;
+    if (!may_give(b, setting) ||
+        (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
+        return absent;
+    return most_given(v, b, setting, variant, &by);
 }
 
 bool circuit_given_holds(struct values *v, const struct block *wire,
@@ -373,22 +398,22 @@ static void conflict(struct look *k, const struct block *b, const char *setting,
              (int)k->circuit->name.len, k->circuit->name.start, given);
 }
 
-static void check_loop(struct look *k, const struct block *b) {
-    struct slot *s = names_field(k->v, b, "loop");
-    const struct value *own =
-        s == NULL ? &absent : evaluate_slot(k->v, s, k->variant);
-    bool by_length = blocks_entry(k->v, b, "length") != NULL;
-    bool stated = by_length || blocks_entry(k->v, b, "loop") != NULL;
-    k->wire = b;
-    const struct quantity *given = stated && is_used(k) ? loop_of(k) : NULL;
-    if (given == NULL || own->type != VALUE_QUANTITY ||
-        same(own->quantity, given))
+static void check_loop(struct values *v, const struct block *b,
+                       size_t variant) {
+    struct look by;
+    struct slot *s = names_field(v, b, "loop");
+    bool by_length = blocks_entry(v, b, "length") != NULL;
+    if (s == NULL || (!by_length && blocks_entry(v, b, "loop") == NULL))
         return;
-    conflict(
-        k, b, by_length ? "length" : "loop",
-        arena_printf(k->v->c->arena, "a loop of %s",
-                     figure_of(k->v->c->arena, own->quantity, FIGURE_RANGE)),
-        figure_of(k->v->c->arena, given, FIGURE_RANGE));
+    const struct value *own = evaluate_slot(v, s, variant);
+    struct value given = most_given(v, b, "loop", variant, &by);
+    if (given.type != VALUE_QUANTITY || own->type != VALUE_QUANTITY ||
+        same(own->quantity, given.quantity))
+        return;
+    conflict(&by, b, by_length ? "length" : "loop",
+             arena_printf(v->c->arena, "a loop of %s",
+                          figure_of(v->c->arena, own->quantity, FIGURE_RANGE)),
+             figure_of(v->c->arena, given.quantity, FIGURE_RANGE));
 }
 
 static bool has_all(struct text list, struct text wanted) {
@@ -404,59 +429,70 @@ static bool has_all(struct text list, struct text wanted) {
     return true;
 }
 
-static void check_text(struct look *k, const struct block *b,
-                       const char *setting) {
-    const struct value *own = block_setting(k->v, b, setting, k->variant);
-    if (blocks_entry(k->v, b, setting) == NULL || own->type != VALUE_TEXT)
-        return;
-    struct value given = by_circuit(k, b, setting);
-    if (given.type != VALUE_TEXT)
-        return;
-    struct text a = own->text, c = given.text, p = a, q = c;
+/* Whether the block may say `own` where the circuit says `given`. */
+static bool agrees(const struct look *k, const char *setting, struct text own,
+                   struct text given) {
+    struct text p = own, q = given;
     if (strcmp(setting, "supply") == 0) { /* which voltage is its own affair */
-        text_next_part(&a, ' ', &p);
-        text_next_part(&c, ' ', &q);
+        text_next_part(&own, ' ', &p);
+        text_next_part(&given, ' ', &q);
         for (size_t i = 1; i < k->c->supply_count; i++)
             if (text_equal(p, k->c->supply[i].name))
-                return;
+                return true;
     }
     /* A fuse may protect wires of other circuits besides. */
-    if (!has_all(p, q))
-        conflict(k, b, setting,
-                 arena_printf(k->v->c->arena, "%s %.*s", setting, (int)p.len,
-                              p.start),
-                 text_cstr(k->v->c->arena, q));
+    return has_all(p, q);
 }
 
-/* Each block once: in the first variant in which it differs. */
-static void check_block(struct values *v, const struct block *circuit,
-                        const struct block *b) {
+/* One circuit that agrees is enough: the others ask less, or say which. */
+static void check_text(struct values *v, const struct block *b,
+                       const char *setting, size_t variant) {
+    const struct value *own = block_setting(v, b, setting, variant);
+    struct look wrong = {0};
+    struct text said = {NULL, 0};
+    if (blocks_entry(v, b, setting) == NULL || own->type != VALUE_TEXT)
+        return;
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        struct look k;
+        if (!look_at(v, v->guide->blocks[i], variant, &k))
+            continue;
+        struct value given = by_circuit(&k, b, setting);
+        if (given.type != VALUE_TEXT)
+            continue;
+        if (agrees(&k, setting, own->text, given.text))
+            return;
+        wrong = k;
+        said = given.text;
+    }
+    if (said.len > 0)
+        conflict(&wrong, b, setting,
+                 arena_printf(v->c->arena, "%s %.*s", setting,
+                              (int)own->text.len, own->text.start),
+                 text_cstr(v->c->arena, said));
+}
+
+/* In the first variant in which it differs. */
+static void check_block(struct values *v, const struct block *b) {
     static const char *const texts[] = {"load", "supply", "protects"};
     size_t before = diag_count(v->c->diags, LEVEL_MISTAKE);
     for (size_t k = 0; k < v->variant_count; k++) {
-        struct look look;
-        if ((v->applies >> k & 1) == 0 || !look_at(v, circuit, k, &look))
+        if ((v->applies >> k & 1) == 0)
             continue;
         if (b->kind->id == KIND_WIRE)
-            check_loop(&look, b);
+            check_loop(v, b, k);
         for (size_t i = 0; i < 3; i++)
             if ((i < 2) == (b->kind->id == KIND_WIRE))
-                check_text(&look, b, texts[i]);
+                check_text(v, b, texts[i], k);
         if (diag_count(v->c->diags, LEVEL_MISTAKE) > before)
             return;
     }
 }
 
 void circuit_given_check(struct values *v) {
-    for (size_t i = 0; i < v->guide->block_count; i++) {
-        const struct block *circuit = v->guide->blocks[i];
-        if (circuit->circuit == NULL)
-            continue;
-        for (size_t k = 0; k < v->guide->block_count; k++) {
-            const struct block *b = v->guide->blocks[k];
-            if ((b->kind->id == KIND_WIRE || b->kind->id == KIND_FUSE) &&
-                b->name.len > 0)
-                check_block(v, circuit, b);
-        }
+    for (size_t k = 0; k < v->guide->block_count; k++) {
+        const struct block *b = v->guide->blocks[k];
+        if ((b->kind->id == KIND_WIRE || b->kind->id == KIND_FUSE) &&
+            b->name.len > 0)
+            check_block(v, b);
     }
 }

@@ -42,6 +42,12 @@ static bool take_resistance(const struct part_reader *r, struct quantity *q) {
     return true;
 }
 
+bool circuit_part_is_found(struct values *v, const struct block *circuit,
+                           size_t variant) {
+    const struct value *found = block_setting(v, circuit, "as found", variant);
+    return found->type == VALUE_TRUTH && found->truth;
+}
+
 static bool tells_age(struct text word) {
     return text_is(word, "aged") || text_is(word, "new");
 }
@@ -53,9 +59,7 @@ static bool is_aged(const struct part_reader *r) {
     for (size_t i = 0; i < e->word_count; i++)
         if (tells_age(e->word[i]))
             return text_is(e->word[i], "aged");
-    const struct value *found =
-        block_setting(r->v, r->b, "as found", r->variant);
-    return found->type == VALUE_TRUTH && found->truth;
+    return circuit_part_is_found(r->v, r->b, r->variant);
 }
 
 static bool assume(const struct part_reader *r, const struct contact_range *c,

@@ -31,6 +31,9 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
 bool circuit_part_supply(struct values *v, const struct block *b,
                          size_t variant, const struct circuit_supply *s,
                          struct text word, struct circuit_piece *out);
+/* Whether a circuit is `as found`: shown as it was, and not judged. */
+bool circuit_part_is_found(struct values *v, const struct block *circuit,
+                           size_t variant);
 /* Whether a wire is `sheathed`. */
 bool circuit_part_sheathed(const struct circuit_piece *p);
 /* The law at these figures. */

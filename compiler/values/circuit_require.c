@@ -7,11 +7,6 @@
 #include "values/circuit_guard.h"
 #include "values/circuit_solve.h"
 
-static bool is_found(struct values *v, const struct block *b, size_t variant) {
-    const struct value *found = block_setting(v, b, "as found", variant);
-    return found->type == VALUE_TRUTH && found->truth;
-}
-
 void circuit_require(struct values *v) {
     for (size_t i = 0; i < v->guide->block_count; i++) {
         const struct block *b = v->guide->blocks[i];
@@ -22,7 +17,7 @@ void circuit_require(struct values *v) {
             if ((v->applies >> variant & 1) == 0 || w == NULL)
                 continue;
             circuit_extreme_add(w);
-            if (is_found(v, b, variant))
+            if (circuit_part_is_found(v, b, variant))
                 continue;
             circuit_carry_require(w);
             circuit_guard_require(w);
