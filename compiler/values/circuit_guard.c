@@ -152,7 +152,14 @@ static void require_fuse(const struct guard *g, size_t wire) {
     struct quantity *most =
         quantity_exact(&w->v->maker, rule->most, inch->dim, inch);
     most->decimals = 0;
-    const struct quantity *length = longer(g, wire, g->length[from]);
+    /* In the unit of the rule: "7 in" is what goes into the caution. */
+    const struct dim none = {{0}, false};
+    struct quantity *length = quantity_binary(
+        &w->v->maker, QUANTITY_MULTIPLY, longer(g, wire, g->length[from]),
+        quantity_exact(&w->v->maker, 1, none, NULL));
+    length->unit = w->v->units == UNIT_SI ? unit_find("m", 1) : inch;
+    if (w->v->units != UNIT_SI)
+        length->decimals = 0;
     if (g->length[from] != NULL &&
         !requirement_at_most(&w->v->maker, g->length[from], most))
         return;
