@@ -210,6 +210,19 @@ static void test_full_disk(void **state) {
     arena_free(l.arena);
 }
 
+/* What a killed run left is swept away by the next. */
+static void test_left_file_is_swept(void **state) {
+    (void)state;
+    struct library l = library_new("left");
+    issue(&l);
+    const char *left = "procedures/issued/.bayleaf-AbCdEf";
+    assert_true(command_write(path_in(&l, left), text_of("half")));
+    issue(&l);
+    assert_false(there(&l, left));
+    assert_true(there(&l, FIRST));
+    arena_free(l.arena);
+}
+
 int main(void) {
     if (!library_room())
         return 3;
@@ -225,6 +238,7 @@ int main(void) {
         cmocka_unit_test(test_number_that_is_no_file_name),
         cmocka_unit_test(test_damaged),
         cmocka_unit_test(test_full_disk),
+        cmocka_unit_test(test_left_file_is_swept),
     };
     return cmocka_run_group_tests_name("issue", tests, NULL, NULL);
 }

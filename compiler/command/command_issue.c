@@ -96,6 +96,9 @@ static int issue(const struct request *r, const char *name,
 
 int command_issue(const struct request *r) {
     struct shown *shown = shown_new(r->arena);
+    if (r->root != NULL) /* what a killed run left */
+        store_sweep(r->arena,
+                    issued_place(r->arena, r->root, "procedures/issued/left"));
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < r->word_count; i++) {
         int status = command_is_plain(r->word[i])
