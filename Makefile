@@ -10,8 +10,7 @@
 #   make docs            the tables of docs/language.md
 #   make calc            the calculations alone, build/libbayleafcalc.a
 #   make mutate [COUNT=400]  share of changes to calc/ that a test notices
-#   make oracle          2000 random circuits against ngspice \
- mupdf-tools ghostscript
+#   make oracle          2000 random circuits against ngspice
 #   make geometry [GUIDES=500]  the pages of that many generated guides
 #   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
