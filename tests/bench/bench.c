@@ -15,19 +15,14 @@
 #include <sys/resource.h>
 #include <sys/stat.h>
 #include <sys/wait.h>
-#include <time.h>
 #include <unistd.h>
+
+#include "timing.h"
 
 #define GUIDE "headlamp-relay"
 #define LIBRARY BUILD "/bench"
 
 enum { COPIES = 200, COLD_RUNS = 41, WARM_RUNS = 5 };
-
-static double now_ms(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
-}
 
 static double largest_mb; /* of the processes that were timed last */
 
@@ -50,16 +45,6 @@ static double run(const char *const *argv, const char *out) {
     }
     largest_mb = (double)used.ru_maxrss / 1024;
     return now_ms() - start;
-}
-
-static int by_size(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
-
-static double median(double *ms, size_t count) {
-    qsort(ms, count, sizeof *ms, by_size);
-    return ms[count / 2];
 }
 
 /* The library, copied, with the guide COPIES times under names of its own. */

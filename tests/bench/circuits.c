@@ -9,20 +9,11 @@
 
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
+
+#include "circuit_guides.h"
+#include "timing.h"
 
 enum { RUNS = 21, BRANCHES = 200, ALLOWED_MS = 50 };
-
-static double now_ms(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
-}
-
-static int by_size(const void *a, const void *b) {
-    double x = *(const double *)a, y = *(const double *)b;
-    return (x > y) - (x < y);
-}
 
 struct timed {
     size_t elements, states, variants;
@@ -51,9 +42,8 @@ static struct timed time_of(struct values *v, const struct block *b) {
         }
         ms[i] = now_ms() - start;
     }
-    qsort(ms, RUNS, sizeof *ms, by_size);
     return (struct timed){b->circuit->element_count, b->circuit->state_count,
-                          v->variant_count, ms[RUNS / 2]};
+                          v->variant_count, median(ms, RUNS)};
 }
 
 static double report(struct compile *c, const struct guide *g) {
@@ -93,14 +83,11 @@ static const char *large(struct arena *a) {
 }
 
 int main(void) {
-    static const char *const guides[] = {"procedures/headlamp-relay.md",
-                                         "procedures/house-battery-feed.md",
-                                         "procedures/water-pump-circuit.md"};
     struct compile c = {.library = "."};
     c.arena = arena_new();
     c.diags = diag_new(c.arena);
-    for (size_t i = 0; i < sizeof guides / sizeof guides[0]; i++) {
-        const struct guide *g = source_read(&c, guides[i]);
+    for (size_t i = 0; i < CIRCUIT_GUIDES; i++) {
+        const struct guide *g = source_read(&c, circuit_guides[i]);
         if (g != NULL)
             report(&c, g);
     }

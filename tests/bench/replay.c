@@ -12,7 +12,8 @@
 
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
+
+#include "timing.h"
 
 static struct text read_file(struct arena *a, const char *path) {
     FILE *in = fopen(path, "rb");
@@ -40,12 +41,6 @@ static void write_file(const char *path, const unsigned char *bytes,
         perror(path);
         exit(3);
     }
-}
-
-static double now_ms(void) {
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec / 1e6;
 }
 
 /* Prints once, in an arena of its own, as each guide has one. */

@@ -17,6 +17,8 @@
 
 #include <cmocka.h>
 
+#include "unit/dice.h"
+
 #ifndef SAMPLES /* the mutation run takes fewer */
 #define SAMPLES 100000
 #endif
@@ -42,16 +44,6 @@ static inline char *exact(const char *text) {
     assert_non_null(copy);
     memcpy(copy, text, len);
     return copy;
-}
-
-struct dice {
-    uint64_t state;
-};
-
-/* Numerical Recipes' 64-bit generator: the same figures on every machine. */
-static inline double roll(struct dice *d, double from, double to) {
-    d->state = d->state * 6364136223846793005u + 1442695040888963407u;
-    return from + (double)(d->state >> 11) * 0x1p-53 * (to - from);
 }
 
 /* Evenly on a logarithmic scale; from > 0. */

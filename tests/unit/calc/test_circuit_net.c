@@ -28,22 +28,16 @@ struct random_net {
     double *work;
 };
 
-static double drawn(uint64_t *seed, double low, double high) {
-    *seed =
-        *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
-}
-
 /* Evenly over the decades. */
-static double decade(uint64_t *seed, double low, double high) {
-    return low * pow(high / low, drawn(seed, 0, 1));
+static double decade(struct dice *seed, double low, double high) {
+    return low * pow(high / low, roll(seed, 0, 1));
 }
 
-static struct circuit_part_law series_law(uint64_t *seed) {
-    double which = drawn(seed, 0, 1);
+static struct circuit_part_law series_law(struct dice *seed) {
+    double which = roll(seed, 0, 1);
     if (which < 0.45)
-        return circuit_law_wire(decade(seed, 1e-3, 0.1), drawn(seed, 260, 340),
-                                378.15, 303.15, drawn(seed, 15, 80),
+        return circuit_law_wire(decade(seed, 1e-3, 0.1), roll(seed, 260, 340),
+                                378.15, 303.15, roll(seed, 15, 80),
                                 which < 0.1 ? MATERIAL_ALUMINIUM
                                             : MATERIAL_COPPER);
     if (which < 0.5)
@@ -56,14 +50,14 @@ static struct circuit_part_law series_law(uint64_t *seed) {
                                      {decade(seed, 1e-4, 0.05), 0, 0}};
 }
 
-static struct circuit_part_law load_law(uint64_t *seed) {
-    double which = drawn(seed, 0, 1);
+static struct circuit_part_law load_law(struct dice *seed) {
+    double which = roll(seed, 0, 1);
     if (which < 0.25)
         return (struct circuit_part_law){LAW_RESISTANCE,
                                          {decade(seed, 0.5, 200), 0, 0}};
     if (which < 0.55)
         return (struct circuit_part_law){
-            LAW_LAMP, {decade(seed, 0.1, 15), drawn(seed, 12, 14), 0}};
+            LAW_LAMP, {decade(seed, 0.1, 15), roll(seed, 12, 14), 0}};
     if (which < 0.8)
         return (struct circuit_part_law){LAW_CURRENT,
                                          {decade(seed, 0.05, 8), 0, 0}};
@@ -72,19 +66,19 @@ static struct circuit_part_law load_law(uint64_t *seed) {
 
 /* A tree of series parts that grows from the supply and from ground, its ends
  * loaded, and a few more loads and links. */
-static void draw_net(struct random_net *r, uint64_t seed) {
-    size_t parts = 3 + (size_t)drawn(&seed, 0, PARTS - 2), count = 0, nodes = 2;
-    double volt = drawn(&seed, 0, 1) < 0.8 ? 12 : 24;
+static void draw_net(struct random_net *r, struct dice seed) {
+    size_t parts = 3 + (size_t)roll(&seed, 0, PARTS - 2), count = 0, nodes = 2;
+    double volt = roll(&seed, 0, 1) < 0.8 ? 12 : 24;
     r->part[count++] = (struct net_part){
         0,
         1,
         {LAW_SUPPLY,
-         {volt * drawn(&seed, 1, 1.2), decade(&seed, 3e-3, 0.05), 0}}};
+         {volt * roll(&seed, 1, 1.2), decade(&seed, 3e-3, 0.05), 0}}};
     while (count < parts) {
-        size_t from = (size_t)drawn(&seed, 0, (double)nodes);
-        if (nodes > RECENT && drawn(&seed, 0, 1) < 0.6)
-            from = nodes - 1 - (size_t)drawn(&seed, 0, RECENT);
-        double what = drawn(&seed, 0, 1);
+        size_t from = (size_t)roll(&seed, 0, (double)nodes);
+        if (nodes > RECENT && roll(&seed, 0, 1) < 0.6)
+            from = nodes - 1 - (size_t)roll(&seed, 0, RECENT);
+        double what = roll(&seed, 0, 1);
         if (what < 0.6)
             r->part[count++] =
                 (struct net_part){from, nodes++, series_law(&seed)};
@@ -95,7 +89,7 @@ static void draw_net(struct random_net *r, uint64_t seed) {
                 0,
                 from == 0 ? 1 : from,
                 {LAW_SUPPLY,
-                 {volt * drawn(&seed, 1, 1.2), decade(&seed, 0.02, 0.2), 0}}};
+                 {volt * roll(&seed, 1, 1.2), decade(&seed, 0.02, 0.2), 0}}};
         else if (from > 1)
             r->part[count++] = (struct net_part){
                 1, from, {LAW_RESISTANCE, {decade(&seed, 1e-3, 5), 0, 0}}};
@@ -113,7 +107,7 @@ static void test_against_simulator(void **state) {
     size_t *number = calloc(most, sizeof *number), count = 0;
     assert_true(mkdir(FOLDER, 0777) == 0 || errno == EEXIST);
     for (uint64_t seed = 1; count < most; seed++) {
-        draw_net(&r[count], seed * 7919);
+        draw_net(&r[count], (struct dice){seed * 7919});
         enum net_fault fault = circuit_net_solve(
             &r[count].of.net, r[count].work, &r[count].of.solution);
         if (fault == NET_SOLVED) {
@@ -216,11 +210,11 @@ static void test_thousand(void **state) {
     (void)state;
     enum { MANY = 1000 };
     struct net_part *part = calloc(MANY, sizeof *part);
-    uint64_t seed = 5;
+    struct dice seed = {5};
     part[0] = (struct net_part){0, 1, {LAW_SUPPLY, {13, 0.001, 0}}};
     size_t nodes = 2;
     for (size_t i = 1; i < MANY; i++) {
-        size_t from = 1 + (size_t)drawn(&seed, 0, (double)nodes - 1);
+        size_t from = 1 + (size_t)roll(&seed, 0, (double)nodes - 1);
         part[i] =
             i % 5 == 0
                 ? (struct net_part){from, 0, {LAW_LAMP, {0.02, 13, 0}}}

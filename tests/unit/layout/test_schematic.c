@@ -1,9 +1,8 @@
 /* test_schematic.c - diagrams of circuits on the page: what stands in them, and
  * on random circuits that no word lies over a line, a symbol or another word.
  */
+#include "unit/dice.h"
 #include "workshop.h"
-
-#include <stdint.h>
 
 static const char frame[] =
     "```supply battery\nchemistry: flooded\ngrounded post: negative\n"
@@ -177,19 +176,14 @@ static void test_tall(void **state) {
 }
 
 /* Random circuits. */
-static uint64_t dice;
-
-static size_t roll(size_t upto) {
-    dice = dice * 6364136223846793005u + 1442695040888963407u;
-    return (size_t)(dice >> 33) % upto;
-}
+static struct dice dice;
 
 static void add_element(struct buf *b, size_t n) {
     static const char *const colours[] = {"red", "black", "green/yellow",
                                           "blue/white", "violet"};
-    switch (roll(7)) {
+    switch (roll_one(&dice, 7)) {
     case 0:
-        buf_printf(b, "  fuse F%zu %zu A\n", n, 5 * (1 + roll(6)));
+        buf_printf(b, "  fuse F%zu %zu A\n", n, 5 * (1 + roll_one(&dice, 6)));
         break;
     case 1:
         buf_printf(b, "  switch S%zu dash switch\n", n);
@@ -205,7 +199,8 @@ static void add_element(struct buf *b, size_t n) {
         break;
     default:
         buf_printf(b, "  wire W%zu %zu AWG, %zu.%zu m, %s\n", n,
-                   10 + 2 * roll(4), 1 + roll(5), roll(10), colours[roll(5)]);
+                   10 + 2 * roll_one(&dice, 4), 1 + roll_one(&dice, 5),
+                   roll_one(&dice, 10), colours[roll_one(&dice, 5)]);
     }
 }
 
@@ -213,27 +208,29 @@ static const char *random_circuit(struct arena *a) {
     static const char *const loads[] = {"lamp", "motor", "heater", "resistive",
                                         "constant current"};
     struct buf b = buf_in(a);
-    size_t n = 0, points = 0, chains = 1 + roll(7);
-    buf_puts(&b, roll(3) == 0 ? "supply: battery, alternator charging\n"
-                              : "supply: battery charging\n");
+    size_t n = 0, points = 0, chains = 1 + roll_one(&dice, 7);
+    buf_puts(&b, roll_one(&dice, 3) == 0
+                     ? "supply: battery, alternator charging\n"
+                     : "supply: battery charging\n");
     bool two = text_starts(buf_as_text(&b), "supply: battery,");
     for (size_t i = 0; i < chains; i++) {
-        if (points > 0 && roll(2) == 0)
-            buf_printf(&b, "from p%zu\n", roll(points));
+        if (points > 0 && roll_one(&dice, 2) == 0)
+            buf_printf(&b, "from p%zu\n", roll_one(&dice, points));
         else
             buf_printf(&b, "from %s +\n",
-                       two && roll(2) == 0 ? "alternator" : "battery");
-        for (size_t k = roll(3); k > 0; k--)
+                       two && roll_one(&dice, 2) == 0 ? "alternator"
+                                                      : "battery");
+        for (size_t k = roll_one(&dice, 3); k > 0; k--)
             add_element(&b, n++);
-        if (roll(2) == 0) {
+        if (roll_one(&dice, 2) == 0) {
             add_element(&b, n++);
             buf_printf(&b, "to p%zu\n", points++);
         }
         add_element(&b, n++);
-        buf_printf(&b, "  load E%zu %s, %zu A at 13 V\n", n, loads[roll(5)],
-                   1 + roll(4));
+        buf_printf(&b, "  load E%zu %s, %zu A at 13 V\n", n,
+                   loads[roll_one(&dice, 5)], 1 + roll_one(&dice, 4));
         n++;
-        for (size_t k = roll(2); k > 0; k--)
+        for (size_t k = roll_one(&dice, 2); k > 0; k--)
             add_element(&b, n++);
         buf_puts(&b, "to battery -\n");
     }
@@ -253,7 +250,7 @@ static void test_nothing_over_anything(void **state) {
         void *own = NULL;
         assert_int_equal(workshop_open(&own), 0);
         struct workshop *w = own;
-        dice = 11 * n + 5;
+        dice.state = 11 * n + 5;
         const char *source = random_circuit(w->compile.arena);
         const struct pages *p = drawn(w, "", source);
         for (size_t i = 0; i < p->count; i++)

@@ -7,21 +7,17 @@
 #include <math.h>
 #include <setjmp.h>
 #include <stdarg.h>
-#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include <cmocka.h>
 
+#include "unit/dice.h"
+
 enum { CIRCUITS = 500, BAND = 15 };
 
-static uint64_t dice;
-
-static size_t roll(size_t upto) {
-    dice = dice * 6364136223846793005u + 1442695040888963407u;
-    return (size_t)(dice >> 33) % upto;
-}
+static struct dice dice;
 
 struct drawing {
     struct arena *arena;
@@ -42,10 +38,10 @@ static void open(struct drawing *d) {
 static void add_rung(struct drawing *d, const size_t *points, size_t count) {
     struct plan_span *span = arena_alloc(d->arena, count, sizeof *span);
     for (size_t i = 0; i + 1 < count; i++) {
-        size_t n = 1 + roll(4);
+        size_t n = 1 + roll_one(&dice, 4);
         double *height = arena_alloc(d->arena, n, sizeof *height);
         for (size_t k = 0; k < n; k++)
-            height[k] = 30 + (double)roll(40);
+            height[k] = 30 + (double)roll_one(&dice, 40);
         span[i] =
             (struct plan_span){.from = points[i],
                                .to = points[i + 1],
@@ -143,9 +139,11 @@ static void check(const struct drawing *d) {
 /* Circuits of series and parallel parts, as shops wire them, between a plus and
  * a minus: they can be drawn without a crossing. */
 static void grow(struct drawing *d, size_t from, size_t to, int depth) {
-    size_t ways = depth == 0 ? 1 + roll(3) : roll(3) == 0 ? 2 : 1;
+    size_t ways = depth == 0                ? 1 + roll_one(&dice, 3)
+                  : roll_one(&dice, 3) == 0 ? 2
+                                            : 1;
     for (size_t i = 0; i < ways && d->plan.rung_count < 30; i++) {
-        if (depth > 2 || d->plan.point_count > 20 || roll(2) == 0) {
+        if (depth > 2 || d->plan.point_count > 20 || roll_one(&dice, 2) == 0) {
             add_rung(d, (size_t[]){from, to}, 2);
             continue;
         }
@@ -159,7 +157,7 @@ static void test_series_and_parallel(void **state) {
     (void)state;
     for (size_t n = 0; n < CIRCUITS; n++) {
         struct drawing d;
-        dice = n + 1;
+        dice.state = n + 1;
         open(&d);
         d.plan.point_count = 2;
         add_rung(&d, (size_t[]){0, 1}, 2); /* the battery */
@@ -177,16 +175,17 @@ static void test_any(void **state) {
     size_t crossings = 0;
     for (size_t n = 0; n < CIRCUITS; n++) {
         struct drawing d;
-        dice = 7 * n + 3;
+        dice.state = 7 * n + 3;
         open(&d);
-        size_t points = 2 + roll(9), rungs = points + roll(8);
+        size_t points = 2 + roll_one(&dice, 9),
+               rungs = points + roll_one(&dice, 8);
         d.plan.point_count = points;
         for (size_t i = 0; i < rungs; i++) {
-            size_t chain[3], count = 2 + roll(2);
-            chain[0] = i < points ? i : roll(points);
+            size_t chain[3], count = 2 + roll_one(&dice, 2);
+            chain[0] = i < points ? i : roll_one(&dice, points);
             for (size_t k = 1; k < count; k++)
                 do
-                    chain[k] = roll(points);
+                    chain[k] = roll_one(&dice, points);
                 while (chain[k] == chain[k - 1]);
             add_rung(&d, chain, count);
         }

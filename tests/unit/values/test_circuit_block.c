@@ -1,13 +1,14 @@
 /* test_circuit_block.c - the ends of a circuit's results hold every sample of
  * its parts. */
 #include "bench.h"
+#include "corner.h"
+#include "unit/dice.h"
 
 #include "values/circuit_block.h"
-#include "values/circuit_solve.h"
 
 #include <math.h>
 
-enum { SAMPLES = 1000 };
+enum { SAMPLES = 1000, ROOTS_MAX = 64 };
 
 #define FACTS                                                                  \
     "```supply battery\n"                                                      \
@@ -47,41 +48,6 @@ enum { SAMPLES = 1000 };
     "load E2 radio\n"                                                          \
     "to chassis\n"                                                             \
     "```\n"
-
-static double drawn(uint64_t *seed, double low, double high) {
-    *seed =
-        *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return low + (high - low) * (double)(*seed >> 11) / 9007199254740992.0;
-}
-
-/* Everything that has a width below the figures of all parts, once. */
-static size_t roots_of(struct guide_bench *b, struct circuit_work *w,
-                       struct corner *corner) {
-    size_t count = 0;
-    for (size_t i = 0; i < w->part_count; i++) {
-        const struct quantity *q[PART_FIGURES], *const *root;
-        size_t n = circuit_solve_figures(w, i, q);
-        for (size_t k = 0; k < n; k++) {
-            size_t roots = range_roots(b->values->c->arena, q[k], &root);
-            for (size_t r = 0; r < roots; r++) {
-                bool known = root[r]->range.low == root[r]->range.high;
-                for (size_t c = 0; c < count; c++)
-                    known = known || corner[c].root == root[r];
-                if (!known)
-                    corner[count++] = (struct corner){root[r], 0};
-            }
-        }
-    }
-    for (size_t i = 1; i < count; i++) /* range_at wants them by serial */
-        for (size_t k = i;
-             k > 0 && corner[k].root->serial < corner[k - 1].root->serial;
-             k--) {
-            struct corner swap = corner[k];
-            corner[k] = corner[k - 1];
-            corner[k - 1] = swap;
-        }
-    return count;
-}
 
 static struct ends ends_of(struct guide_bench *b, const char *name) {
     struct slot *s = names_find(b->values, b->guide->scopes[1], text_of(name));
@@ -124,15 +90,15 @@ static void test_samples_are_within(void **state) {
     struct circuit_work *w = circuit_solve_open(b.values, block, 0);
     assert_non_null(w);
     assert_true(circuit_solve_state(w, 0, NULL));
-    struct corner corner[64];
-    size_t count = roots_of(&b, w, corner);
-    assert_true(count >= 8);
-    uint64_t seed = 11;
+    struct corner corner[ROOTS_MAX];
+    size_t count = corner_roots(b.values->c->arena, w, corner, ROOTS_MAX);
+    assert_true(count >= 8 && count < ROOTS_MAX);
+    struct dice dice = {11};
     for (int s = 0; s < SAMPLES; s++) {
         for (size_t r = 0; r < count; r++) {
             struct ends range = corner[r].root->range;
             bool decades = range.low > 0 && s % 2 == 0;
-            double t = drawn(&seed, 0, 1);
+            double t = roll(&dice, 0, 1);
             corner[r].value = decades
                                   ? range.low * pow(range.high / range.low, t)
                                   : range.low + (range.high - range.low) * t;

@@ -5,7 +5,6 @@
 #include "base/diag.h"
 #include "source/read.h"
 #include "stages.h"
-#include "values/circuit_solve.h"
 
 #include <errno.h>
 #include <setjmp.h>
@@ -16,9 +15,11 @@
 
 #include <cmocka.h>
 
+#include "circuit_guides.h"
+#include "corner.h"
 #include "unit/calc/simulator.h"
 
-enum { MANY = 400 };
+enum { MANY = 400, ROOTS_MAX = 200 };
 
 struct found {
     struct simulated of[MANY];
@@ -44,33 +45,12 @@ static void keep(struct found *f, struct arena *a,
 
 /* Every root with a width at one of its ends, by its turn. */
 static void to_corner(struct arena *a, struct circuit_work *w, bool odd) {
-    struct corner corner[200];
-    size_t count = 0;
-    for (size_t i = 0; i < w->part_count; i++) {
-        const struct quantity *q[PART_FIGURES], *const *root;
-        size_t n = w->part[i].law == LAWS ? 0 : circuit_solve_figures(w, i, q);
-        for (size_t k = 0; k < n; k++) {
-            size_t roots = range_roots(a, q[k], &root);
-            for (size_t r = 0; r < roots; r++) {
-                bool known = count == 200;
-                for (size_t c = 0; c < count; c++)
-                    known = known || corner[c].root == root[r];
-                bool high = (count % 2 == 1) == odd;
-                if (!known)
-                    corner[count++] =
-                        (struct corner){root[r], high ? root[r]->range.high
-                                                      : root[r]->range.low};
-            }
-        }
-    }
-    for (size_t i = 1; i < count; i++)
-        for (size_t k = i;
-             k > 0 && corner[k].root->serial < corner[k - 1].root->serial;
-             k--) {
-            struct corner swap = corner[k];
-            corner[k] = corner[k - 1];
-            corner[k - 1] = swap;
-        }
+    struct corner corner[ROOTS_MAX];
+    size_t count = corner_roots(a, w, corner, ROOTS_MAX);
+    assert_true(count < ROOTS_MAX);
+    for (size_t i = 0; i < count; i++)
+        corner[i].value = (i % 2 == 1) == odd ? corner[i].root->range.high
+                                              : corner[i].root->range.low;
     assert_true(circuit_solve_corner(w, corner, count));
 }
 
@@ -99,16 +79,13 @@ static void add_guide(struct found *f, struct compile *c, const char *path) {
 
 static void test_guides(void **state) {
     (void)state;
-    static const char *const guides[] = {"procedures/headlamp-relay.md",
-                                         "procedures/house-battery-feed.md",
-                                         "procedures/water-pump-circuit.md"};
     struct compile c = {.library = "."};
     c.arena = arena_new();
     c.diags = diag_new(c.arena);
     assert_true(mkdir(FOLDER, 0777) == 0 || errno == EEXIST);
     struct found *f = arena_alloc(c.arena, 1, sizeof *f);
-    for (size_t i = 0; i < sizeof guides / sizeof guides[0]; i++)
-        add_guide(f, &c, guides[i]);
+    for (size_t i = 0; i < CIRCUIT_GUIDES; i++)
+        add_guide(f, &c, circuit_guides[i]);
     assert_true(f->count > 40);
     write_script("guides", f->number, f->count);
     run_simulator("guides");

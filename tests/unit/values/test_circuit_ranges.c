@@ -1,13 +1,15 @@
 /* test_circuit_ranges.c - every result of every circuit of the guides in
  * procedures/, in each state, holds 1,000 samples of all figures. */
+#include "circuit_guides.h"
+#include "corner.h"
+#include "unit/dice.h"
+
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/circuit_tree.h"
 #include "source/read.h"
 #include "stages.h"
 #include "values/circuit_block.h"
-#include "values/circuit_solve.h"
-#include "values/range.h"
 
 #include <math.h>
 #include <setjmp.h>
@@ -24,41 +26,6 @@ struct watched {
     struct ends ends;
     double low, high;
 };
-
-static double drawn(uint64_t *seed) {
-    *seed =
-        *seed * UINT64_C(6364136223846793005) + UINT64_C(1442695040888963407);
-    return (double)(*seed >> 11) / 9007199254740992.0;
-}
-
-static size_t roots_of(struct arena *a, struct circuit_work *w,
-                       struct corner *corner) {
-    size_t count = 0;
-    for (size_t i = 0; i < w->part_count; i++) {
-        const struct quantity *q[PART_FIGURES], *const *root;
-        size_t n = w->part[i].law == LAWS ? 0 : circuit_solve_figures(w, i, q);
-        for (size_t k = 0; k < n; k++) {
-            size_t roots = range_roots(a, q[k], &root);
-            for (size_t r = 0; r < roots; r++) {
-                bool known = root[r]->range.low == root[r]->range.high;
-                for (size_t c = 0; c < count; c++)
-                    known = known || corner[c].root == root[r];
-                assert_true(known || count < ROOTS_MAX);
-                if (!known)
-                    corner[count++] = (struct corner){root[r], 0};
-            }
-        }
-    }
-    for (size_t i = 1; i < count; i++) /* by serial */
-        for (size_t k = i;
-             k > 0 && corner[k].root->serial < corner[k - 1].root->serial;
-             k--) {
-            struct corner swap = corner[k];
-            corner[k] = corner[k - 1];
-            corner[k - 1] = swap;
-        }
-    return count;
-}
 
 /* Points, and drop, current and heat of all that conducts. */
 static size_t watch_all(struct values *v, const struct block *b,
@@ -109,16 +76,17 @@ static double sample_of(const struct circuit_work *w, const struct watched *x) {
 static size_t try_state(struct values *v, const struct block *b, size_t variant,
                         size_t state) {
     static struct watched watch[WATCHED_MAX];
-    static uint64_t seed = 17;
+    static struct dice dice = {17};
     struct corner corner[ROOTS_MAX];
     struct circuit_work *w = circuit_solve_open(v, b, variant);
     assert_true(w != NULL && circuit_solve_state(w, state, NULL));
     size_t watched = watch_all(v, b, w, state, variant, watch);
-    size_t count = roots_of(v->c->arena, w, corner);
+    size_t count = corner_roots(v->c->arena, w, corner, ROOTS_MAX);
+    assert_true(count < ROOTS_MAX);
     for (int s = 0; s < SAMPLES; s++) {
         for (size_t r = 0; r < count; r++) {
             struct ends range = corner[r].root->range;
-            double t = drawn(&seed);
+            double t = roll(&dice, 0, 1);
             if (s % 3 == 0) /* at the ends, where the worst are */
                 t = t < 0.5 ? 0 : 1;
             corner[r].value = range.low + (range.high - range.low) * t;
@@ -145,15 +113,12 @@ static size_t try_state(struct values *v, const struct block *b, size_t variant,
 
 static void test_guides(void **state) {
     (void)state;
-    static const char *const guides[] = {"procedures/headlamp-relay.md",
-                                         "procedures/house-battery-feed.md",
-                                         "procedures/water-pump-circuit.md"};
     struct compile c = {.library = "."};
     c.arena = arena_new();
     c.diags = diag_new(c.arena);
     size_t results = 0;
-    for (size_t i = 0; i < sizeof guides / sizeof guides[0]; i++) {
-        const struct guide *g = source_read(&c, guides[i]);
+    for (size_t i = 0; i < CIRCUIT_GUIDES; i++) {
+        const struct guide *g = source_read(&c, circuit_guides[i]);
         assert_non_null(g);
         struct values *v = values_evaluate(&c, g);
         for (size_t k = 0; k < g->block_count; k++) {
