@@ -101,6 +101,41 @@ void store_sweep(struct arena *a, const char *path) {
     closedir(dir);
 }
 
+/* All of a new file on the disk, with these rights unless 0. */
+static bool fill(int file, const unsigned char *bytes, size_t len,
+                 mode_t rights) {
+    return write_all(file, bytes, len) &&
+           (rights == 0 || fchmod(file, rights) == 0) && fsync(file) == 0;
+}
+
+/* What a file gets that is not secret, as open() would give it. */
+static mode_t usual_rights(void) {
+    mode_t mask = umask(0);
+    umask(mask);
+    return 0666 & ~mask;
+}
+
+/* Whether all went well so far and the close too; else errno says why not. */
+static bool closed(int file, bool whole) {
+    int why = errno;
+    bool ok = close(file) == 0;
+    if (!whole)
+        errno = why;
+    return whole && ok;
+}
+
+/* Once a file is whole its name must last; one that is not must not stay. */
+static bool finish(struct compile *c, bool whole, const char *path,
+                   const char *written) {
+    if (whole)
+        sync_folder(folder_of(c->arena, path));
+    else {
+        fail(c, path);
+        unlink(written);
+    }
+    return whole;
+}
+
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len) {
     const char *folder = folder_of(c->arena, path);
@@ -110,27 +145,9 @@ bool store_write(struct compile *c, const char *path,
     int file = make_temporary(c->arena, folder, &temporary);
     if (file < 0)
         return fail(c, path);
-    mode_t mask = umask(0);
-    umask(mask);
-    bool whole = write_all(file, bytes, len) &&
-                 fchmod(file, 0666 & ~mask) == 0 && fsync(file) == 0;
-    int why = errno;
-    if (whole && rename(temporary, path) != 0) {
-        whole = false;
-        why = errno;
-    }
-    if (close(file) != 0 && whole) {
-        whole = false;
-        why = errno;
-    }
-    if (whole) {
-        sync_folder(folder);
-        return true;
-    }
-    errno = why;
-    fail(c, path);
-    unlink(temporary);
-    return false;
+    bool whole =
+        fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
+    return finish(c, closed(file, whole), path, temporary);
 }
 
 /* Straight to its name, on file systems without hard links: those of memory
@@ -143,20 +160,7 @@ static bool create_in_place(struct compile *c, const char *path,
         *exists = errno == EEXIST;
         return *exists ? false : fail(c, path);
     }
-    bool whole = write_all(file, bytes, len) && fsync(file) == 0;
-    int why = errno;
-    if (close(file) != 0 && whole) {
-        whole = false;
-        why = errno;
-    }
-    if (whole) {
-        sync_folder(folder_of(c->arena, path));
-        return true;
-    }
-    errno = why;
-    fail(c, path);
-    unlink(path);
-    return false;
+    return finish(c, closed(file, fill(file, bytes, len, 0)), path, path);
 }
 
 /* A temporary file renamed would overwrite; a second name for it does not. */
@@ -170,26 +174,18 @@ bool store_create(struct compile *c, const char *path,
     int file = make_temporary(c->arena, folder, &temporary);
     if (file < 0)
         return fail(c, path);
-    mode_t mask = umask(0);
-    umask(mask);
-    bool whole = write_all(file, bytes, len) &&
-                 fchmod(file, 0666 & ~mask) == 0 && fsync(file) == 0;
-    int why = errno;
+    bool whole = fill(file, bytes, len, usual_rights());
     bool named = whole && link(temporary, path) == 0;
-    int why_not = errno;
-    close(file);
+    int why = errno;
+    close(file); /* its lock kept it from being swept away */
     unlink(temporary);
-    if (named) {
+    *exists = whole && !named && why == EEXIST;
+    if (named)
         sync_folder(folder);
-        return true;
-    }
-    if (whole && why_not == EEXIST)
-        *exists = true;
-    else if (whole)
+    else if (whole && !*exists)
         return create_in_place(c, path, bytes, len, exists);
-    else
-        errno = why;
-    return *exists ? false : fail(c, path);
+    errno = why;
+    return named || (!*exists && fail(c, path));
 }
 
 /* A refused guide's PDF that nothing could take away. */
