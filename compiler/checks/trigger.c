@@ -29,21 +29,6 @@ static void fire(struct trigger *t, const struct block *b) {
     t->by[b->index] = true;
 }
 
-/* Highest end of a field or setting over the variants that apply; NAN when it
- * has no value in any. */
-static double highest(const struct values *v, const struct block *b,
-                      const char *name) {
-    const struct named *n = values_of(v, b, name);
-    const struct variant *list;
-    size_t count = values_variants(v, &list);
-    double most = NAN;
-    for (size_t i = 0; n != NULL && i < count; i++)
-        if ((values_applies(v) >> i & 1) != 0 &&
-            n->by_variant[i].type == VALUE_QUANTITY)
-            most = fmax(most, range_ends(n->by_variant[i].quantity).high);
-    return most;
-}
-
 static bool is_facts(const struct block *b) {
     return b->scope->parent == NULL;
 }
@@ -74,7 +59,7 @@ static bool any_source_assumed(const struct values *v) {
 /* Into a short at the load side of a fuse, or anywhere in a circuit. */
 static double fault_of(const struct values *v, const struct block *b) {
     const struct circuit_extremes *e = values_extremes(v, b);
-    return e != NULL ? e->fault : highest(v, b, "fault.high");
+    return e != NULL ? e->fault : values_highest(v, b, "fault.high");
 }
 
 /* A source that nobody measured or described counts as a strong one. */
@@ -101,8 +86,8 @@ static void find_heat(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
         const struct circuit_extremes *e = values_extremes(p->values, b);
-        double kelvin =
-            e != NULL ? e->temperature : highest(p->values, b, "temperature");
+        double kelvin = e != NULL ? e->temperature
+                                  : values_highest(p->values, b, "temperature");
         if ((is_of_guide(b, KIND_WIRE) || is_of_guide(b, KIND_CIRCUIT)) &&
             (values_assumed(p->values, b, "ambient") ||
              condition_met(p->condition, kelvin)))
@@ -115,7 +100,7 @@ static double volt_behind(const struct values *v, const struct block *wire) {
     const struct named *n = values_of(v, wire, "supply");
     const struct variant *list;
     size_t count = values_variants(v, &list);
-    double most = highest(v, wire, "supply");
+    double most = values_highest(v, wire, "supply");
     for (size_t i = 0; n != NULL && i < count; i++) {
         const struct value *value = &n->by_variant[i];
         size_t end = 0; /* "house charging" names the block house */
@@ -195,8 +180,8 @@ static void find_energy(const struct probe *p, double least_volt) {
         const struct block *b = p->guide->blocks[i];
         if (b->kind->id != KIND_LOAD || tree_setting(b, "capacitance") == NULL)
             continue;
-        double farad = highest(p->values, b, "capacitance");
-        double volt = highest(p->values, b, "charged to");
+        double farad = values_highest(p->values, b, "capacitance");
+        double volt = values_highest(p->values, b, "charged to");
         if (!isnan(volt) &&
             (volt < least_volt ||
              !condition_met(p->condition, farad * volt * volt / 2)))
@@ -313,7 +298,7 @@ static void find_overcharge(const struct probe *p) {
         if (b->kind->id != KIND_SUPPLY)
             continue;
         double limit = upper_limit(p->values, b);
-        double volt = highest(p->values, b, "charging");
+        double volt = values_highest(p->values, b, "charging");
         if (isnan(limit) ? is_lithium(p->values, b) : !(volt <= limit))
             fire_supply(p, b);
     }
@@ -322,7 +307,7 @@ static void find_overcharge(const struct probe *p) {
 /* A load on which safety hangs, and what its wire loses of the voltage. A
  * supply or drop that is not known counts as too much. */
 static bool loses_too_much(const struct probe *p, const struct block *wire) {
-    double drop = highest(p->values, wire, "drop");
+    double drop = values_highest(p->values, wire, "drop");
     double volt = volt_behind(p->values, wire);
     return isnan(drop) || isnan(volt) ||
            condition_met(p->condition, drop / volt);

@@ -7,21 +7,9 @@
 
 #include <math.h>
 
-static double highest(const struct values *v, const struct block *b,
-                      const char *name) {
-    const struct named *n = values_of(v, b, name);
-    const struct variant *list;
-    size_t count = values_variants(v, &list);
-    double most = NAN;
-    for (size_t i = 0; n != NULL && i < count; i++)
-        if ((values_applies(v) >> i & 1) != 0 &&
-            n->by_variant[i].type == VALUE_QUANTITY)
-            most = fmax(most, range_ends(n->by_variant[i].quantity).high);
-    return most;
-}
-
 double wired_supply_volt(const struct values *v, const struct block *supply) {
-    return fmax(highest(v, supply, "resting"), highest(v, supply, "charging"));
+    return fmax(values_highest(v, supply, "resting"),
+                values_highest(v, supply, "charging"));
 }
 
 double wired_volt(const struct values *v, const struct block *circuit) {

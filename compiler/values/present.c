@@ -283,7 +283,7 @@ const struct circuit_extremes *values_extremes(const struct values *v,
 }
 
 const struct circuit_table *values_table(const struct values *v,
-                                 const struct block *b) {
+                                         const struct block *b) {
     return v->of_block[b->index].table;
 }
 
@@ -344,6 +344,17 @@ const struct named *values_of(const struct values *v, const struct block *b,
             s->named.by_variant[i].type != VALUE_BAD)
             return &s->named;
     return NULL;
+}
+
+double values_highest(const struct values *v, const struct block *b,
+                      const char *name) {
+    const struct named *n = values_of(v, b, name);
+    double most = NAN;
+    for (size_t i = 0; n != NULL && i < v->variant_count; i++)
+        if ((values_applies(v) >> i & 1) != 0 &&
+            n->by_variant[i].type == VALUE_QUANTITY)
+            most = fmax(most, range_ends(n->by_variant[i].quantity).high);
+    return most;
 }
 
 size_t values_assumptions(const struct values *v,

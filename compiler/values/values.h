@@ -92,6 +92,10 @@ const struct named *values_find(const struct values *v,
 /* A block's setting or field: "drop limit", "drop"; NULL when absent. */
 const struct named *values_of(const struct values *v, const struct block *b,
                               const char *name);
+/* Its highest end over the variants that apply, in SI; NAN when it has no value
+ * in any. */
+double values_highest(const struct values *v, const struct block *b,
+                      const char *name);
 
 enum print_form {
     PRINT_PLAIN, /* 0.31 V */
