@@ -386,11 +386,20 @@ static struct value fault(struct values *v, const struct block *b,
     if (w->node[o->index] == SIZE_MAX)
         return (struct value){.type = VALUE_ABSENT};
     circuit_solve_all_on(w);
-    for (int end = FAULT_LEAST; end <= FAULT_MOST; end++) {
+    for (int end = FAULT_NOMINAL; end <= FAULT_MOST; end++) {
         struct circuit_fault f;
-        if (!circuit_fault_open(&f, w, (enum fault_end)end))
+        if (!circuit_fault_open(&f, w, (enum fault_end)end, NULL))
             return (struct value){.type = VALUE_BAD};
         ampere[end] = circuit_fault_at(&f, w->node[o->index]);
+    }
+    struct circuit_fault_ways least;
+    if (!circuit_fault_least(&least, w))
+        return (struct value){.type = VALUE_BAD};
+    ampere[FAULT_LEAST] = ampere[FAULT_NOMINAL];
+    for (size_t i = 0; i < least.count; i++) {
+        double one = circuit_fault_at(&least.way[i], w->node[o->index]);
+        if (one > 0)
+            ampere[FAULT_LEAST] = fmin(ampere[FAULT_LEAST], one);
     }
     struct quantity *q = block_table(
         v, ampere[FAULT_NOMINAL],

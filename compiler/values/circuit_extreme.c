@@ -15,7 +15,7 @@ static double fault_of(struct circuit_work *w) {
     circuit_solve_all_on(w);
     struct circuit_fault f;
     double most = 0;
-    if (!circuit_fault_open(&f, w, FAULT_MOST))
+    if (!circuit_fault_open(&f, w, FAULT_MOST, NULL))
         return NAN;
     for (size_t n = 0; n < w->node_count; n++)
         most = fmax(most, circuit_fault_at(&f, n));

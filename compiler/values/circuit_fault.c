@@ -89,7 +89,7 @@ static struct circuit_part_law law_of(const struct circuit_work *w, size_t i,
 }
 
 bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        enum fault_end end) {
+                        enum fault_end end, const bool *open) {
     struct arena *a = w->v->c->arena;
     size_t nodes = w->node_count, count = 0, room = w->part_count + nodes;
     struct net_part *part = arena_alloc(a, room, sizeof *part);
@@ -100,7 +100,7 @@ bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
     f->room = arena_alloc(a, circuit_net_room(nodes, room), sizeof *f->room);
     for (size_t i = 0; i < w->part_count; i++) {
         f->in_net[i] = SIZE_MAX;
-        if (!circuit_fault_carries(w, i))
+        if (!circuit_fault_carries(w, i) || (open != NULL && open[i]))
             continue;
         f->in_net[i] = count;
         part[count++] =
@@ -112,6 +112,45 @@ bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
     f->net = (struct net){part, count, nodes};
     enum net_fault fault = circuit_net_solve(&f->net, f->room, &f->open);
     return fault == NET_SOLVED || fault == NET_SHORTED;
+}
+
+/* Opens one throw of each change-over relay; false: there is none. */
+static bool put_throw(const struct circuit_work *w, bool pulled, bool *open) {
+    const struct circuit *c = w->c;
+    bool any = false;
+    for (size_t i = 0; i < c->element_count; i++) {
+        bool rests = circuit_solve_rests(&c->element[i]), both = false;
+        open[i] = false;
+        if (c->element[i].part != CIRCUIT_CONTACT || w->part[i].law == LAWS)
+            continue;
+        for (size_t k = 0; k < c->element_count; k++)
+            both =
+                both || (c->element[k].part == CIRCUIT_CONTACT &&
+                         w->part[k].law != LAWS &&
+                         text_equal(c->element[k].name, c->element[i].name) &&
+                         circuit_solve_rests(&c->element[k]) != rests);
+        open[i] = both && rests == pulled;
+        any = any || both;
+    }
+    return any;
+}
+
+bool circuit_fault_least(struct circuit_fault_ways *l, struct circuit_work *w) {
+    struct arena *a = w->v->c->arena;
+    bool *open = arena_alloc(a, w->part_count, sizeof *open);
+    l->way = arena_alloc(a, 3 + w->c->state_count, sizeof *l->way);
+    l->count = 0;
+    circuit_solve_all_on(w);
+    if (!circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, NULL))
+        return false;
+    for (int pulled = 0; pulled < 2 && put_throw(w, pulled, open); pulled++)
+        if (!circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, open))
+            return false;
+    for (size_t s = 0; s < w->c->state_count; s++)
+        if (!circuit_solve_state(w, s, NULL) ||
+            !circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, w->open))
+            return false;
+    return true;
 }
 
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to) {
@@ -152,7 +191,7 @@ double circuit_fault_at(struct circuit_fault *f, size_t node) {
     double most = 0;
     size_t minus = SIZE_MAX;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        if (w->part[s].law == LAWS)
+        if (f->in_net[s] == SIZE_MAX)
             continue;
         double one = circuit_fault_between(f, node, w->from[s]);
         if (one <= most)

@@ -1,12 +1,14 @@
 /* circuit_fault.h - currents into a short, anywhere in a circuit of one
  * variant.
  *
- * All supplies are on, every switch and contact is closed, loads and coils take
- * nothing: what is left is linear, so that a short between two points takes
- * I = U / R with the open voltage U between them and the resistance R seen from
- * them (Thévenin). At the most: supplies at their highest, cold wire, contacts
- * at their least. At the least: the other ends, wire as hot as its insulation
- * stands. */
+ * Loads and coils take nothing: what is left is linear, so that a short between
+ * two points takes I = U / R with the open voltage U between them and the
+ * resistance R seen from them (Thévenin). At the most: all supplies on, every
+ * switch and contact closed, supplies at their highest, cold wire, contacts at
+ * their least. At the least: the other ends, wire as hot as its insulation
+ * stands, and of the ways in which switches and contacts may stand the one that
+ * lets the least through, of those that let anything through: all closed, all
+ * change-over relays pulled or all dropped, and each state of the circuit. */
 #ifndef CIRCUIT_FAULT_H
 #define CIRCUIT_FAULT_H
 
@@ -26,9 +28,17 @@ struct circuit_fault {
 };
 
 /* Solves for the currents at an end, or at the figures' nominal with wire at
- * its ambient; false: it has no solution. */
+ * its ambient, with the supplies that are on, and all closed but what is open
+ * by part (NULL: nothing is); false: it has no solution. */
 bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        enum fault_end end);
+                        enum fault_end end, const bool *open);
+/* At the least, in each way that switches, contacts and supplies may stand. */
+struct circuit_fault_ways {
+    struct circuit_fault *way;
+    size_t count;
+};
+/* Puts states on, and leaves any of them on; false: one has no solution. */
+bool circuit_fault_least(struct circuit_fault_ways *l, struct circuit_work *w);
 /* A, from one node to another through a short; 0: no supply feeds it. */
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to);
 /* A, of a part while that short lasts; never negative. */

@@ -29,7 +29,8 @@ struct guard {
     size_t *source; /* the supply */
     bool *bare;     /* not sheathed all the way */
     bool *cranks;   /* by part: a starter's; its far end counts as a source */
-    struct circuit_fault most, least;
+    struct circuit_fault most;
+    struct circuit_fault_ways least;
 };
 
 static bool is_fuse(const struct circuit_work *w, size_t part) {
@@ -279,13 +280,16 @@ static size_t hardest(struct guard *g, size_t fuse, bool *zone,
         find_zone(w, w->from[i], zone);
         if (zone[w->from[fuse]] == zone[w->to[fuse]])
             continue;
-        double all = circuit_fault_between(&g->least, w->from[i], w->to[i]);
-        double own = circuit_fault_through(&g->least, fuse);
-        if (all <= 0 || own < PART_OF_FAULT * all ||
-            (worst != SIZE_MAX && own >= *ampere))
-            continue;
-        worst = i;
-        *ampere = own;
+        for (size_t k = 0; k < g->least.count; k++) {
+            struct circuit_fault *way = &g->least.way[k];
+            double all = circuit_fault_between(way, w->from[i], w->to[i]);
+            double own = circuit_fault_through(way, fuse);
+            if (all <= 0 || own < PART_OF_FAULT * all ||
+                (worst != SIZE_MAX && own >= *ampere))
+                continue;
+            worst = i;
+            *ampere = own;
+        }
     }
     return worst;
 }
@@ -340,8 +344,8 @@ void circuit_guard_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++)
         if (w->part[i].law == LAW_WIRE)
             require_fuse(&g, i);
-    if (!circuit_fault_open(&g.most, w, FAULT_MOST) ||
-        !circuit_fault_open(&g.least, w, FAULT_LEAST))
+    if (!circuit_fault_open(&g.most, w, FAULT_MOST, NULL) ||
+        !circuit_fault_least(&g.least, w))
         return;
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (!is_fuse(w, i) || w->part[i].rating == NULL)

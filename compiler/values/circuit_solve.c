@@ -86,7 +86,7 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     return w;
 }
 
-static bool is_rest_contact(const struct circuit_element *e) {
+bool circuit_solve_rests(const struct circuit_element *e) {
     return text_is(e->terminal[0], "87a") || text_is(e->terminal[1], "87a");
 }
 
@@ -103,7 +103,7 @@ static bool put_word(struct circuit_work *w, const struct circuit_set *set) {
         if (!text_equal(e->name, name) || e->part == CIRCUIT_COIL)
             continue;
         bool open = text_is(set->word, "open") || text_is(set->word, "off");
-        if (e->part == CIRCUIT_CONTACT && is_rest_contact(e))
+        if (e->part == CIRCUIT_CONTACT && circuit_solve_rests(e))
             open = !open;
         w->open[i] = open;
         w->peak[i] =
@@ -151,7 +151,7 @@ static bool follow_coils(struct circuit_work *w, bool solved) {
                                 w->solution.volt[w->to[coil]]
                           : 0;
         bool pulled = fabs(u) >= PULLS * supply;
-        bool open = is_rest_contact(e) ? pulled : !pulled;
+        bool open = circuit_solve_rests(e) ? pulled : !pulled;
         if (open != w->open[i]) {
             moved = true;
             w->chatters = i;

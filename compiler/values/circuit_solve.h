@@ -64,6 +64,8 @@ bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
 /* How many figures a part has in its state, and one of them. */
 size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
                              const struct quantity **figure);
+/* Whether a contact is closed while its relay rests: 87a. */
+bool circuit_solve_rests(const struct circuit_element *e);
 /* The first of a corner's roots, in order, with this serial or a later one. */
 size_t circuit_solve_from(const struct corner *corner, size_t count,
                           size_t serial);

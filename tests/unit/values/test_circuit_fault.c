@@ -57,7 +57,7 @@ static void test_as_soldered_in(void **state) {
     assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
     for (int most = 0; most < 3; most++) {
         struct circuit_fault f;
-        assert_true(circuit_fault_open(&f, w, (enum fault_end)most));
+        assert_true(circuit_fault_open(&f, w, (enum fault_end)most, NULL));
         for (size_t from = 0; from < w->node_count; from++)
             for (size_t to = 0; to < w->node_count; to++) {
                 double ampere = circuit_fault_between(&f, from, to), through;
@@ -94,10 +94,10 @@ static void test_by_hand(void **state) {
     struct circuit_work *w = circuit_solve_open(b.values, block, 0);
     assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
     struct circuit_fault f;
-    assert_true(circuit_fault_open(&f, w, FAULT_MOST));
+    assert_true(circuit_fault_open(&f, w, FAULT_MOST, NULL));
     assert_true(fabs(circuit_fault_at(&f, w->from[0]) - 14.4 / 0.007) < 0.1);
     assert_true(circuit_fault_at(&f, w->to[0]) == 0);
-    assert_true(circuit_fault_open(&f, w, FAULT_LEAST));
+    assert_true(circuit_fault_open(&f, w, FAULT_LEAST, NULL));
     assert_true(fabs(circuit_fault_at(&f, w->from[0]) - 12.2 / 0.009) < 0.1);
     bench_close(&b);
 }
