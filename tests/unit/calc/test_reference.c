@@ -6,6 +6,7 @@
 #include "reference_bench.h"
 #include "reference_bolt.h"
 #include "reference_fault.h"
+#include "reference_sanity.h"
 #include "reference_unit.h"
 #include "reference_wire.h"
 
@@ -39,6 +40,13 @@ int main(void) {
         cmocka_unit_test(reference_holes),
         cmocka_unit_test(reference_screws),
         cmocka_unit_test(reference_metals),
+        cmocka_unit_test(reference_drop_limits),
+        cmocka_unit_test(reference_connectors),
+        cmocka_unit_test(reference_relays),
+        cmocka_unit_test(reference_breaking),
+        cmocka_unit_test(reference_more_holes),
+        cmocka_unit_test(reference_ratios),
+        cmocka_unit_test(reference_tools),
         cmocka_unit_test(reference_unit_factors),
         cmocka_unit_test(reference_conversions),
         cmocka_unit_test(reference_rounding),

@@ -13,6 +13,7 @@
 #include "calc/heating.h"
 #include "calc/hole.h"
 #include "calc/pattern.h"
+#include "calc/relay.h"
 #include "calc/screw.h"
 #include "calc/seat.h"
 #include "calc/strip.h"
@@ -115,6 +116,12 @@ static void list_contacts(FILE *f) {
     for (size_t i = 0; contact_load_at(i); i++)
         fprintf(f, "contact load | %s | %.10g | %s\n", contact_load_at(i)->kind,
                 contact_load_at(i)->share, contact_load_at(i)->source);
+    for (double volt = 12; relay_coil_for(volt); volt += 12) {
+        const struct relay_coil *k = relay_coil_for(volt);
+        fprintf(f, "relay | %g V | %g to %g to %g ohm | %g V | %g V | %s\n",
+                k->nominal, k->resistance.low, k->resistance.typical,
+                k->resistance.high, k->operates, k->releases, k->source);
+    }
     for (size_t i = 0; stud_at(i); i++)
         fprintf(f, "stud | %s | %g A through | %g A clamped | %g m | %s\n",
                 stud_at(i)->name, stud_at(i)->through, stud_at(i)->clamped,
