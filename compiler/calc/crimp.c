@@ -190,9 +190,10 @@ bool crimp_pull(enum pull_standard p, const struct wire_size *s,
         out->force = row[i].force * LBF;
         out->row = row[i].size;
         out->verified = row[i].verified;
-        out->source = row[i].verified
-                          ? "a terminal maker's sheets quoting the standard"
-                          : "from memory: MIL-T-7928 tensile table";
+        out->source = !row[i].verified ? "from memory: MIL-T-7928 tensile table"
+                      : p == PULL_UL486A
+                          ? "UL 486A, as a terminal maker's sheets quote it"
+                          : "SAE AS7928, as a terminal maker's sheets quote it";
         return true;
     }
     return false;
