@@ -98,14 +98,12 @@ static void find_order(const struct net *net, struct work *w) {
                 join(w, (size_t)row[i], (size_t)row[k]);
         }
     }
-    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
     *w->ready = 1;
 }
 
-/* Only where a factor may stand, and the row and column of node 0: the rest is
- * 0 since the order was found. */
+/* Only where a factor may stand, and the column of node 0: the rest is never
+ * read. */
 static void clear_matrix(struct work *w) {
-    memset(w->matrix, 0, w->n * sizeof *w->matrix);
     for (size_t p = 1; p < w->n; p++) {
         const double *row = row_of(w, p);
         double *of_p = w->matrix + p * w->n;
@@ -120,8 +118,10 @@ static void clear_matrix(struct work *w) {
 /* Conductances between nodes, all positive but that of a constant power. */
 static void add_conductance(struct work *w, const struct net_part *p,
                             double g) {
-    w->matrix[p->from * w->n + p->to] += g;
-    w->matrix[p->to * w->n + p->from] += g;
+    if (p->from != 0)
+        w->matrix[p->from * w->n + p->to] += g;
+    if (p->to != 0)
+        w->matrix[p->to * w->n + p->from] += g;
 }
 
 /* Takes node after node away and joins its neighbours instead, star to mesh.
@@ -309,7 +309,8 @@ static size_t hungry(const struct net *net) {
 
 /* Rounds until nothing moves: part_count; else the part that moved most. Warm:
  * from the voltages of the solution before, with tangents only. */
-static size_t iterate(const struct net *net, struct work *w, bool warm) {
+static size_t iterate(const struct net *net, struct work *w, bool warm,
+                      int *rounds) {
     size_t worst = 0;
     if (warm)
         memset(w->chord, 0, net->part_count * sizeof *w->chord);
@@ -320,6 +321,7 @@ static size_t iterate(const struct net *net, struct work *w, bool warm) {
         if (!round_of(net, w, round == 0))
             return worst;
         worst = move(net, w, round);
+        ++*rounds;
     }
     return worst;
 }
@@ -329,15 +331,16 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     if (net->node_count > NET_NODES_MAX)
         return NET_LARGE;
     struct work w = slices(net, room);
-    *out = (struct net_solution){w.volt, w.current, floating(net, &w)};
+    *out = (struct net_solution){w.volt, w.current, floating(net, &w), 0};
     if (out->where < w.n)
         return NET_FLOATS;
     bool known = *w.ready != 0;
     if (!known)
         find_order(net, &w);
-    size_t worst = known ? iterate(net, &w, true) : net->part_count + 1;
+    size_t worst =
+        known ? iterate(net, &w, true, &out->rounds) : net->part_count + 1;
     if (worst != net->part_count)
-        worst = iterate(net, &w, false);
+        worst = iterate(net, &w, false, &out->rounds);
     currents(net, &w);
     if (worst == net->part_count)
         return judge(net, &w, &out->where);

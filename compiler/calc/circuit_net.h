@@ -37,12 +37,13 @@ struct net_solution {
     double *volt;    /* by node, against node 0 */
     double *current; /* by part, from `from` to `to` */
     size_t where;
+    int rounds; /* of the iteration, tried in vain too */
 };
 
 /* How many doubles of memory a solution needs. */
 size_t circuit_net_room(size_t node_count, size_t part_count);
-/* `work` is all zeros or that of an earlier solution of the same net, whose
- * parts may have other figures since; the solution stands in it. */
+/* `work` begins with a zero, or is that of an earlier solution of the same net,
+ * whose parts may have other figures since; the solution stands in it. */
 enum net_fault circuit_net_solve(const struct net *n, double *work,
                                  struct net_solution *out);
 /* How the weighted sum of node voltages moves with a current drawn from each

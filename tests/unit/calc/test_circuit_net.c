@@ -28,18 +28,20 @@ struct random_net {
     double *work;
 };
 
-/* Evenly over the decades. */
+/* The order in which arguments are evaluated is the compiler's: figures that
+ * belong together are rolled one by one. Evenly over the decades. */
 static double decade(struct dice *seed, double low, double high) {
     return low * pow(high / low, roll(seed, 0, 1));
 }
 
 static struct circuit_part_law series_law(struct dice *seed) {
     double which = roll(seed, 0, 1);
-    if (which < 0.45)
-        return circuit_law_wire(decade(seed, 1e-3, 0.1), roll(seed, 260, 340),
-                                378.15, 303.15, roll(seed, 15, 80),
-                                which < 0.1 ? MATERIAL_ALUMINIUM
-                                            : MATERIAL_COPPER);
+    if (which < 0.45) {
+        double ohm = decade(seed, 1e-3, 0.1), ambient = roll(seed, 260, 340);
+        return circuit_law_wire(
+            ohm, ambient, 378.15, 303.15, roll(seed, 15, 80),
+            which < 0.1 ? MATERIAL_ALUMINIUM : MATERIAL_COPPER);
+    }
     if (which < 0.5)
         return (struct circuit_part_law){
             LAW_DIODE, {LAW_DIODE_SATURATION, LAW_DIODE_SLOPE, 0}};
@@ -55,9 +57,11 @@ static struct circuit_part_law load_law(struct dice *seed) {
     if (which < 0.25)
         return (struct circuit_part_law){LAW_RESISTANCE,
                                          {decade(seed, 0.5, 200), 0, 0}};
-    if (which < 0.55)
-        return (struct circuit_part_law){
-            LAW_LAMP, {decade(seed, 0.1, 15), roll(seed, 12, 14), 0}};
+    if (which < 0.55) {
+        double ampere = decade(seed, 0.1, 15);
+        return (struct circuit_part_law){LAW_LAMP,
+                                         {ampere, roll(seed, 12, 14), 0}};
+    }
     if (which < 0.8)
         return (struct circuit_part_law){LAW_CURRENT,
                                          {decade(seed, 0.05, 8), 0, 0}};
@@ -69,11 +73,9 @@ static struct circuit_part_law load_law(struct dice *seed) {
 static void draw_net(struct random_net *r, struct dice seed) {
     size_t parts = 3 + (size_t)roll(&seed, 0, PARTS - 2), count = 0, nodes = 2;
     double volt = roll(&seed, 0, 1) < 0.8 ? 12 : 24;
+    double open = volt * roll(&seed, 1, 1.2);
     r->part[count++] = (struct net_part){
-        0,
-        1,
-        {LAW_SUPPLY,
-         {volt * roll(&seed, 1, 1.2), decade(&seed, 3e-3, 0.05), 0}}};
+        0, 1, {LAW_SUPPLY, {open, decade(&seed, 3e-3, 0.05), 0}}};
     while (count < parts) {
         size_t from = (size_t)roll(&seed, 0, (double)nodes);
         if (nodes > RECENT && roll(&seed, 0, 1) < 0.6)
@@ -84,13 +86,13 @@ static void draw_net(struct random_net *r, struct dice seed) {
                 (struct net_part){from, nodes++, series_law(&seed)};
         else if (what < 0.93 && from != 0)
             r->part[count++] = (struct net_part){from, 0, load_law(&seed)};
-        else if (what >= 0.98)
+        else if (what >= 0.98) {
+            open = volt * roll(&seed, 1, 1.2);
             r->part[count++] = (struct net_part){
                 0,
                 from == 0 ? 1 : from,
-                {LAW_SUPPLY,
-                 {volt * roll(&seed, 1, 1.2), decade(&seed, 0.02, 0.2), 0}}};
-        else if (from > 1)
+                {LAW_SUPPLY, {open, decade(&seed, 0.02, 0.2), 0}}};
+        } else if (from > 1)
             r->part[count++] = (struct net_part){
                 1, from, {LAW_RESISTANCE, {decade(&seed, 1e-3, 5), 0, 0}}};
     }
@@ -138,6 +140,43 @@ static void test_against_simulator(void **state) {
     free(number);
 }
 
+/* Of the first circuits: cold, then warm with loads that take 1 % more. A
+ * change to how the iteration gets to its solution shows here. */
+static void test_rounds(void **state) {
+    (void)state;
+    enum { CIRCUITS = 20000 };
+    int cold = 0, warm = 0, most = 0;
+    struct random_net *r = calloc(1, sizeof *r);
+    for (uint64_t seed = 1; seed <= CIRCUITS; seed++) {
+        draw_net(r, (struct dice){seed * 7919});
+        struct net_solution s;
+        circuit_net_solve(&r->of.net, r->work, &s);
+        cold += s.rounds;
+        most = s.rounds > most ? s.rounds : most;
+        for (size_t i = 0; i < r->of.net.part_count; i++)
+            if (r->part[i].law.law == LAW_LAMP ||
+                r->part[i].law.law == LAW_CURRENT ||
+                r->part[i].law.law == LAW_POWER)
+                r->part[i].law.figure[0] *= 1.01;
+        circuit_net_solve(&r->of.net, r->work, &s);
+        warm += s.rounds;
+        free(r->work);
+    }
+    free(r);
+    print_message("%d circuits: %d rounds cold (at most %d), %d warm\n",
+                  CIRCUITS, cold, most, warm);
+    /* Room for another machine's last bits. */
+    assert_in_range(cold, 164314 - 5, 164314 + 5);
+    assert_int_equal(most, 300);
+    assert_in_range(warm, 60635 - 5, 60635 + 5);
+}
+
+static void test_room(void **state) {
+    (void)state;
+    /* A flag; 3 figures a node, 3 a part; a matrix; neighbours by node. */
+    assert_int_equal(circuit_net_room(5, 7), 1 + 15 + 21 + 25 + 30);
+}
+
 /* 12 V, 1 ohm, 5 ohm by hand: 10 V and 2 A. */
 static void test_by_hand(void **state) {
     (void)state;
@@ -156,6 +195,55 @@ static void test_by_hand(void **state) {
     /* by hand: V = E R/(R + Ri), dV/dR = E Ri/(R + Ri)^2 = 1/3 */
     assert_near((by[0] - by[1]) * circuit_law_moves(&part[1].law, 10, 0),
                 1.0 / 3, 1e-6);
+    free(work);
+}
+
+/* Every node joined to every other, a 12 V supply of 1 ohm over two of them:
+ * between any two of n nodes joined by 1 ohm there is 2/n ohm. */
+static void test_dense(void **state) {
+    (void)state;
+    enum { MESHED = 7 };
+    struct net_part part[1 + MESHED * (MESHED - 1) / 2] = {
+        {0, 1, {LAW_SUPPLY, {12, 1, 0}}}};
+    size_t count = 1;
+    for (size_t a = 0; a < MESHED; a++)
+        for (size_t b = 0; b < a; b++)
+            part[count++] =
+                (struct net_part){a, b, {LAW_RESISTANCE, {1, 0, 0}}};
+    struct net n = {part, count, MESHED};
+    double *work = calloc(circuit_net_room(MESHED, count), sizeof *work);
+    struct net_solution s;
+    assert_true(circuit_net_solve(&n, work, &s) == NET_SHORTED);
+    assert_near(s.volt[1], 12 * (2.0 / MESHED) / (1 + 2.0 / MESHED), 1e-12);
+    for (size_t p = 2; p < MESHED; p++)
+        assert_near(s.volt[p], s.volt[1] / 2, 1e-12);
+    free(work);
+}
+
+/* The room of one net taken for another of its size. */
+static void test_room_again(void **state) {
+    (void)state;
+    struct net_part star[] = {{0, 1, {LAW_SUPPLY, {12, 1, 0}}},
+                              {1, 2, {LAW_RESISTANCE, {1, 0, 0}}},
+                              {1, 3, {LAW_RESISTANCE, {1, 0, 0}}},
+                              {2, 0, {LAW_RESISTANCE, {1, 0, 0}}},
+                              {3, 0, {LAW_RESISTANCE, {1, 0, 0}}}};
+    struct net_part chain[] = {{0, 3, {LAW_SUPPLY, {12, 1, 0}}},
+                               {3, 1, {LAW_RESISTANCE, {1, 0, 0}}},
+                               {1, 2, {LAW_RESISTANCE, {1, 0, 0}}},
+                               {2, 0, {LAW_RESISTANCE, {1, 0, 0}}},
+                               {2, 0, {LAW_RESISTANCE, {1, 0, 0}}}};
+    struct net first = {star, 5, 4}, second = {chain, 5, 4};
+    double *work = calloc(circuit_net_room(4, 5), sizeof *work);
+    struct net_solution s;
+    assert_int_equal(circuit_net_solve(&first, work, &s), NET_SOLVED);
+    assert_near(s.volt[1], 6, 1e-12);
+    memset(work, 0x55, circuit_net_room(4, 5) * sizeof *work);
+    work[0] = 0; /* another net */
+    assert_int_equal(circuit_net_solve(&second, work, &s), NET_SOLVED);
+    assert_near(s.volt[3], 12 * 2.5 / 3.5, 1e-12);
+    assert_near(s.volt[1], 12 * 1.5 / 3.5, 1e-12);
+    assert_near(s.volt[2], 12 * 0.5 / 3.5, 1e-12);
     free(work);
 }
 
@@ -243,6 +331,10 @@ static void test_thousand(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_by_hand),
+        cmocka_unit_test(test_rounds),
+        cmocka_unit_test(test_room),
+        cmocka_unit_test(test_dense),
+        cmocka_unit_test(test_room_again),
         cmocka_unit_test(test_refused),
         cmocka_unit_test(test_wire_law),
         cmocka_unit_test(test_thousand),

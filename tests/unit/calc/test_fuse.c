@@ -86,6 +86,7 @@ static void test_ambient(void **state) {
     /* 1 - 0.0015 x 100; nothing is known beyond the makers' range */
     assert_near(fuse_ambient_factor(blade, CELSIUS(125)), 0.85, 1e-12);
     assert_true(isnan(fuse_ambient_factor(blade, CELSIUS(125.1))));
+    assert_true(fuse_ambient_factor(blade, CELSIUS(-40)) == 1);
     assert_true(isnan(fuse_ambient_factor(blade, CELSIUS(-40.1))));
     assert_true(isnan(fuse_ambient_factor(blade, NAN)));
     assert_true(isnan(fuse_ambient_factor(style("class T"), CELSIUS(86))));

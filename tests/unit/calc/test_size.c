@@ -47,6 +47,9 @@ static void test_read(void **state) {
         {"3 mm2", WIRE_JIS, SIZE_FOUND, "AV 3"},
         {"AV 3", WIRE_UNDECLARED, SIZE_FOUND, "AV 3"},
         {"AV 0.5f", WIRE_JIS, SIZE_FOUND, "AV 0.5f"},
+        {"AV 0.50f", WIRE_JIS, SIZE_FOUND, "AV 0.5f"},
+        {"AV 0.5fx", WIRE_JIS, SIZE_UNREADABLE, NULL},
+        {"AV 50f", WIRE_JIS, SIZE_UNKNOWN, NULL},
         {"6 mm", WIRE_AU, SIZE_FOUND, "6 mm"},
         {"6 mm", WIRE_UNDECLARED, SIZE_FOUND, "6 mm"},
 

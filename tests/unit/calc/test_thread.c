@@ -71,6 +71,8 @@ static void test_read(void **state) {
         {"2-4.5", THREAD_FOUND, "2-4.5 UNC"},
         {"2-56", THREAD_FOUND, "#2-56 UNC"},
         {"1-8/8-8", THREAD_UNREADABLE, NULL},
+        {"1/1-8", THREAD_FOUND, "1-8 UNC"},
+        {"1/0-8", THREAD_UNREADABLE, NULL},
         {"1-1/8-12", THREAD_FOUND, "1-1/8-12 UNF"},
         {"1 1/8-12", THREAD_FOUND, "1-1/8-12 UNF"},
         {"1-1/8-8", THREAD_FOUND, "1-1/8-8 UN"},

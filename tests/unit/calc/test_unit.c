@@ -18,6 +18,16 @@ static const struct unit *unit(const char *spelling) {
     return u;
 }
 
+/* Letters of every length, to the edges of what is kept of a spelling. */
+static void test_long_spellings(void **state) {
+    (void)state;
+    char text[64] = "";
+    for (size_t n = 1; n + 1 < sizeof text; n++) {
+        strcat(text, "z");
+        assert_null(find(text));
+    }
+}
+
 static void assert_is(const char *spelling, const char *name) {
     assert_string_equal(unit(spelling)->name, name);
 }
@@ -364,10 +374,15 @@ static void test_compose(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_spellings),  cmocka_unit_test(test_refused),
-        cmocka_unit_test(test_table),      cmocka_unit_test(test_prefix),
-        cmocka_unit_test(test_convert),    cmocka_unit_test(test_round_trip),
-        cmocka_unit_test(test_dimensions), cmocka_unit_test(test_usual),
+        cmocka_unit_test(test_long_spellings),
+        cmocka_unit_test(test_spellings),
+        cmocka_unit_test(test_refused),
+        cmocka_unit_test(test_table),
+        cmocka_unit_test(test_prefix),
+        cmocka_unit_test(test_convert),
+        cmocka_unit_test(test_round_trip),
+        cmocka_unit_test(test_dimensions),
+        cmocka_unit_test(test_usual),
         cmocka_unit_test(test_compose),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
