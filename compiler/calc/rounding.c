@@ -8,6 +8,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdbool.h>
+#include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -21,11 +22,55 @@ struct decimal {
     int power;
 };
 
+/* Powers of ten that are doubles exactly. */
+static const double ten[] = {1e0,  1e1,  1e2,  1e3,  1e4,  1e5,  1e6,  1e7,
+                             1e8,  1e9,  1e10, 1e11, 1e12, 1e13, 1e14, 1e15,
+                             1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22};
+
+/* x > 0 as a whole number of 15 digits, halves to even, times 10^(power - 14).
+ * x 10^k is a sum of two doubles exactly, a product and what its rounding lost,
+ * so that nothing is rounded twice. False where 10^k is no double. */
+static bool digits_of(double x, double *digits, int *power) {
+    int p = 0;
+    if (!(x > 1e-8 && x < 1e14))
+        return false;
+    while (x >= ten[p + 1])
+        p++;
+    while (p <= 0 && x * ten[-p] < 1)
+        p--;
+    double high = x * ten[DIGITS - 1 - p];
+    double low = fma(x, ten[DIGITS - 1 - p], -high);
+    if (high < 1e14 || (high == 1e14 && low < 0)) {
+        p--; /* x was rounded up to a power of ten */
+        high = x * ten[DIGITS - 1 - p];
+        low = fma(x, ten[DIGITS - 1 - p], -high);
+    }
+    double n = rint(high);
+    if (high - n == 0.5 && low > 0)
+        n++;
+    else if (high - n == -0.5 && low < 0)
+        n--;
+    if (n == 1e15) {
+        n = 1e14;
+        p++;
+    }
+    *digits = n;
+    *power = p;
+    return true;
+}
+
 static struct decimal decimal_of(double x) {
     assert(isfinite(x));
+    struct decimal d = {.minus = x < 0};
+    double n;
+    if (digits_of(fabs(x), &n, &d.power)) {
+        uint64_t left = (uint64_t)n;
+        for (int i = DIGITS; i-- > 0; left /= 10)
+            d.digit[i] = (char)('0' + left % 10);
+        return d;
+    }
     char text[32]; /* -d.dddddddddddddde-ddd */
     snprintf(text, sizeof text, "%.*e", DIGITS - 1, fabs(x));
-    struct decimal d = {.minus = x < 0};
     d.digit[0] = text[0];
     memcpy(d.digit + 1, text + 2, DIGITS - 1);
     d.power = (int)strtol(text + DIGITS + 2, NULL, 10);
@@ -118,6 +163,12 @@ double round_value(double x, int decimals, enum round_way way) {
 
 double round_snap(double x) {
     assert(isfinite(x));
+    double n;
+    int power;
+    if (digits_of(fabs(x), &n, &power)) {
+        n /= ten[DIGITS - 1 - power];
+        return x < 0 ? -n : n;
+    }
     char text[32];
     snprintf(text, sizeof text, "%.*e", DIGITS - 1, x);
     return strtod(text, NULL);

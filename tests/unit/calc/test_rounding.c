@@ -47,6 +47,37 @@ static void test_snap(void **state) {
     assert_true(round_snap(123456789012345678.0) == 123456789012346000.0);
 }
 
+/* The digits that are worked out are those that the C library prints. */
+static void test_as_printed(void **state) {
+    (void)state;
+    struct dice d = {77};
+    for (int i = 0; i < 10 * SAMPLES; i++) {
+        double x = pow(10, roll(&d, -9, 16));
+        if (i % 4 == 1) /* ties and what is next to them */
+            x = (floor(x * 64) + 0.5) / 64;
+        else if (i % 4 == 2)
+            x = nextafter(pow(10, floor(roll(&d, -9, 16))),
+                          i % 8 < 4 ? 0 : INFINITY);
+        else if (i % 4 == 3) /* 14 digits and a five */
+            x = (floor(roll(&d, 1e13, 1e14)) + 0.5) /
+                pow(10, floor(roll(&d, 0, 20)));
+        char text[40];
+        snprintf(text, sizeof text, "%.14e", x);
+        if (round_snap(x) != strtod(text, NULL) ||
+            round_snap(-x) != -strtod(text, NULL))
+            fail_msg("%.17g: %.17g, printed %s", x, round_snap(x), text);
+        int decimals = 14 - (int)strtol(strchr(text, 'e') + 1, NULL, 10);
+        char fixed[400];
+        if (decimals < 0 || decimals > 15)
+            continue;
+        snprintf(fixed, sizeof fixed, "%.*f", decimals, x);
+        char ours[ROUND_TEXT_MAX];
+        round_text(ours, x, decimals, ROUND_HALF_EVEN);
+        if (strcmp(ours, fixed) != 0)
+            fail_msg("%.17g: %s, printed %s", x, ours, fixed);
+    }
+}
+
 static void test_directed(void **state) {
     (void)state;
     assert_text(0.4004, 2, ROUND_UP, "0.41");
@@ -138,9 +169,9 @@ static void test_properties(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_half_to_even), cmocka_unit_test(test_snap),
-        cmocka_unit_test(test_directed),     cmocka_unit_test(test_text),
-        cmocka_unit_test(test_decimals),     cmocka_unit_test(test_step),
-        cmocka_unit_test(test_properties),
+        cmocka_unit_test(test_as_printed),   cmocka_unit_test(test_directed),
+        cmocka_unit_test(test_text),         cmocka_unit_test(test_decimals),
+        cmocka_unit_test(test_step),         cmocka_unit_test(test_properties),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
