@@ -158,12 +158,9 @@ static bool is_ascii(struct text t) {
     return true;
 }
 
-static void shape_piece(struct shaper *s, struct run *run, size_t from,
-                        size_t to, bool digits) {
+static void shape_piece(struct shaper *s, struct run *run, bool digits) {
     unsigned first = digits ? 0 : 1;
-    unsigned last = is_ascii(text_part(run->text, from, to))
-                        ? FEATURES
-                        : FEATURES - FOR_ASCII;
+    unsigned last = is_ascii(run->text) ? FEATURES : FEATURES - FOR_ASCII;
     if (s->buffer == NULL)
         s->buffer = hb_buffer_create();
     hb_buffer_t *buffer = s->buffer;
@@ -174,13 +171,14 @@ static void shape_piece(struct shaper *s, struct run *run, size_t from,
                                 HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
     hb_buffer_set_direction(buffer, HB_DIRECTION_LTR);
     hb_buffer_set_language(buffer, hb_language_from_string("en", 2));
-    hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len,
-                       (unsigned)from, (int)(to - from));
+    hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len, 0,
+                       (int)run->text.len);
     hb_buffer_guess_segment_properties(buffer);
     hb_shape(font_of(s, run->face), buffer, features + first, last - first);
     if (!hb_buffer_allocation_successful(buffer))
         arena_exhausted();
-    run->advance += keep_glyphs(s, run->text, to, face_form(run->face)->em);
+    run->advance =
+        keep_glyphs(s, run->text, run->text.len, face_form(run->face)->em);
 }
 
 /* FNV-1a. */
@@ -205,36 +203,6 @@ static void widen(struct shaper *s) {
     s->bucket_count = count;
 }
 
-const struct run *shape_word(struct shaper *s, enum face face,
-                             struct text word) {
-    uint32_t hash = hash_of(face, word);
-    struct word *w = s->bucket[hash & (s->bucket_count - 1)];
-    for (; w != NULL; w = w->next) {
-        if (w->hash == hash && w->run.face == face &&
-            text_equal(w->run.text, word))
-            return &w->run;
-    }
-    if (s->word_count++ > s->bucket_count)
-        widen(s);
-    w = arena_alloc(s->arena, 1, sizeof *w);
-    w->hash = hash;
-    w->run.face = face;
-    w->run.text = (struct text){text_cstr(s->arena, word), word.len};
-    s->scratch_count = 0;
-    for (size_t from = 0, to; from < word.len; from = to) {
-        bool digits;
-        to = piece_end(word, from, &digits);
-        shape_piece(s, &w->run, from, to, digits);
-    }
-    w->run.glyphs = arena_grow(s->arena, s->scratch, s->scratch_count,
-                               s->scratch_count, sizeof *s->scratch);
-    w->run.glyph_count = s->scratch_count;
-    struct word **head = &s->bucket[hash & (s->bucket_count - 1)];
-    w->next = *head;
-    *head = w;
-    return &w->run;
-}
-
 /* The end of the word or the stretch of blanks that begins at `from`. */
 static size_t word_end(struct text t, size_t from) {
     size_t at = from;
@@ -244,27 +212,81 @@ static size_t word_end(struct text t, size_t from) {
     return at;
 }
 
-const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
+/* A part of a text that is shaped by itself begins at `from`. */
+typedef size_t part_end(struct text t, size_t from);
+
+static size_t end_of_piece(struct text t, size_t from) {
+    bool digits;
+    return piece_end(t, from, &digits);
+}
+
+/* The parts of the run's text, from the cache, one after the other. */
+static void put_together(struct shaper *s, struct run *run, part_end *end) {
+    struct text t = run->text;
     size_t count = 0;
     for (size_t from = 0, to; from < t.len; from = to) {
-        to = word_end(t, from);
-        count += shape_word(s, face, text_part(t, from, to))->glyph_count;
+        to = end(t, from);
+        count += shape_word(s, run->face, text_part(t, from, to))->glyph_count;
     }
-    struct run *run = arena_alloc(s->arena, 1, sizeof *run);
     struct glyph *g = arena_alloc(s->arena, count, sizeof *g);
-    *run = (struct run){.face = face,
-                        .text = {text_cstr(s->arena, t), t.len},
-                        .glyphs = g,
-                        .glyph_count = count};
+    run->glyphs = g;
+    run->glyph_count = count;
     for (size_t from = 0, to; from < t.len; from = to) {
-        to = word_end(t, from);
-        const struct run *word = shape_word(s, face, text_part(t, from, to));
-        for (size_t i = 0; i < word->glyph_count; i++, g++) {
-            *g = word->glyphs[i];
+        to = end(t, from);
+        const struct run *part =
+            shape_word(s, run->face, text_part(t, from, to));
+        for (size_t i = 0; i < part->glyph_count; i++, g++) {
+            *g = part->glyphs[i];
             g->start += (uint32_t)from;
         }
-        run->advance += word->advance;
+        run->advance += part->advance;
     }
+}
+
+/* What follows or goes before a piece does not change its glyphs: only scripts
+ * that run from right to left join across. */
+static void shape_pieces(struct shaper *s, struct run *run) {
+    bool digits = false;
+    if (run->text.len == 0)
+        return;
+    size_t end = piece_end(run->text, 0, &digits);
+    if (end < run->text.len) {
+        put_together(s, run, end_of_piece);
+        return;
+    }
+    s->scratch_count = 0;
+    shape_piece(s, run, digits);
+    run->glyphs = arena_grow(s->arena, s->scratch, s->scratch_count,
+                             s->scratch_count, sizeof *s->scratch);
+    run->glyph_count = s->scratch_count;
+}
+
+const struct run *shape_word(struct shaper *s, enum face face,
+                             struct text word) {
+    uint32_t hash = hash_of(face, word);
+    struct word *w = s->bucket[hash & (s->bucket_count - 1)];
+    for (; w != NULL; w = w->next) {
+        if (w->hash == hash && w->run.face == face &&
+            text_equal(w->run.text, word))
+            return &w->run;
+    }
+    w = arena_alloc(s->arena, 1, sizeof *w);
+    w->hash = hash;
+    w->run.face = face;
+    w->run.text = (struct text){text_cstr(s->arena, word), word.len};
+    shape_pieces(s, &w->run);
+    if (s->word_count++ > s->bucket_count)
+        widen(s);
+    struct word **head = &s->bucket[hash & (s->bucket_count - 1)];
+    w->next = *head;
+    *head = w;
+    return &w->run;
+}
+
+const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
+    struct run *run = arena_alloc(s->arena, 1, sizeof *run);
+    *run = (struct run){.face = face, .text = {text_cstr(s->arena, t), t.len}};
+    put_together(s, run, word_end);
     return run;
 }
 
