@@ -1,6 +1,7 @@
 /* chunk.c - the chunks of a PNG file (ISO/IEC 15948, clause 5). */
 #include "image/chunk.h"
 
+#include "base/arena.h"
 #include "image/fault.h"
 
 #include <stdint.h>
@@ -76,4 +77,49 @@ bool chunk_check(struct image *im, struct image_report *r) {
     }
     im->len = at;
     return true;
+}
+
+/* The next chunk of a file that was checked; NULL behind the last. */
+static const unsigned char *next_chunk(const struct image *im, size_t *at,
+                                       size_t *len) {
+    if (*at >= im->len)
+        return NULL;
+    const unsigned char *chunk = im->bytes + *at;
+    *len = number_at(chunk);
+    *at += *len + AROUND_DATA;
+    return chunk;
+}
+
+bool chunk_passes(const struct image *im) {
+    static const char *const harmless[] = {"IHDR", "IDAT", "IEND", "pHYs",
+                                           "sRGB", "tEXt", "zTXt", "iTXt",
+                                           "tIME", "eXIf"};
+    enum { HARMLESS = sizeof harmless / sizeof harmless[0] };
+    /* Depth, colour type, compression, filter, interlace. */
+    const unsigned char *form = im->bytes + sizeof signature + BEFORE_DATA + 8;
+    if (form[0] != 8 || (form[1] != 0 && form[1] != 2) || form[4] != 0)
+        return false;
+    size_t at = sizeof signature, len;
+    for (const unsigned char *c; (c = next_chunk(im, &at, &len)) != NULL;) {
+        size_t i = 0;
+        while (i < HARMLESS && !is_type(c, harmless[i]))
+            i++;
+        if (i == HARMLESS)
+            return false;
+    }
+    return true;
+}
+
+unsigned char *chunk_samples(struct arena *a, const struct image *im,
+                             size_t *len) {
+    unsigned char *out = arena_alloc(a, im->len, 1);
+    size_t at = sizeof signature, one;
+    *len = 0;
+    for (const unsigned char *c; (c = next_chunk(im, &at, &one)) != NULL;) {
+        if (!is_type(c, "IDAT"))
+            continue;
+        memcpy(out + *len, c + BEFORE_DATA, one);
+        *len += one;
+    }
+    return out;
 }

@@ -1,5 +1,6 @@
 /* decode_png.c - samples of a PNG. */
 #include "image/decode_png.h"
+#include "image/chunk.h"
 
 #include "base/arena.h"
 #include "image/fault.h"
@@ -25,6 +26,7 @@ bool decode_png_head(struct image *im, struct image_report *r) {
     if (!begin(&png, im, r))
         return false;
     im->channels = (png.format & PNG_FORMAT_FLAG_COLOR) != 0 ? 3 : 1;
+    im->passes = chunk_passes(im);
     png_image_free(&png);
     return true;
 }

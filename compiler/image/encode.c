@@ -17,7 +17,8 @@ unsigned char *encode_flate(struct arena *a, struct encode_rows rows,
     uLongf room = compressBound(size);
     struct arena *own = arena_new();
     unsigned char *wide = arena_alloc(own, room, 1);
-    if (compress2(wide, &room, rows.samples, size, Z_DEFAULT_COMPRESSION) != Z_OK)
+    if (compress2(wide, &room, rows.samples, size, Z_DEFAULT_COMPRESSION) !=
+        Z_OK)
         arena_exhausted();
     unsigned char *out = arena_alloc(a, room, 1);
     memcpy(out, wide, room);

@@ -112,6 +112,12 @@ static bool fit(struct arena *a, struct arena *own, const struct image *im,
                                im->channels};
     drop_colours(own, &rows);
     p->channels = rows.channels;
+    if (!jpeg && im->passes && to.width == from.width &&
+        to.height == from.height && p->channels == im->channels) {
+        p->coding = PICTURE_PNG; /* decoded all the same: nothing is damaged */
+        p->bytes = chunk_samples(a, im, &p->len);
+        return true;
+    }
     p->coding = jpeg ? PICTURE_JPEG : PICTURE_FLATE;
     p->bytes =
         jpeg ? encode_jpeg(a, rows, &p->len) : encode_flate(a, rows, &p->len);
@@ -126,7 +132,8 @@ struct picture *image_fit(struct arena *a, const struct image *im,
     p->width = at_most(im->width, on_its_side(im) ? height : width);
     p->height = at_most(im->height, on_its_side(im) ? width : height);
     p->turn = im->turn;
-    if (im->passes && p->width == im->width && p->height == im->height) {
+    if (im->format == IMAGE_JPEG && im->passes && p->width == im->width &&
+        p->height == im->height) {
         p->coding = PICTURE_JPEG;
         p->channels = im->channels;
         p->bytes = segment_strip(a, im->bytes, im->len, &p->len);

@@ -46,7 +46,7 @@ struct image {
     unsigned channels;          /* 1: grey, 3: colours */
     unsigned turn; /* Exif orientation: 1 upright, 3 upside down, 6 and 8 on its
                       side, even ones and 5, 7 mirrored */
-    bool passes;   /* JPEG: a PDF may hold it as it is */
+    bool passes;   /* a PDF may hold its samples as they are coded */
 };
 
 /* Knows the file and checks it. NULL after a fault. */
@@ -58,10 +58,9 @@ unsigned image_height(const struct image *im);
 
 /* The image with no more than width x height pixels as it is looked at (from 1
  * up), each the mean of the area that it covers; never enlarged. Transparent
- * parts become white, as the paper is. What is kept of a PNG is lossless; a
- * JPEG stays as it is where it passes and is not made smaller, without its
- * metadata (place, camera, preview: nobody's business on a sheet). NULL after a
- * fault. */
+ * parts become white, as the paper is. What is kept of a PNG is lossless. What
+ * passes and is not made smaller stays coded as it is, without its metadata
+ * (place, camera, preview: nobody's business on a sheet). NULL after a fault. */
 struct picture *image_fit(struct arena *a, const struct image *im,
                           unsigned width, unsigned height,
                           struct image_report *report);

@@ -7,6 +7,7 @@
 
 enum picture_coding {
     PICTURE_FLATE, /* rows of samples, deflated (RFC 1950) */
+    PICTURE_PNG,   /* the same, filtered by rows as PNG does (RFC 2083) */
     PICTURE_JPEG,  /* a JPEG file */
 };
 

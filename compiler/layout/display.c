@@ -210,7 +210,10 @@ static void picture(const struct writer *w, const struct op *op) {
     const struct picture *p = op->picture;
     fprintf(w->out, " pixels %u %u %s %s turn %u", p->width, p->height,
             p->channels == 1 ? "grey" : "colour",
-            p->coding == PICTURE_JPEG ? "jpeg" : "flate", p->turn);
+            p->coding == PICTURE_JPEG  ? "jpeg"
+            : p->coding == PICTURE_PNG ? "png"
+                                       : "flate",
+            p->turn);
     string(w, op->text);
     if (!w->full)
         return;

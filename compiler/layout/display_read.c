@@ -311,7 +311,9 @@ static void picture(struct reader *r, struct op *op) {
     p->width = (unsigned)count_of(r, word(r), IMAGE_SIDE_MAX);
     p->height = (unsigned)count_of(r, word(r), IMAGE_SIDE_MAX);
     p->channels = either(r, "grey", "colour") ? 1 : 3;
-    p->coding = either(r, "jpeg", "flate") ? PICTURE_JPEG : PICTURE_FLATE;
+    p->coding = follows(r, "png")            ? PICTURE_PNG
+                : either(r, "jpeg", "flate") ? PICTURE_JPEG
+                                             : PICTURE_FLATE;
     expect(r, "turn");
     p->turn = (unsigned)count_of(r, word(r), 8);
     op->text = string(r);

@@ -43,15 +43,19 @@ static HPDF_Dict make(struct pdf *pdf, const struct picture *p) {
     HPDF_Dict dict = object_stream(pdf, p->bytes, p->len);
     if (dict == NULL)
         return NULL;
+    struct buf entries = buf_in(pdf->arena);
+    buf_printf(&entries,
+               "/Type/XObject/Subtype/Image/Width %u/Height %u"
+               "/ColorSpace/%s/BitsPerComponent 8/Filter/%s",
+               p->width, p->height,
+               p->channels == 1 ? "DeviceGray" : "DeviceRGB",
+               p->coding == PICTURE_JPEG ? "DCTDecode" : "FlateDecode");
+    if (p->coding == PICTURE_PNG) /* each row says its own filter */
+        buf_printf(&entries,
+                   "/DecodeParms<</Predictor 15/Colors %u/Columns %u>>",
+                   p->channels, p->width);
     dict->filter = HPDF_STREAM_FILTER_NONE;
-    object_entries(
-        dict,
-        arena_printf(pdf->arena,
-                     "/Type/XObject/Subtype/Image/Width %u/Height %u"
-                     "/ColorSpace/%s/BitsPerComponent 8/Filter/%s",
-                     p->width, p->height,
-                     p->channels == 1 ? "DeviceGray" : "DeviceRGB",
-                     p->coding == PICTURE_JPEG ? "DCTDecode" : "FlateDecode"));
+    object_entries(dict, buf_cstr(&entries));
     return dict;
 }
 

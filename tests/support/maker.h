@@ -47,6 +47,8 @@ struct maker_png {
     unsigned depth;
     enum maker_colour colour;
     bool interlaced;
+    bool filtered;                /* rows by the five filters, in turn */
+    bool gamma;                   /* a gAMA chunk: codes are light itself */
     const unsigned char *palette; /* 3 bytes each */
     size_t palette_len;
     const unsigned char *clear; /* the data of tRNS, or NULL */
@@ -125,6 +127,28 @@ static inline void maker_pass(struct buf *out, const struct maker_png *p,
     }
 }
 
+/* The rows of a plain image of 8 bits, filtered: ISO/IEC 15948, 9. */
+static inline void maker_filter(struct buf *rows, const struct maker_png *p) {
+    size_t step = maker_channels(p->colour), row = p->width * step;
+    unsigned char *old = arena_alloc(rows->arena, p->height, row);
+    for (size_t y = 0; y < p->height; y++)
+        memcpy(old + y * row, rows->bytes + y * (row + 1) + 1, row);
+    for (size_t y = 0; y < p->height; y++) {
+        char *to = rows->bytes + y * (row + 1);
+        int filter = *to++ = (char)(y % 5);
+        for (size_t x = 0; x < row; x++) {
+            const unsigned char *at = old + y * row + x;
+            int a = x >= step ? at[-(ptrdiff_t)step] : 0;
+            int b = y > 0 ? at[-(ptrdiff_t)row] : 0;
+            int c = x >= step && y > 0 ? at[-(ptrdiff_t)(row + step)] : 0;
+            int pa = abs(b - c), pb = abs(a - c), pc = abs(a + b - 2 * c);
+            int paeth = pa <= pb && pa <= pc ? a : pb <= pc ? b : c;
+            int less[] = {0, a, b, (a + b) / 2, paeth};
+            to[x] = (char)(*at - less[filter]);
+        }
+    }
+}
+
 static inline void maker_head(struct buf *out, const struct maker_png *p) {
     struct buf head = buf_in(out->arena);
     buf_add(out, "\x89PNG\r\n\x1A\n", 8);
@@ -134,6 +158,8 @@ static inline void maker_head(struct buf *out, const struct maker_png *p) {
                           (char)p->interlaced};
     buf_add(&head, rest, 5);
     maker_chunk(out, "IHDR", head.bytes, head.len);
+    if (p->gamma)
+        maker_chunk(out, "gAMA", (const unsigned char *)"\0\1\x86\xA0", 4);
     if (p->palette_len > 0)
         maker_chunk(out, "PLTE", p->palette, p->palette_len);
     if (p->clear_len > 0)
@@ -152,6 +178,8 @@ static inline struct text maker_png(struct arena *a, struct maker_png p) {
     for (int i = 0; p.interlaced && i < 7; i++)
         maker_pass(&rows, &p, passes[i][0], passes[i][1], passes[i][2],
                    passes[i][3]);
+    if (p.filtered)
+        maker_filter(&rows, &p);
     uLongf len = compressBound((uLong)rows.len);
     unsigned char *packed = arena_alloc(a, len, 1);
     compress2(packed, &len, (const Bytef *)rows.bytes, (uLong)rows.len, 9);

@@ -38,6 +38,31 @@ static struct picture *fit_good(struct arena *a, const struct image *im,
 }
 
 /* What a reader of the PDF would make of it. */
+/* The filters of rows, RFC 2083, 6. */
+static void undo_filters(unsigned char *out, const unsigned char *rows,
+                         const struct picture *p) {
+    size_t step = p->channels, row = p->width * step;
+    for (size_t y = 0; y < p->height; y++) {
+        unsigned char filter = *rows++;
+        for (size_t x = 0; x < row; x++) {
+            unsigned char *at = out + y * row + x;
+            int left = x >= step ? at[-(ptrdiff_t)step] : 0;
+            int up = y > 0 ? at[-(ptrdiff_t)row] : 0;
+            int corner = x >= step && y > 0 ? at[-(ptrdiff_t)(row + step)] : 0;
+            int guess = left + up - corner;
+            int paeth = abs(guess - left) <= abs(guess - up) &&
+                                abs(guess - left) <= abs(guess - corner)
+                            ? left
+                        : abs(guess - up) <= abs(guess - corner) ? up
+                                                                 : corner;
+            int add[] = {0, left, up, (left + up) / 2, paeth};
+            assert_in_range(filter, 0, 4);
+            *at = (unsigned char)(rows[x] + add[filter]);
+        }
+        rows += row;
+    }
+}
+
 static unsigned char *samples_of(struct arena *a, const struct picture *p) {
     uLongf len = (uLongf)p->width * p->height * p->channels;
     unsigned char *out = arena_alloc(a, len, 1);
@@ -45,6 +70,14 @@ static unsigned char *samples_of(struct arena *a, const struct picture *p) {
         uLongf got = len;
         assert_int_equal(uncompress(out, &got, p->bytes, p->len), Z_OK);
         assert_int_equal(got, len);
+        return out;
+    }
+    if (p->coding == PICTURE_PNG) {
+        uLongf room = len + p->height, got = room;
+        unsigned char *rows = arena_alloc(a, room, 1);
+        assert_int_equal(uncompress(rows, &got, p->bytes, p->len), Z_OK);
+        assert_int_equal(got, room);
+        undo_filters(out, rows, p);
         return out;
     }
     struct jpeg_decompress_struct info;
@@ -107,7 +140,9 @@ static void check_png(struct arena *a, struct maker_png form) {
     struct picture *p = fit_good(a, im, 1000, 1000);
     assert_int_equal(p->width, form.width);
     assert_int_equal(p->height, form.height);
-    assert_int_equal(p->coding, PICTURE_FLATE);
+    bool plain = form.depth == 8 && !form.interlaced && form.clear_len == 0 &&
+                 (form.colour == MAKER_GREY || form.colour == MAKER_RGB);
+    assert_int_equal(p->coding, plain ? PICTURE_PNG : PICTURE_FLATE);
     assert_int_equal(p->turn, 1);
     const unsigned char *got = samples_of(a, p);
     for (uint32_t y = 0; y < form.height; y++)
@@ -304,6 +339,27 @@ static void test_turns_that_cannot_be_read(void **state) {
     assert_int_equal(open_good(*state, maker_jpeg(*state, form))->turn, 1);
 }
 
+/* Its coded samples go into the PDF as they are, whatever their filters. */
+static void test_plain_png_passes(void **state) {
+    struct maker_png form = {.width = 23,
+                             .height = 17,
+                             .depth = 8,
+                             .colour = MAKER_RGB,
+                             .filtered = true};
+    check_png(*state, form);
+    form.colour = MAKER_GREY;
+    check_png(*state, form);
+    /* Light is not what a PDF would take the samples for. */
+    form.gamma = true;
+    struct image *im = open_good(*state, maker_png(*state, form));
+    struct picture *p = fit_good(*state, im, 1000, 1000);
+    assert_int_equal(p->coding, PICTURE_FLATE);
+    /* Smaller than it is. */
+    form.gamma = false;
+    im = open_good(*state, maker_png(*state, form));
+    assert_int_equal(fit_good(*state, im, 22, 1000)->coding, PICTURE_FLATE);
+}
+
 static void test_never_enlarged(void **state) {
     struct maker_png form = {
         .width = 30, .height = 20, .depth = 8, .colour = MAKER_RGB};
@@ -344,6 +400,7 @@ int main(void) {
         TEST(test_jpeg_that_does_not_pass),
         TEST(test_turns),
         TEST(test_turns_that_cannot_be_read),
+        TEST(test_plain_png_passes),
         TEST(test_never_enlarged),
         TEST(test_smaller_images_look_alike),
     };

@@ -86,8 +86,9 @@ static void add_images(struct arena *a, struct page *page) {
     static const struct picture pictures[] = {
         {PICTURE_FLATE, 640, 480, 3, 1, bytes, sizeof bytes},
         {PICTURE_JPEG, 1, 65500, 1, 8, bytes, 1},
+        {PICTURE_PNG, 2, 1, 1, 1, bytes, 3},
     };
-    for (size_t i = 0; i < 2; i++) {
+    for (size_t i = 0; i < 3; i++) {
         struct op *op = display_op(a, page, OP_IMAGE);
         op->x = 72.1;
         op->y = 100;
@@ -277,6 +278,7 @@ static void test_brief_form_reads_well(void **state) {
         "image 72.1 100 66.67 50 pixels 640 480 colour flate turn 1 "
         "\"The \\\"bracket\\\"\"\n"
         "image 72.1 100 66.67 50 pixels 1 65500 grey jpeg turn 8 -\n"
+        "image 72.1 100 66.67 50 pixels 2 1 grey png turn 1 -\n"
         "text 72.1 233.33 oblique 10.5 \"ffi \" colour 0.1 0.333 1\n"
         "end\n";
     struct text dump = written(*state, sample(*state), false);

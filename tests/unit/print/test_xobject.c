@@ -65,6 +65,33 @@ static struct picture *stored(struct arena *a, unsigned turn,
     return p;
 }
 
+/* The same as a PNG of plain rows and rows of differences, by turns. */
+static struct picture *filtered(struct arena *a, unsigned turn,
+                                unsigned channels) {
+    struct picture *p = stored(a, turn, channels);
+    size_t row = p->width * channels;
+    uLongf count = (uLongf)(row * p->height), len;
+    unsigned char *samples = arena_alloc(a, count, 1);
+    unsigned char *rows = arena_alloc(a, count + p->height, 1), *to = rows;
+    assert_int_equal(uncompress(samples, &count, p->bytes, p->len), Z_OK);
+    for (size_t y = 0; y < p->height; y++) {
+        *to++ = y % 2 == 0 ? 0 : 1;
+        for (size_t x = 0; x < row; x++) {
+            const unsigned char *at = samples + y * row + x;
+            *to++ = (unsigned char)(y % 2 == 0 || x < channels
+                                        ? *at
+                                        : *at - at[-(ptrdiff_t)channels]);
+        }
+    }
+    len = compressBound((uLong)(to - rows));
+    unsigned char *bytes = arena_alloc(a, len, 1);
+    compress2(bytes, &len, rows, (uLong)(to - rows), 9);
+    p->coding = PICTURE_PNG;
+    p->bytes = bytes;
+    p->len = len;
+    return p;
+}
+
 static void show(struct sheet *s, struct page *page, const struct picture *p) {
     struct op *op = display_op(s->arena, page, OP_IMAGE);
     op->x = LEFT;
@@ -119,7 +146,9 @@ static void check_drawing(const unsigned char *drawing, unsigned channels) {
 static void test_each_turn_shows_the_same(void **state) {
     struct sheet *s = *state;
     for (unsigned turn = 1; turn <= 8; turn++)
-        show(s, add_page(s), stored(s->arena, turn, turn % 2 == 0 ? 1 : 3));
+        show(s, add_page(s),
+             (turn > 5 ? filtered : stored)(s->arena, turn,
+                                            turn % 2 == 0 ? 1 : 3));
     print_sheet(s);
     check_readers(s);
     for (unsigned turn = 1; turn <= 8; turn++)
