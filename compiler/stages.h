@@ -20,6 +20,7 @@
 #include <stdio.h>
 
 struct arena;
+struct catalogue;
 struct diags;
 struct guide;
 struct values;
@@ -33,6 +34,8 @@ struct compile {
     const char *only;    /* variant, model year or identification number that it
                             is compiled for; NULL: all that apply */
     const char *library; /* folder that holds procedures/, as the user names it */
+    const struct catalogue *catalogue; /* of hazards, where it was read before;
+                                          NULL: the checks read it */
 };
 
 struct guide *source_read(struct compile *c, const char *path);

@@ -64,7 +64,7 @@ struct catalogue {
 
 /* The one that is linked in, and over it the library's own templates/hazards.md
  * where there is one: it adds rows and words, and weakens none without a
- * reason. NULL after a message. */
+ * reason. The one of c->catalogue where that is there. NULL after a message. */
 const struct catalogue *catalogue_read(struct compile *c);
 /* The one that is linked in. */
 const struct catalogue *catalogue_shipped(struct compile *c);

@@ -2,6 +2,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/shown.h"
+#include "checks/catalogue.h"
 #include "command/command.h"
 #include "command/result.h"
 #include "layout/display.h"
@@ -55,19 +56,21 @@ static const char *slug(struct arena *a, const char *words) {
 
 /* For one vehicle the whole guide must hold first: it is what was written, and
  * what was issued. */
-static struct guidework *work(const struct request *r, const char *root,
-                              const char *path, bool print) {
-    enum stage last = print ? STAGE_PRINT : STAGE_LAYOUT;
+static struct guidework *work(const struct request *r,
+                              struct guidework_task task) {
     if (r->only == NULL)
-        return guidework_run(root, path, last, &r->layout);
-    struct guidework *whole =
-        guidework_run(root, path, STAGE_LAYOUT, &r->layout);
+        return guidework_do(&task);
+    struct guidework_task combined = task;
+    combined.last = STAGE_LAYOUT;
+    struct guidework *whole = guidework_do(&combined);
     if (guidework_status(whole) != STATUS_GOOD || whole->pages == NULL)
         return whole;
     struct layout_options options = r->layout;
     options.frozen = whole->pages->issued;
     guidework_end(whole);
-    return guidework_run_for(root, path, r->only, last, &options);
+    task.only = r->only;
+    task.options = &options;
+    return guidework_do(&task);
 }
 
 /* A guide of the run; what is found out about it before the work begins. */
@@ -77,13 +80,25 @@ struct errand {
     const char **root, **path;
     size_t count;
     bool print;
+    /* What the guides of one library share, where it is without a message; a
+     * guide by itself reads its own. */
+    struct compile shared;
+    const struct catalogue *catalogue;
 };
+
+static struct guidework_task task_of(const struct errand *e, size_t i) {
+    bool shared = strcmp(e->root[i], e->shared.library) == 0;
+    return (struct guidework_task){.root = e->root[i],
+                                   .path = e->path[i],
+                                   .last =
+                                       e->print ? STAGE_PRINT : STAGE_LAYOUT,
+                                   .options = &e->r->layout,
+                                   .catalogue = shared ? e->catalogue : NULL};
+}
 
 static void *run_errand(const void *context, size_t i) {
     const struct errand *e = context;
-    return command_is_plain(e->name[i])
-               ? work(e->r, e->root[i], e->path[i], e->print)
-               : NULL;
+    return command_is_plain(e->name[i]) ? work(e->r, task_of(e, i)) : NULL;
 }
 
 /* What the guide says and leaves, once its work is done. */
@@ -128,6 +143,13 @@ static struct errand errand_of(const struct request *r, const char *const *list,
     for (size_t i = 0; i < count; i++) {
         e.root[i] = shelf_root_of(r->arena, r->root, list[i]);
         e.path[i] = shelf_guide(r->arena, e.root[i], list[i]);
+    }
+    e.shared = (struct compile){.arena = r->arena,
+                                .diags = diag_new(r->arena),
+                                .library = count > 0 ? e.root[0] : "."};
+    if (count > 1) {
+        const struct catalogue *k = catalogue_read(&e.shared);
+        e.catalogue = diag_count(e.shared.diags, LEVEL_WARNING) == 0 ? k : NULL;
     }
     return e;
 }

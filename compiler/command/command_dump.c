@@ -112,7 +112,11 @@ int command_dump(const struct request *r) {
     const char *root = shelf_root_of(r->arena, r->root, r->word[1]);
     const char *path = shelf_guide(r->arena, root, r->word[1]);
     struct guidework *w =
-        guidework_run_for(root, path, r->only, dumps[which].stage, &r->layout);
+        guidework_do(&(struct guidework_task){.root = root,
+                                              .path = path,
+                                              .only = r->only,
+                                              .last = dumps[which].stage,
+                                              .options = &r->layout});
     if (which == 0 && w->guide != NULL)
         tree_dump(w->guide, stdout);
     else if (which == 1 && w->values != NULL)

@@ -9,22 +9,23 @@
 struct guidework *guidework_run(const char *root, const char *path,
                                 enum stage last,
                                 const struct layout_options *options) {
-    return guidework_run_for(root, path, NULL, last, options);
+    return guidework_do(&(struct guidework_task){
+        .root = root, .path = path, .last = last, .options = options});
 }
 
-struct guidework *guidework_run_for(const char *root, const char *path,
-                                    const char *only, enum stage last,
-                                    const struct layout_options *options) {
+struct guidework *guidework_do(const struct guidework_task *t) {
+    enum stage last = t->last;
     struct arena *arena = arena_new();
     struct guidework *w = arena_alloc(arena, 1, sizeof *w);
     w->compile = (struct compile){.arena = arena,
                                   .diags = diag_new(arena),
-                                  .only = only,
-                                  .library = root};
-    w->path = path;
-    w->root = root;
+                                  .only = t->only,
+                                  .library = t->root,
+                                  .catalogue = t->catalogue};
+    w->path = t->path;
+    w->root = t->root;
     struct compile *c = &w->compile;
-    w->guide = source_read(c, path);
+    w->guide = source_read(c, t->path);
     if (w->guide == NULL || w->guide->incomplete || last == STAGE_SOURCE)
         return w;
     w->values = values_evaluate(c, w->guide);
@@ -33,8 +34,8 @@ struct guidework *guidework_run_for(const char *root, const char *path,
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
-    w->pages = (only != NULL ? layout_pages_on : freeze_layout)(
-        c, w->guide, w->values, w->findings, options);
+    w->pages = (t->only != NULL ? layout_pages_on : freeze_layout)(
+        c, w->guide, w->values, w->findings, t->options);
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
     w->pdf = print_pdf(c, w->pages, &w->pdf_len);

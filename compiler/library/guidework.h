@@ -32,10 +32,16 @@ enum stage {
 struct guidework *guidework_run(const char *root, const char *path,
                                 enum stage last,
                                 const struct layout_options *options);
-/* The same for one vehicle: compile.only; `frozen` is the combined guide's. */
-struct guidework *guidework_run_for(const char *root, const char *path,
-                                    const char *only, enum stage last,
-                                    const struct layout_options *options);
+/* The same with more to say. For one vehicle `options->frozen` is the combined
+ * guide's. */
+struct guidework_task {
+    const char *root, *path;
+    const char *only; /* compile.only */
+    enum stage last;
+    const struct layout_options *options;
+    const struct catalogue *catalogue; /* compile.catalogue */
+};
+struct guidework *guidework_do(const struct guidework_task *t);
 int guidework_status(const struct guidework *w);
 void guidework_end(struct guidework *w);
 

@@ -173,8 +173,8 @@ struct guide *source_read_facts(struct compile *c, const char *path) {
     return read_blocks(c, file_read_given(c, path), KIND_IN_FACTS);
 }
 
-struct guide *source_read_catalogue(struct compile *c, const char *path) {
-    return read_blocks(c, file_read_given(c, path), KIND_IN_CATALOGUE);
+struct guide *source_read_catalogue(struct compile *c, struct source *src) {
+    return read_blocks(c, src, KIND_IN_CATALOGUE);
 }
 
 struct guide *source_read_catalogue_text(struct compile *c, const char *path,

@@ -11,8 +11,8 @@ struct source;
 /* One file of facts: its blocks, in guide->blocks, and no tree. NULL when it
  * cannot be read. */
 struct guide *source_read_facts(struct compile *c, const char *path);
-/* The hazard catalogue, the same way. */
-struct guide *source_read_catalogue(struct compile *c, const char *path);
+/* The hazard catalogue, the same way; NULL when there is no source. */
+struct guide *source_read_catalogue(struct compile *c, struct source *src);
 /* The same for text that the program holds already; the path is for messages.
  * Never NULL. */
 struct guide *source_read_catalogue_text(struct compile *c, const char *path,

@@ -242,7 +242,8 @@ static void other_files(void **state) {
     struct guide *g = source_read_facts(&d->c, desk_path(d, "f.md"));
     assert_int_equal(g->block_count, 2);
     assert_text(g->blocks[0]->entries[0].key, "a");
-    g = source_read_catalogue(&d->c, desk_path(d, "h.md"));
+    g = source_read_catalogue(&d->c,
+                              file_read_given(&d->c, desk_path(d, "h.md")));
     assert_int_equal(g->block_count, 1);
     assert_text(g->blocks[0]->name, "H01");
     assert_string_equal(desk_messages(d), "");
