@@ -1,22 +1,37 @@
-/* arena.c - memory of one guide: a chain of callocs, freed whole.
+/* arena.c - memory of one guide: blocks that grow, freed whole.
  *
- * Each piece is its own calloc, not a slice of a block: a bump pointer would
- * hide overruns between neighbours from the address sanitizer. */
+ * Under the address sanitizer each piece is a block of its own: a pointer that
+ * only moves on would hide overruns between neighbours. */
 #include "base/arena.h"
 
 #include <stdarg.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
-struct piece {
-    struct piece *next;
+#if defined __has_feature
+#if __has_feature(address_sanitizer)
+#define OWN_BLOCKS true
+#endif
+#endif
+#if defined __SANITIZE_ADDRESS__
+#define OWN_BLOCKS true
+#elif !defined OWN_BLOCKS
+#define OWN_BLOCKS false
+#endif
+
+enum { FIRST = 1024, MOST = 64 * 1024, ALIGN = _Alignof(max_align_t) };
+
+struct block {
+    struct block *next;
+    size_t used, room; /* bytes; a multiple of ALIGN is used */
     max_align_t bytes[];
 };
 
 struct arena {
-    struct piece *pieces;
+    struct block *blocks; /* the first one has room left */
 };
 
 _Noreturn void arena_exhausted(void) {
@@ -34,23 +49,52 @@ struct arena *arena_new(void) {
 void arena_free(struct arena *a) {
     if (a == NULL)
         return;
-    for (struct piece *p = a->pieces; p != NULL;) {
-        struct piece *next = p->next;
-        free(p);
-        p = next;
+    for (struct block *b = a->blocks; b != NULL;) {
+        struct block *next = b->next;
+        free(b);
+        b = next;
     }
     free(a);
 }
 
+static struct block *new_block(size_t room) {
+    struct block *b = calloc(1, sizeof *b + room);
+    if (b == NULL)
+        arena_exhausted();
+    b->room = room;
+    return b;
+}
+
+/* What is large gets a block of its own behind the first, which goes on. */
+static void *own_block(struct arena *a, size_t size) {
+    struct block *b = new_block(size), **at = &a->blocks;
+    if (*at != NULL)
+        at = &(*at)->next;
+    b->next = *at;
+    *at = b;
+    b->used = size;
+    return b->bytes;
+}
+
 void *arena_alloc(struct arena *a, size_t count, size_t size) {
-    if (size != 0 && count > (SIZE_MAX - sizeof(struct piece)) / size)
+    if (size != 0 && count > (SIZE_MAX - sizeof(struct block) - ALIGN) / size)
         arena_exhausted();
-    struct piece *p = calloc(1, sizeof *p + count * size);
-    if (p == NULL)
-        arena_exhausted();
-    p->next = a->pieces;
-    a->pieces = p;
-    return p->bytes;
+    size *= count;
+    if (OWN_BLOCKS || size >= MOST / 4)
+        return own_block(a, size);
+    size = (size + ALIGN - 1) / ALIGN * ALIGN;
+    struct block *b = a->blocks;
+    if (b == NULL || b->room - b->used < size) {
+        size_t room = b == NULL ? FIRST : b->room < MOST ? 2 * b->room : MOST;
+        while (room < size)
+            room *= 2;
+        b = new_block(room);
+        b->next = a->blocks;
+        a->blocks = b;
+    }
+    void *piece = (char *)b->bytes + b->used;
+    b->used += size;
+    return piece;
 }
 
 void *arena_grow(struct arena *a, const void *old, size_t old_count,
@@ -71,12 +115,15 @@ char *arena_copy(struct arena *a, const char *s, size_t len) {
 }
 
 char *arena_vprintf(struct arena *a, const char *format, va_list args) {
+    char most[256]; /* are shorter */
     va_list again;
     va_copy(again, args);
-    int len = vsnprintf(NULL, 0, format, again);
+    int len = vsnprintf(most, sizeof most, format, again);
     va_end(again);
     if (len < 0)
         arena_exhausted();
+    if ((size_t)len < sizeof most)
+        return arena_copy(a, most, (size_t)len);
     char *out = arena_alloc(a, (size_t)len + 1, 1);
     vsnprintf(out, (size_t)len + 1, format, args);
     return out;
