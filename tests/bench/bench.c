@@ -1,14 +1,16 @@
-#define _DEFAULT_SOURCE /* wait4() */
+#define _GNU_SOURCE /* wait4(), sched_setaffinity() */
 /* bench.c - how long a guide takes, beside its own pages drawn again.
  *
  * `replay` draws a dumped display list through print/ alone: what it takes is
  * the floor, so the ratios tell what reading, evaluating, checking and laying
  * out add. Both are timed in turn in the same run, since the clock of a shared
  * machine wanders; medians are printed. A cold figure is a whole process, start
- * and end included; the other is per guide over COPIES guides in one process.
- */
+ * and end included; the others are per guide over COPIES guides in one process:
+ * on one processor, and on all of them, which the replay never uses. */
 #include <fcntl.h>
 #include <limits.h>
+#include <sched.h>
+#include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -26,6 +28,20 @@ enum { COPIES = 200, COLD_RUNS = 41, WARM_RUNS = 5 };
 
 static double largest_mb; /* of the processes that were timed last */
 
+static bool one_processor; /* for the processes that are timed */
+
+static void stay_on_one(void) {
+    cpu_set_t set;
+    if (sched_getaffinity(0, sizeof set, &set) != 0)
+        return;
+    size_t first = 0;
+    while (first < CPU_SETSIZE && !CPU_ISSET(first, &set))
+        first++;
+    CPU_ZERO(&set);
+    CPU_SET(first, &set);
+    sched_setaffinity(0, sizeof set, &set);
+}
+
 /* Runs argv in the bench library with stdout to a file; milliseconds. */
 static double run(const char *const *argv, const char *out) {
     double start = now_ms();
@@ -34,6 +50,8 @@ static double run(const char *const *argv, const char *out) {
         int to = open(out, O_WRONLY | O_CREAT | O_TRUNC, 0666);
         if (to < 0 || dup2(to, 1) < 0)
             _exit(126);
+        if (one_processor)
+            stay_on_one();
         execv(argv[0], (char *const *)(const void *)argv);
         _exit(127);
     }
@@ -128,17 +146,25 @@ int main(void) {
     }
     run(one, "/dev/null");
     double one_mb = largest_mb;
-    double warm[WARM_RUNS], warm_replay[WARM_RUNS];
+    double warm[WARM_RUNS], all[WARM_RUNS], warm_replay[WARM_RUNS];
     for (size_t i = 0; i < WARM_RUNS; i++) {
+        one_processor = true;
         warm[i] = run(many, "/dev/null") / COPIES;
         warm_replay[i] = run(replay_many, "/dev/null") / COPIES;
+        one_processor = false;
+        all[i] = run(many, "/dev/null") / COPIES;
     }
     printf("%-44s %11s %11s %6s\n", GUIDE ".md, medians", "build", "replay",
            "ratio");
     report("a cold process", median(cold, COLD_RUNS),
            median(cold_replay, COLD_RUNS));
-    report("per guide, 200 copies in one process", median(warm, WARM_RUNS),
-           median(warm_replay, WARM_RUNS));
+    double again = median(warm_replay, WARM_RUNS);
+    report("per guide, 200 in a process, one processor",
+           median(warm, WARM_RUNS), again);
+    char what[64];
+    snprintf(what, sizeof what, "per guide, 200 in a process, %ld processors",
+             sysconf(_SC_NPROCESSORS_ONLN));
+    report(what, median(all, WARM_RUNS), again);
     report_groff("display", median(cold, COLD_RUNS));
     printf("%.1f MiB of memory, file of %.1f kB\n", one_mb,
            size_kb("build/" GUIDE ".pdf"));
