@@ -1,6 +1,8 @@
 /* test_include.c - facts that a guide uses, shared steps that it includes. */
 #include "desk.h"
 
+#include "source/file.h"
+
 static struct guide *read_guide(struct desk *d, const char *body) {
     desk_clear(d);
     desk_write(d, "procedures/lamp.md",
