@@ -179,10 +179,11 @@ static bool is_load(const struct net_part *p) {
            p->law.law == LAW_POWER;
 }
 
-/* The straight line that stands for a part: a tangent, or for a load the chord
- * through the origin. A load's chord grows flatter with the voltage, so that
- * chords come nearer from everywhere, though slowly; a tangent is fast, but
- * where a load's law has its corner it can throw the voltage to and fro. */
+/* The straight line that stands for a part: a tangent, or for a load, and at
+ * last for a wire, the chord through the origin. A load's chord grows flatter
+ * with the voltage, so that chords come nearer from everywhere, though slowly;
+ * a tangent is fast, but where a load's law has its corner it can throw the
+ * voltage to and fro. */
 static double line_of(const struct work *w, const struct net_part *p, size_t i,
                       bool first, double *rest) {
     double g, at = w->at[i];
@@ -191,6 +192,8 @@ static double line_of(const struct work *w, const struct net_part *p, size_t i,
         return circuit_law_start(&p->law);
     double through = circuit_law_current(&p->law, at, &g);
     if (is_load(p) && w->chord[i] != 0 && fabs(at) > 1)
+        return through / at;
+    if (p->law.law == LAW_WIRE && w->chord[i] != 0 && at != 0)
         return through / at;
     *rest = through - g * at;
     return g;
@@ -246,7 +249,8 @@ static size_t move(const struct net *net, struct work *w, int round) {
             u = limited(&p->law, w->at[i], u);
         bool thrown = u * w->at[i] < 0 || (fabs(u) < 1) != (fabs(w->at[i]) < 1);
         bool again = round >= AGAIN_FROM && round < AGAIN_TO;
-        w->chord[i] = thrown || again || round < CHORDS;
+        w->chord[i] =
+            again || (p->law.law != LAW_WIRE && (thrown || round < CHORDS));
         w->at[i] = u;
     }
     return worst;

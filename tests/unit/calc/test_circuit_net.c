@@ -166,9 +166,9 @@ static void test_rounds(void **state) {
     print_message("%d circuits: %d rounds cold (at most %d), %d warm\n",
                   CIRCUITS, cold, most, warm);
     /* Room for another machine's last bits. */
-    assert_in_range(cold, 164314 - 5, 164314 + 5);
-    assert_int_equal(most, 300);
-    assert_in_range(warm, 60635 - 5, 60635 + 5);
+    assert_in_range(cold, 159193 - 5, 159193 + 5);
+    assert_int_equal(most, 185);
+    assert_in_range(warm, 54260 - 5, 54260 + 5);
 }
 
 static void test_room(void **state) {
@@ -245,6 +245,25 @@ static void test_room_again(void **state) {
     assert_near(s.volt[1], 12 * 1.5 / 3.5, 1e-12);
     assert_near(s.volt[2], 12 * 0.5 / 3.5, 1e-12);
     free(work);
+}
+
+/* Circuits with a wire at its melting point, the corner of its law, between
+ * whose sides tangents threw it to and fro. */
+static void test_melting(void **state) {
+    (void)state;
+    static const uint64_t seeds[] = {237870, 239315, 245950,
+                                     257019, 264046, 274273};
+    struct random_net *r = calloc(1, sizeof *r);
+    for (size_t i = 0; i < sizeof seeds / sizeof seeds[0]; i++) {
+        draw_net(r, (struct dice){seeds[i] * 7919});
+        struct net_solution s;
+        enum net_fault fault = circuit_net_solve(&r->of.net, r->work, &s);
+        if (fault == NET_DIVERGES || s.rounds > 200)
+            fail_msg("circuit %zu: fault %d, %d rounds", (size_t)seeds[i],
+                     (int)fault, s.rounds);
+        free(r->work);
+    }
+    free(r);
 }
 
 static enum net_fault fault_of(struct net_part *part, size_t count,
@@ -334,6 +353,7 @@ int main(void) {
         cmocka_unit_test(test_rounds),
         cmocka_unit_test(test_room),
         cmocka_unit_test(test_dense),
+        cmocka_unit_test(test_melting),
         cmocka_unit_test(test_room_again),
         cmocka_unit_test(test_refused),
         cmocka_unit_test(test_wire_law),
