@@ -83,7 +83,8 @@ $(BUILD)/obj/%.o: compiler/%.S Makefile
 	@echo $@
 	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
 $(BUILD)/obj/checks/shipped.o: templates/hazards.md
-$(BUILD)/obj/layout/sheets.o: templates/shop.md templates/bench.md
+$(BUILD)/obj/layout/sheets.o: templates/shop.md templates/bench.md \
+ templates/owner.md
 $(BUILD)/obj/command/start.o: $(TEMPLATES)
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@

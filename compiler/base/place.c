@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 
+#include <stdint.h>
 #include <string.h>
 
 /* In UTF-8 a character has one byte that does not go on with another. */
@@ -78,7 +79,9 @@ struct text place_line(const struct source *src, size_t line) {
 }
 
 struct span place_of(const struct source *src, struct text slice) {
-    if (slice.start == NULL)
+    uintptr_t from = (uintptr_t)src->text.start, at = (uintptr_t)slice.start;
+    if (slice.start == NULL || at < from ||
+        at + slice.len > from + src->text.len)
         return (struct span){src, 0, 0};
     size_t start = (size_t)(slice.start - src->text.start);
     return (struct span){src, start, start + slice.len};

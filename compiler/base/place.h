@@ -37,7 +37,8 @@ struct source *place_source(struct arena *a, const char *path,
                             struct text text);
 struct position place_position(const struct source *src, size_t byte);
 struct text place_line(const struct source *src, size_t line); /* from 1 */
-/* The place of a slice of src->text. */
+/* The place of a slice of src->text; the source as a whole where it is a slice
+ * of another. */
 struct span place_of(const struct source *src, struct text slice);
 struct text place_text(struct span at);
 

@@ -42,6 +42,15 @@ static const struct command commands[] = {
      .most = 2,
      .needs_library = true,
      .run = command_why},
+    {.name = "sheet",
+     .synopsis = "JOB...",
+     .meaning = "print what the owner keeps of a job to build/jobs/",
+     .least = 1,
+     .most = SIZE_MAX,
+     .needs_library = true,
+     .takes_json = true,
+     .takes_paper = true,
+     .run = command_sheet},
     {.name = "issue",
      .synopsis = "GUIDE...",
      .meaning = "freeze a released revision under procedures/issued/",
@@ -64,7 +73,7 @@ static const struct command commands[] = {
      .takes_json = true,
      .run = command_size},
     {.name = "start",
-     .synopsis = "library|guide NAME",
+     .synopsis = "library|guide NAME, or job GUIDE",
      .meaning = "a small true example to begin with",
      .least = 2,
      .most = 2,
@@ -166,10 +175,10 @@ static int print_help(void) {
          "Compiles shop procedures, written in Markdown, into checked, "
          "printable guides.\n");
     for (size_t i = 0; i < COMMANDS; i++)
-        printf("  bayleaf %-5s %-32s %s\n", commands[i].name,
+        printf("  bayleaf %-8s %-32s %s\n", commands[i].name,
                commands[i].synopsis, commands[i].meaning);
     puts("\nA GUIDE is a file, or the name of one in procedures/; none: all of "
-         "them.\n");
+         "them. A JOB is\none in procedures/jobs/.\n");
     const struct option *o;
     for (size_t i = 0; (o = option_at(i)) != NULL; i++)
         printf("  %s%s%-*s %s\n", o->name, o->value == NULL ? "" : "=",

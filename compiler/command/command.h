@@ -52,6 +52,7 @@ const struct command *command_at(size_t index); /* NULL past the end */
 int command_build(const struct request *r);
 int command_check(const struct request *r);
 int command_why(const struct request *r);
+int command_sheet(const struct request *r);
 int command_issue(const struct request *r);
 int command_register(const struct request *r);
 int command_size(const struct request *r);

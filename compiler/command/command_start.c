@@ -1,4 +1,4 @@
-/* command_start.c - start: a library or a guide to begin with.
+/* command_start.c - start: a library, a guide or a job to begin with.
  *
  * The examples stand in templates/start, and a test builds them. A library gets
  * no hazard catalogue of its own: the one that is linked in follows the
@@ -6,8 +6,15 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "command/command.h"
+#include "library/guidework.h"
+#include "library/shelf.h"
 #include "library/store.h"
+#include "source/kind.h"
+#include "source/tree.h"
 #include "stages.h"
+#include "values/figure.h"
+#include "values/quantity.h"
+#include "values/values.h"
 
 #include <errno.h>
 #include <stdio.h>
@@ -119,11 +126,15 @@ static int start_library(struct compile *c, const char *name) {
     return STATUS_GOOD;
 }
 
+static int no_library(void) {
+    return command_usage("no library here: a library is a folder with "
+                         "procedures/ in it; 'bayleaf start library NAME' "
+                         "makes one");
+}
+
 static int start_one(struct compile *c, const char *root, const char *name) {
     if (root == NULL)
-        return command_usage("no library here: a library is a folder with "
-                             "procedures/ in it; 'bayleaf start library NAME' "
-                             "makes one");
+        return no_library();
     const char *path =
         strcmp(root, ".") == 0
             ? arena_printf(c->arena, "procedures/%s.md", name)
@@ -136,16 +147,135 @@ static int start_one(struct compile *c, const char *root, const char *name) {
     return STATUS_GOOD;
 }
 
+/* --- a job --- */
+
+/* The figure of the first variant; NULL: a job sets something else. */
+static const struct quantity *settable(const struct named *n, size_t variant) {
+    enum kind_id kind = n->block->kind->id;
+    const struct value *value = &n->by_variant[variant];
+    bool stated =
+        kind == KIND_FACTS || kind == KIND_VALUES || kind == KIND_SUPPLY;
+    return stated && !n->computed && value->type == VALUE_QUANTITY &&
+                   value->with == NULL && n->name.len > 0 &&
+                   value->quantity->op == QUANTITY_ROOT
+               ? value->quantity
+               : NULL;
+}
+
+/* With blanks as a keyboard makes them. */
+static const char *typed(struct arena *a, const char *figure) {
+    struct buf b = buf_in(a);
+    for (const char *s = figure; *s != '\0'; s++) {
+        bool fixed = s[0] == '\xC2' && s[1] == '\xA0';
+        buf_add(&b, fixed ? " " : s, 1);
+        s += fixed;
+    }
+    return buf_cstr(&b);
+}
+
+/* As remarks in the block, with the figures of others of its sort. */
+static void add_settable(struct buf *b, struct arena *a,
+                         const struct values *v) {
+    const struct variant *list;
+    size_t count = values_variants(v, &list), variant = 0;
+    while (variant + 1 < count && (values_applies(v) >> variant & 1) == 0)
+        variant++;
+    buf_puts(b, "# What was measured on this vehicle; without # it counts, and "
+                "how it was measured\n# may stand in quotes behind it.\n");
+    for (size_t i = 0; i < values_count(v); i++) {
+        const struct named *n = values_at(v, i);
+        const struct quantity *q = settable(n, variant);
+        if (q != NULL)
+            buf_printf(b, "# set: %.*s = %s\n", (int)n->name.len, n->name.start,
+                       typed(a, figure_of(a, q, FIGURE_PLAIN)));
+    }
+}
+
+static void add_readings(struct buf *b, const struct guide *g) {
+    buf_puts(b, "\nreading | found | left\n");
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *block = g->blocks[i];
+        for (size_t k = 0;
+             block->kind->id == KIND_LIMITS && k < block->entry_count; k++) {
+            const struct cell *id =
+                block->entries[k].kind == ENTRY_ROW
+                    ? tree_cell(block, &block->entries[k], "id")
+                    : NULL;
+            if (id != NULL)
+                buf_printf(b, "%.*s | | \n", (int)id->text.len, id->text.start);
+        }
+    }
+}
+
+static struct text job_text(struct arena *a, const struct guidework *w,
+                            const char *stem, const char *number) {
+    const struct guide *g = w->guide;
+    struct buf b = buf_in(a);
+    struct text title = text_squeezed(a, g->title);
+    const char *variants =
+        values_variant_names(w->values, a, values_applies(w->values));
+    buf_printf(&b, "# %.*s\n\n```job\nnumber: %s\nguide: %s\n", (int)title.len,
+               title.start, number, stem);
+    const struct entry *revision =
+        g->identity == NULL ? NULL : tree_setting(g->identity, "revision");
+    if (revision != NULL && revision->choice_count > 0) {
+        struct text t = text_trim(revision->choices[0].text);
+        buf_printf(&b, "revision: %.*s\n", (int)t.len, t.start);
+    }
+    if (variants[0] != '\0')
+        buf_printf(&b, "variant: one of %s, a year, or the number\n", variants);
+    buf_puts(&b, "date: day month year\n"
+                 "# vehicle: make, year, plate\n# owner: name\n"
+                 "# complaint: what was wrong\n# remarks: for the owner\n"
+                 "# parts used: one, another\n# done by: name\n"
+                 "# inspected by: name\n# next check: when, and of what\n");
+    add_settable(&b, a, w->values);
+    add_readings(&b, g);
+    buf_puts(&b, "```\n");
+    return buf_as_text(&b);
+}
+
+static int start_job(struct compile *c, const struct request *r,
+                     const char *guide) {
+    const char *path = shelf_guide(c->arena, r->root, guide);
+    struct guidework *w =
+        guidework_run(r->root, path, STAGE_VALUES, &r->layout);
+    int status = guidework_status(w);
+    if (status != STATUS_GOOD || w->values == NULL)
+        diag_print(w->compile.diags, stderr, r->colour);
+    const char *stem = shelf_stem(c->arena, path);
+    bool made = false, exists = true;
+    for (size_t n = 1; status == STATUS_GOOD && exists && !made; n++) {
+        const char *number = arena_printf(c->arena, "%s-%zu", stem, n);
+        struct text t = job_text(c->arena, w, stem, number);
+        const char *file = shelf_job(c->arena, r->root, number);
+        made = store_create(c, file, (const unsigned char *)t.start, t.len,
+                            &exists);
+        if (made)
+            printf("%s\nnow: fill it in, then bayleaf sheet %s\n", file,
+                   number);
+    }
+    guidework_end(w);
+    return status != STATUS_GOOD ? status : made ? STATUS_GOOD : STATUS_SYSTEM;
+}
+
 int command_start(const struct request *r) {
     const char *what = r->word[0], *name = r->word[1];
     bool of_library = strcmp(what, "library") == 0;
+    struct compile c = {.arena = r->arena, .diags = diag_new(r->arena)};
+    if (strcmp(what, "job") == 0) {
+        if (r->root == NULL)
+            return no_library();
+        int made = start_job(&c, r, name);
+        diag_print(c.diags, stderr, r->colour);
+        return made;
+    }
     if (!of_library && strcmp(what, "guide") != 0)
-        return command_usage("start what? one of: library, guide");
+        return command_usage("start what? one of: library, guide, job");
     if (!is_good_name(name))
         return command_usage("'%s' is no name for a %s: letters, digits, - and "
                              "_, at most %d of them, a letter or digit first",
                              name, what, (int)NAME_MAX_LEN);
-    struct compile c = {.arena = r->arena, .diags = diag_new(r->arena)};
     int status =
         of_library ? start_library(&c, name) : start_one(&c, r->root, name);
     diag_print(c.diags, stderr, r->colour);

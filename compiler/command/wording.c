@@ -124,7 +124,8 @@ void wording_places(struct buf *b, const struct kind *k) {
                   {KIND_IN_FACTS, "facts"},
                   {KIND_IN_SHARED, "shared files"},
                   {KIND_IN_CATALOGUE, "the hazard catalogue"},
-                  {KIND_IN_TEMPLATE, "templates"}};
+                  {KIND_IN_TEMPLATE, "templates"},
+                  {KIND_IN_JOB, "job files"}};
     bool first = true;
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
         if ((k->flags & places[i].flag) == 0)

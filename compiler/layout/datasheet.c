@@ -45,6 +45,20 @@ static const struct data_column fuse_columns[] = {
     {0},
 };
 
+static const struct data_column rating_columns[] = {
+    {"rating", "rating", PRINT_PLAIN, false},
+    {"colour", "colour", PRINT_PLAIN, false},
+    {"style", "style", PRINT_PLAIN, false},
+    {"largest steady load", "steady", PRINT_LOW, false},
+    {0},
+};
+
+static const struct data_column carries_columns[] = {
+    {"size", "size", PRINT_PLAIN, false},
+    {"carries", "current", PRINT_HIGH, false},
+    {0},
+};
+
 static const struct data_column torque_columns[] = {
     {"count", "count", PRINT_PLAIN, false},
     {"thread", "thread", PRINT_PLAIN, false},
@@ -213,6 +227,19 @@ void datasheet_set_electrical(struct leaf *l) {
     schematic_set(l);
     set_data(l, &wires, "wire", "Wires");
     set_data(l, &fuses, "fuse", "Fuses");
+}
+
+bool datasheet_any_ratings(const struct leaf *l) {
+    return any(l, KIND_WIRE) || any(l, KIND_FUSE);
+}
+
+void datasheet_set_ratings(struct leaf *l) {
+    struct data wires = {.column = carries_columns};
+    struct data fuses = {.column = rating_columns};
+    collect(l, &wires, KIND_WIRE);
+    collect(l, &fuses, KIND_FUSE);
+    set_data(l, &fuses, "fuse", "Fuses");
+    set_data(l, &wires, "wire", "Wires");
 }
 
 bool datasheet_any_torque(const struct leaf *l) {

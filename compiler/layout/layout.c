@@ -7,6 +7,7 @@
 #include "layout/fingerprint.h"
 #include "layout/foot.h"
 #include "layout/front.h"
+#include "layout/owner.h"
 #include "layout/paginate.h"
 #include "layout/partlist.h"
 #include "layout/prepare.h"
@@ -37,6 +38,15 @@ static const struct maker makers[PART_COUNT] = {
     [PART_LIMITS] = {datasheet_any_limits, datasheet_set_limits},
     [PART_RECORDS] = {NULL, signoff_set},
     [PART_CALCULATIONS] = {annex_any, annex_set},
+    [PART_JOB] = {NULL, owner_set_job},
+    [PART_COMPLAINT] = {owner_any_complaint, owner_set_complaint},
+    [PART_WORK] = {NULL, owner_set_work},
+    [PART_READINGS] = {owner_any_readings, owner_set_readings},
+    [PART_MEASURED] = {owner_any_measured, owner_set_measured},
+    [PART_FITTED] = {owner_any_fitted, owner_set_fitted},
+    [PART_RATINGS] = {datasheet_any_ratings, datasheet_set_ratings},
+    [PART_NEXT_CHECK] = {owner_any_next, owner_set_next},
+    [PART_SIGNED] = {NULL, owner_set_signed},
 };
 
 static enum part_id part_of(struct leaf *l, const struct node *section) {

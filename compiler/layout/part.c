@@ -28,6 +28,15 @@ static const struct {
     [PART_OWNER] = {"owner", "For the owner"},
     [PART_RECORDS] = {"records", "Records and sign-off"},
     [PART_CALCULATIONS] = {"calculations", "Calculations"},
+    [PART_JOB] = {"job", NULL},
+    [PART_COMPLAINT] = {"complaint", NULL},
+    [PART_WORK] = {"work", NULL},
+    [PART_READINGS] = {"readings", NULL},
+    [PART_MEASURED] = {"measured", NULL},
+    [PART_FITTED] = {"fitted", NULL},
+    [PART_RATINGS] = {"ratings", NULL},
+    [PART_NEXT_CHECK] = {"next-check", NULL},
+    [PART_SIGNED] = {"signed", NULL},
 };
 
 static bool same_letters(struct text a, const char *b) {

@@ -26,6 +26,15 @@ enum part_id {
     PART_OWNER,
     PART_RECORDS,
     PART_CALCULATIONS,
+    PART_JOB, /* from here on: of a job, where there is one */
+    PART_COMPLAINT,
+    PART_WORK,
+    PART_READINGS,
+    PART_MEASURED,
+    PART_FITTED,
+    PART_RATINGS,
+    PART_NEXT_CHECK,
+    PART_SIGNED,
     PART_COUNT /* none of these */
 };
 

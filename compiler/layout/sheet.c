@@ -15,12 +15,14 @@
 /* sheets.S */
 extern const char sheet_shop[], sheet_shop_end[];
 extern const char sheet_bench[], sheet_bench_end[];
+extern const char sheet_owner[], sheet_owner_end[];
 
 static const struct {
     const char *name, *start, *end;
 } shipped[] = {
     {"shop", sheet_shop, sheet_shop_end},
     {"bench", sheet_bench, sheet_bench_end},
+    {"owner", sheet_owner, sheet_owner_end},
 };
 
 enum { SHIPPED = sizeof shipped / sizeof shipped[0] };
@@ -230,6 +232,9 @@ static void need(struct compile *c, const struct sheet *s, enum part_id part,
  * are for and what can hurt. */
 static void check_needed(struct compile *c, const struct sheet *s) {
     need(c, s, PART_TITLE, "a sheet says what it is");
+    if (s->insert[PART_JOB] != NULL && c->job == NULL)
+        diag_add(c->diags, DIAG_TEMPLATE_FORM, s->insert[PART_JOB]->at,
+                 "'insert job': only `bayleaf sheet` prints a job");
     if (s->insert[PART_PROCEDURE] == NULL)
         return;
     need(c, s, PART_APPLICABILITY, "steps hold for the vehicles named");

@@ -4,6 +4,8 @@
     .global sheet_shop_end
     .global sheet_bench
     .global sheet_bench_end
+    .global sheet_owner
+    .global sheet_owner_end
 sheet_shop:
     .incbin "templates/shop.md"
 sheet_shop_end:
@@ -11,5 +13,9 @@ sheet_shop_end:
 sheet_bench:
     .incbin "templates/bench.md"
 sheet_bench_end:
+    .byte 0
+sheet_owner:
+    .incbin "templates/owner.md"
+sheet_owner_end:
     .byte 0
     .section .note.GNU-stack, "", %progbits

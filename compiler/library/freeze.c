@@ -66,17 +66,17 @@ static struct text from_root(const char *root, const char *path) {
 
 static void add_sources(struct arena *a, const char *root,
                         const struct guide *g, struct issued *out) {
-    struct issued_source *list =
+    struct file_text *list =
         arena_alloc(a, g->file_count + 2, sizeof *list);
     list[out->source_count++] =
-        (struct issued_source){from_root(root, g->src->path), g->src->text};
+        (struct file_text){from_root(root, g->src->path), g->src->text};
     for (size_t i = 0; i < g->file_count; i++) {
         bool known = false;
         for (size_t k = 0; k < out->source_count && !known; k++)
             known =
                 text_equal(list[k].path, from_root(root, g->files[i]->path));
         if (!known)
-            list[out->source_count++] = (struct issued_source){
+            list[out->source_count++] = (struct file_text){
                 from_root(root, g->files[i]->path), g->files[i]->text};
     }
     out->source = list;

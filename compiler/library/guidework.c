@@ -20,6 +20,8 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->compile = (struct compile){.arena = arena,
                                   .diags = diag_new(arena),
                                   .only = t->only,
+                                  .job = t->job,
+                                  .issued = t->issued,
                                   .library = t->root,
                                   .catalogue = t->catalogue};
     w->path = t->path;
@@ -34,7 +36,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
-    w->pages = (t->only != NULL ? layout_pages_on : freeze_layout)(
+    w->pages = (t->only != NULL || t->job != NULL ? layout_pages_on : freeze_layout)(
         c, w->guide, w->values, w->findings, t->options);
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;

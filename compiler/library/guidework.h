@@ -37,9 +37,11 @@ struct guidework *guidework_run(const char *root, const char *path,
 struct guidework_task {
     const char *root, *path;
     const char *only; /* compile.only */
+    const char *job;  /* compile.job */
     enum stage last;
     const struct layout_options *options;
     const struct catalogue *catalogue; /* compile.catalogue */
+    const struct file_texts *issued;   /* compile.issued */
 };
 struct guidework *guidework_do(const struct guidework_task *t);
 int guidework_status(const struct guidework *w);

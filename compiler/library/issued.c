@@ -122,7 +122,7 @@ static bool next_line(struct text *rest, struct text *line) {
     return true;
 }
 
-static void write_source(struct buf *b, const struct issued_source *s) {
+static void write_source(struct buf *b, const struct file_text *s) {
     struct text rest = s->text, line;
     size_t lines = 0;
     while (next_line(&rest, &line))
@@ -287,7 +287,7 @@ static void read_values(struct reader *r, struct issued *out) {
 
 /* "source PATH LINES", or " without a line end" behind it. */
 static bool read_source(struct reader *r, struct text said,
-                        struct issued_source *out) {
+                        struct file_text *out) {
     static const char tail[] = " without a line end";
     size_t len = sizeof tail - 1, count, at = 0;
     bool whole = said.len <= len ||
@@ -313,7 +313,7 @@ static bool read_source(struct reader *r, struct text said,
 }
 
 static void read_sources(struct reader *r, struct issued *out) {
-    struct issued_source *list = NULL;
+    struct file_text *list = NULL;
     size_t room = 0;
     struct text line, said;
     while (r->wrong == NULL && take_line(r, &line)) {

@@ -25,6 +25,7 @@
 #define ISSUED_H
 
 #include "layout/layout.h"
+#include "source/file.h"
 
 #include <stdbool.h>
 #include <stddef.h>
@@ -37,18 +38,13 @@ struct issued_value {
     struct text name, printed;
 };
 
-struct issued_source {
-    struct text path; /* from the library's root */
-    struct text text;
-};
-
 struct issued {
     struct text id, guide, title, author, approver, code;
     size_t revision;
     struct passages printed;
     const struct issued_value *value;
     size_t value_count;
-    const struct issued_source *source; /* [0] is the guide */
+    const struct file_text *source; /* [0] is the guide */
     size_t source_count;
 };
 

@@ -61,14 +61,23 @@ static bool ends_in_md(const char *path) {
     return len > 3 && strcmp(path + len - 3, ".md") == 0;
 }
 
+/* As it was written where that is a file, else in a folder of the library. */
+static const char *source_in(struct arena *a, const char *root,
+                             const char *folder, const char *name) {
+    if (ends_in_md(name) || strchr(name, '/') != NULL)
+        return name;
+    const char *path = strcmp(root, ".") == 0
+                           ? arena_printf(a, "%s/%s.md", folder, name)
+                           : arena_printf(a, "%s/%s/%s.md", root, folder, name);
+    return !exists(path) && exists(name) && !is_folder(name) ? name : path;
+}
+
 const char *shelf_guide(struct arena *a, const char *root, const char *guide) {
-    if (ends_in_md(guide) || strchr(guide, '/') != NULL)
-        return guide;
-    const char *path =
-        strcmp(root, ".") == 0
-            ? arena_printf(a, "procedures/%s.md", guide)
-            : arena_printf(a, "%s/procedures/%s.md", root, guide);
-    return !exists(path) && exists(guide) && !is_folder(guide) ? guide : path;
+    return source_in(a, root, "procedures", guide);
+}
+
+const char *shelf_job(struct arena *a, const char *root, const char *job) {
+    return source_in(a, root, "procedures/jobs", job);
 }
 
 static int by_name(const void *left, const void *right) {
@@ -106,9 +115,9 @@ static const char *in_root(struct arena *a, const char *root,
                                   : arena_printf(a, "%s/%s", root, folder);
 }
 
-size_t shelf_guides(struct arena *a, const char *root,
-                    const char *const **list) {
-    const char *folder = in_root(a, root, "procedures");
+static size_t sources_in(struct arena *a, const char *root, const char *where,
+                         const char *const **list) {
+    const char *folder = in_root(a, root, where);
     struct names names = {.arena = a};
     DIR *dir = opendir(folder);
     struct dirent *entry;
@@ -118,6 +127,15 @@ size_t shelf_guides(struct arena *a, const char *root,
     if (dir != NULL)
         closedir(dir);
     return finish(&names, list);
+}
+
+size_t shelf_guides(struct arena *a, const char *root,
+                    const char *const **list) {
+    return sources_in(a, root, "procedures", list);
+}
+
+size_t shelf_jobs(struct arena *a, const char *root, const char *const **list) {
+    return sources_in(a, root, "procedures/jobs", list);
 }
 
 const char *shelf_stem(struct arena *a, const char *guide) {
@@ -134,6 +152,13 @@ const char *shelf_pdf(struct arena *a, const char *root, const char *stem,
                         usual ? "" : ".", usual ? "" : template);
 }
 
+const char *shelf_sheet(struct arena *a, const char *root, const char *stem,
+                        const char *template) {
+    bool usual = template == NULL || strcmp(template, "owner") == 0;
+    return arena_printf(a, "%s/%s%s%s.pdf", in_root(a, root, "build/jobs"),
+                        stem, usual ? "" : ".", usual ? "" : template);
+}
+
 /* STEM.pdf or STEM.TEMPLATE.pdf, and not that of a guide STEM.TEMPLATE. */
 static bool is_pdf_of(struct arena *a, const char *root, const char *stem,
                       const char *name) {
@@ -143,8 +168,8 @@ static bool is_pdf_of(struct arena *a, const char *root, const char *stem,
         return false;
     if (len == head + 4)
         return true;
-    const char *other = arena_printf(a, "procedures/%.*s.md", (int)(len - 4),
-                                     name);
+    const char *other =
+        arena_printf(a, "procedures/%.*s.md", (int)(len - 4), name);
     return strchr(name + head + 1, '.') == name + len - 4 &&
            !exists(in_root(a, root, other));
 }

@@ -19,6 +19,12 @@ const char *shelf_guide(struct arena *a, const char *root, const char *guide);
 /* ROOT/procedures/ *.md in the order of their names. */
 size_t shelf_guides(struct arena *a, const char *root,
                     const char *const **list);
+/* The same of job files: ROOT/procedures/jobs/JOB.md. */
+const char *shelf_job(struct arena *a, const char *root, const char *job);
+size_t shelf_jobs(struct arena *a, const char *root, const char *const **list);
+/* ROOT/build/jobs/STEM.pdf; STEM.TEMPLATE.pdf for another than `owner`. */
+const char *shelf_sheet(struct arena *a, const char *root, const char *stem,
+                        const char *template);
 /* The name of a guide's file without folder and ending: that of its PDF. */
 const char *shelf_stem(struct arena *a, const char *guide);
 /* ROOT/build/STEM.pdf, without a leading "./"; STEM.TEMPLATE.pdf for another

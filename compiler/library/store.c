@@ -26,8 +26,13 @@ static const char *folder_of(struct arena *a, const char *path) {
     return arena_copy(a, path, (size_t)(slash - path));
 }
 
+/* And those above it. */
 static bool make_folder(struct compile *c, const char *folder) {
     if (mkdir(folder, 0777) == 0 || errno == EEXIST)
+        return true;
+    if (errno == ENOENT && strchr(folder, '/') != NULL &&
+        make_folder(c, folder_of(c->arena, folder)) &&
+        mkdir(folder, 0777) == 0)
         return true;
     return fail(c, folder);
 }

@@ -352,6 +352,7 @@ static const char *place_name(unsigned place) {
            : place == KIND_IN_FACTS    ? "a file of facts"
            : place == KIND_IN_SHARED   ? "a shared file"
            : place == KIND_IN_TEMPLATE ? "a template"
+           : place == KIND_IN_JOB      ? "a job file"
                                        : "the hazard catalogue";
 }
 

@@ -213,8 +213,27 @@ static bool is_of_library(struct compile *c, const char *path) {
     return strncmp(path, folder, strlen(folder)) == 0;
 }
 
+/* NULL: it is read from the disk. */
+static struct source *as_issued(struct compile *c, const char *path,
+                                struct span named_at) {
+    size_t count = c->issued == NULL ? 0 : c->issued->count;
+    for (size_t i = 0; i < count; i++) {
+        const struct file_text *f = &c->issued->file[i];
+        const char *own = in_library(c, text_cstr(c->arena, f->path));
+        if (strcmp(own, path) != 0)
+            continue;
+        struct source *src = place_source(c->arena, own, f->text);
+        src->included_at = named_at;
+        return src;
+    }
+    return NULL;
+}
+
 struct source *file_read_given(struct compile *c, const char *path) {
     struct span nowhere = {NULL, 0, 0};
+    struct source *issued = as_issued(c, path, nowhere);
+    if (issued != NULL)
+        return issued;
     if (is_of_library(c, path) && !stays_inside(c, path, nowhere))
         return NULL;
     return read_source(c, arena_copy(c->arena, path, strlen(path)), nowhere);
@@ -248,6 +267,9 @@ struct source *file_read_stem(struct compile *c, const char *folder,
                  (int)stem.len, stem.start, folder);
         return NULL;
     }
+    struct source *issued = as_issued(c, path, named_at);
+    if (issued != NULL)
+        return issued;
     struct stat found;
     if (lstat(path, &found) != 0 && is_missing(errno)) {
         report_missing(c, named_at, path);

@@ -1,5 +1,8 @@
 /* file.h - opens the files of a library, and nothing that is not one.
  *
+ * Where the compilation has texts of an issued revision, those are taken for the
+ * files of their names.
+ *
  * A file that a source names lies in the library: its path may not leave it,
  * not through a link either. Only regular files are opened, so that a device or
  * a FIFO can neither block nor be disturbed. */
@@ -13,6 +16,16 @@
 #include <stddef.h>
 
 struct compile;
+
+/* Files as they were: of a revision that was issued. */
+struct file_text {
+    struct text path; /* from the library's root */
+    struct text text;
+};
+struct file_texts {
+    const struct file_text *file;
+    size_t count;
+};
 
 enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
 

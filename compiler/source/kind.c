@@ -23,7 +23,7 @@ static const struct kind *const kinds[KIND_COUNT] = {
     [KIND_ORDER] = &kind_order,       [KIND_STYLE] = &kind_style,
     [KIND_PAGE] = &kind_page,         [KIND_INSERT] = &kind_insert,
     [KIND_CIRCUIT] = &kind_circuit,
-    [KIND_SHEET] = &kind_sheet,
+    [KIND_SHEET] = &kind_sheet,       [KIND_JOB] = &kind_job,
 };
 
 static bool is_blank(char c) {

@@ -93,6 +93,7 @@ enum kind_id {
     KIND_STYLE,
     KIND_PAGE,
     KIND_INSERT,
+    KIND_JOB,
     KIND_COUNT
 };
 
@@ -113,6 +114,7 @@ enum kind_flag {
     KIND_PRINTS_TABLE = 1024,   /* its rows print where it stands */
     KIND_IN_TEMPLATE = 2048,    /* templates/NAME.md */
     KIND_HOLDS_ELEMENTS = 4096, /* `circuit`: one element a line */
+    KIND_IN_JOB = 8192,         /* procedures/jobs/NAME.md */
 };
 
 struct kind {

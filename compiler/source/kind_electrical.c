@@ -166,6 +166,7 @@ static const struct field fuse_fields[] = {
     {"rating", "A", "rating to fit"},
     {"colour", NULL, "of a fuse of this rating and style"},
     {"loading", "%", "of its rating that the load takes"},
+    {"steady", "A", "the largest load that may stay on"},
     {"fault.high", "A", "current into a short at its load side, at the most"},
     {"fault.low", "A", "current into a short at the far end, at the least"},
     {0},

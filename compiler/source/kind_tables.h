@@ -23,5 +23,7 @@ extern const struct kind kind_check, kind_limits, kind_override, kind_table,
     kind_caution, kind_notice;
 /* kind_template.c */
 extern const struct kind kind_page, kind_insert;
+/* kind_job.c */
+extern const struct kind kind_job;
 
 #endif

@@ -8,6 +8,7 @@
 #include "source/file.h"
 #include "source/gallery.h"
 #include "source/include.h"
+#include "source/job.h"
 #include "source/kind.h"
 #include "source/markdown.h"
 #include "source/outline.h"
@@ -129,6 +130,8 @@ static struct guide *read_guide(struct compile *c, struct source *src,
     steps_number(c, g->root);
     reading_index(r);
     check_defaults(r);
+    if (c->job != NULL)
+        job_join(r);
     gallery_read(c, g);
     return g;
 }

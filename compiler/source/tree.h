@@ -198,6 +198,7 @@ struct guide {
     const char *stem; /* "headlamp-relay" */
     struct node *root;
     const struct block *identity; /* the `guide` block */
+    const struct block *job; /* that it was carried out for; or NULL */
     struct block **blocks; /* facts first, in the order of `uses`, then the
                               guide's and its includes' as they stand */
     size_t block_count;

@@ -10,6 +10,7 @@
 #include "values/circuit_require.h"
 #include "values/circuit_sheet.h"
 #include "values/expression.h"
+#include "values/job_set.h"
 
 bool evaluate_deeper(struct values *v) {
     if (v->depth == DEPTH_MAX)
@@ -211,11 +212,13 @@ struct values *evaluate_open(struct compile *c, const struct guide *g) {
     variant_collect(v);
     blocks_collect(v);
     names_collect(v);
+    job_set_all(v);
     return v;
 }
 
 struct values *values_evaluate(struct compile *c, const struct guide *g) {
     struct values *v = evaluate_open(c, g);
+    job_check_sets(v);
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
@@ -229,5 +232,6 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     instrument_require(v);
     if (!c->single)
         stands_require(v);
+    job_check_readings(v);
     return v;
 }

@@ -12,6 +12,7 @@
 #include "base/diag.h"
 #include "calc/acceptance.h"
 #include "values/expression.h"
+#include "values/limit.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -217,25 +218,12 @@ static bool read_instrument(struct reading *r, bool *stated) {
 
 /* The ends of the limit, in SI. */
 static bool read_limit(struct reading *r, double *low, double *high) {
-    struct values *v = r->v;
-    struct expression x =
-        expression_over(v, r->block->scope, r->variant, r->limit->text);
-    struct value value = expression_value(&x);
-    const struct quantity *q = value.quantity;
-    *low = -INFINITY;
-    *high = INFINITY;
-    if (value.type == VALUE_LIMIT) {
-        q = value.low != NULL ? value.low : value.high;
-        if (value.low != NULL)
-            *low = range_ends(q).high;
-        else
-            *high = range_ends(q).low;
-    } else if (value.type == VALUE_QUANTITY) {
-        *low = range_ends(q).low;
-        *high = range_ends(q).high;
-    } else {
+    struct limit_band band;
+    if (!limit_band(r->v, r->block, r->limit, r->variant, &band))
         return false;
-    }
+    const struct quantity *q = band.like;
+    *low = band.low;
+    *high = band.high;
     r->dim = q->dim;
     r->dim.point = false;
     r->decimals = figure_decimals(q, figure_unit(q)) + 1;

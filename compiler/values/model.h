@@ -89,6 +89,13 @@ struct values {
     enum unit_system units;  /* of computed values: `units` of the guide */
     const struct trial_wire *trial; /* a size put in to see whether it passes */
     struct reported *told;          /* names and variants that are not known */
+    /* Of the job that the guide is compiled for. */
+    struct job_set *job_set;
+    size_t job_set_count;
+    struct job_figure *job_figure;
+    size_t job_figure_count;
+    struct job_reading *job_reading;
+    size_t job_reading_count;
     int depth; /* of names that need names, and of their parentheses */
 };
 
@@ -115,6 +122,9 @@ const struct block *blocks_same_name(const struct values *v,
 void names_collect(struct values *v);
 /* Whether the settings and fields of a block are known by its name. */
 bool names_has(const struct block *b);
+/* A hidden copy of a slot as it is, not evaluated yet; its index. Slots may
+ * have moved. */
+size_t names_copy(struct values *v, size_t slot);
 struct slot *names_find(const struct values *v, const struct scope *from,
                         struct text name);
 struct slot *names_setting(const struct values *v, const struct block *b,

@@ -275,6 +275,18 @@ void names_collect(struct values *v) {
     sort_slots(v);
 }
 
+size_t names_copy(struct values *v, size_t slot) {
+    struct slot *copy = add_slot(v);
+    struct slot *of = &v->slot[slot];
+    struct value *by_variant = copy->named.by_variant;
+    enum slot_state *state = copy->state;
+    *copy = *of;
+    copy->named.by_variant = by_variant;
+    copy->state = state;
+    copy->hidden = true;
+    return v->slot_count - 1;
+}
+
 static struct slot *find_in(const struct values *v, const struct scope *scope,
                             struct text name) {
     size_t low = 0, high = v->sorted_count;

@@ -166,8 +166,12 @@ static variant_set restrict_to(struct values *v, variant_set applies) {
     if (s != 0)
         return s;
     const struct block *b = v->guide->identity;
-    diag_add(v->c->diags, DIAG_VARIANT_ONLY,
-             b == NULL ? (struct span){0} : b->at, "'%s'; the guide is for %s",
+    const struct entry *asked =
+        v->guide->job == NULL ? NULL : tree_setting(v->guide->job, "variant");
+    struct span at = asked != NULL ? asked->at
+                     : b != NULL   ? b->at
+                                   : (struct span){0};
+    diag_add(v->c->diags, DIAG_VARIANT_ONLY, at, "'%s'; the guide is for %s",
              v->c->only,
              v->variant[0].name.len == 0
                  ? "no vehicle by name"

@@ -1,0 +1,239 @@
+/* job_result.c - a guide for one job.
+ *
+ *   set = name "=" literal
+ *
+ * A job sets what was measured or stated, never what is computed from it: the
+ * figure of the facts or the guide is put aside, and the job's stands in its
+ * place before anything is evaluated. */
+#include "values/job_result.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "source/suggest.h"
+#include "values/job_set.h"
+#include "values/limit.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+static const char *word_of(const struct value *v) {
+    switch (v->type) {
+    case VALUE_QUANTITY:
+        return "a quantity";
+    case VALUE_SIZE:
+        return "a wire size";
+    case VALUE_TEXT:
+        return "a word";
+    case VALUE_TRUTH:
+        return "yes or no";
+    case VALUE_LIMIT:
+        return "a limit";
+    case VALUE_BAD:
+    case VALUE_ABSENT:
+        break;
+    }
+    return "nothing";
+}
+
+static bool is_literal(const struct value *v) {
+    return v->type != VALUE_QUANTITY || v->quantity->op == QUANTITY_ROOT;
+}
+
+static void refuse(struct values *v, const struct job_set *s, const char *why) {
+    diag_add(v->c->diags, DIAG_JOB_SET, s->at, "'%.*s' %s", (int)s->name.len,
+             s->name.start, why);
+}
+
+/* What it set is what can be set there. */
+static bool fits(struct values *v, const struct job_set *s, size_t variant) {
+    const struct value *now = evaluate_slot(v, &v->slot[s->slot], variant);
+    const struct value *was =
+        s->was == SIZE_MAX ? NULL : evaluate_slot(v, &v->slot[s->was], variant);
+    if (now->type == VALUE_BAD || (was != NULL && was->type == VALUE_BAD))
+        return false;
+    if (was != NULL && !is_literal(was))
+        refuse(v, s, "is computed: set what it is computed from");
+    else if (!is_literal(now))
+        refuse(v, s, "takes a figure as it was measured, no expression");
+    else if (was != NULL && was->type != VALUE_ABSENT && was->type != now->type)
+        refuse(v, s,
+               arena_printf(v->c->arena, "is %s in the guide, not %s",
+                            word_of(was), word_of(now)));
+    else if (was != NULL && was->type == VALUE_QUANTITY &&
+             !dim_equal(was->quantity->dim, now->quantity->dim)) {
+        char a[UNIT_TEXT], b[UNIT_TEXT];
+        refuse(v, s,
+               arena_printf(v->c->arena, "is %s in the guide, not %s",
+                            dim_name(was->quantity->dim, a),
+                            dim_name(now->quantity->dim, b)));
+    } else
+        return true;
+    return false;
+}
+
+static bool outside(const struct value *was, const struct value *now) {
+    if (was == NULL || was->type != VALUE_QUANTITY)
+        return false;
+    struct ends stated = range_ends(was->quantity);
+    double x = now->quantity->nominal, slack = 1e-12 * fabs(x);
+    return x < stated.low - slack || x > stated.high + slack;
+}
+
+static size_t variant_of(const struct values *v) {
+    size_t i = 0;
+    while (i + 1 < v->variant_count && (v->applies >> i & 1) == 0)
+        i++;
+    return i;
+}
+
+/* It has its message: what hangs on it needs none. */
+static void silence(struct values *v, const struct job_set *s) {
+    struct slot *slot = &v->slot[s->slot];
+    for (size_t i = 0; i < v->variant_count; i++) {
+        slot->named.by_variant[i] = (struct value){.type = VALUE_BAD};
+        slot->state[i] = SLOT_DONE;
+    }
+}
+
+static void list_figures(struct values *v, size_t variant) {
+    struct job_figure *list =
+        arena_alloc(v->c->arena, v->job_set_count + 1, sizeof *list);
+    v->job_figure = list;
+    for (size_t i = 0; i < v->job_set_count; i++) {
+        const struct job_set *s = &v->job_set[i];
+        if (!fits(v, s, variant)) {
+            silence(v, s);
+            continue;
+        }
+        const struct slot *now = &v->slot[s->slot];
+        const struct slot *was = s->was == SIZE_MAX ? NULL : &v->slot[s->was];
+        struct job_figure *f = &list[v->job_figure_count++];
+        f->name = s->name;
+        f->note = s->note;
+        f->set =
+            values_print(v, v->c->arena, &now->named, variant, PRINT_RANGE);
+        f->stated = was == NULL ? NULL
+                                : values_print(v, v->c->arena, &was->named,
+                                               variant, PRINT_RANGE);
+        f->outside =
+            outside(was == NULL ? NULL : &was->named.by_variant[variant],
+                    &now->named.by_variant[variant]);
+    }
+}
+
+/* --- readings --- */
+
+/* The row of limits with this id that is for the vehicle. */
+static const struct entry *find_row(const struct values *v, struct text id,
+                                    struct nearest *near,
+                                    const struct block **limits) {
+    const struct guide *g = v->guide;
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        for (size_t k = 0; b->kind->id == KIND_LIMITS && k < b->entry_count;
+             k++) {
+            const struct entry *row = &b->entries[k];
+            const struct cell *cell =
+                row->kind == ENTRY_ROW ? tree_cell(b, row, "id") : NULL;
+            if (cell == NULL || variant_of_row(v, b, row) == 0)
+                continue;
+            nearest_offer(near, cell->text);
+            *limits = b;
+            if (text_equal(cell->text, id))
+                return row;
+        }
+    }
+    return NULL;
+}
+
+static enum job_verdict judge(const struct job_reading *r,
+                              const struct quantity *q) {
+    if (q == NULL)
+        return JOB_NO_READING;
+    double slack = 1e-12 * fabs(q->nominal);
+    return q->nominal < r->low - slack || q->nominal > r->high + slack
+               ? JOB_OUT_OF_LIMIT
+               : JOB_IN_LIMIT;
+}
+
+/* A reading in the limit's dimension; NULL: none, or after a message. */
+static const struct quantity *taken(struct values *v, const struct entry *row,
+                                    const char *column, size_t variant,
+                                    const struct quantity *like) {
+    const struct block *job = v->guide->job;
+    const struct quantity *q = cells_quantity(v, job, row, column, variant);
+    if (q == NULL || like == NULL || dim_same(q->dim, like->dim))
+        return q;
+    char a[UNIT_TEXT], b[UNIT_TEXT];
+    struct span at = tree_cell(job, row, column)->at;
+    if (dim_none(q->dim) && q->unit == NULL)
+        diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s",
+                 dim_name(like->dim, a));
+    else
+        diag_add(v->c->diags, DIAG_DIMENSION, at, "the limit is %s, this is %s",
+                 dim_name(like->dim, a), dim_name(q->dim, b));
+    return NULL;
+}
+
+static void add_reading(struct values *v, const struct entry *row,
+                        size_t variant) {
+    const struct block *job = v->guide->job;
+    const struct cell *id = tree_cell(job, row, "reading");
+    struct nearest near = nearest_to(id->text);
+    struct job_reading r = {.low = -INFINITY, .high = INFINITY};
+    r.row = find_row(v, id->text, &near, &r.limits);
+    if (r.row == NULL) {
+        struct text best = {near.best, near.best_len};
+        diag_add(v->c->diags, DIAG_JOB_READING, id->at, "'%.*s'%s",
+                 (int)id->text.len, id->text.start,
+                 suggest(v->c->arena, id->text, best));
+        return;
+    }
+    struct limit_band band = {-INFINITY, INFINITY, NULL};
+    if (limit_band(v, r.limits, tree_cell(r.limits, r.row, "limit"), variant,
+                   &band)) {
+        r.low = band.low;
+        r.high = band.high;
+    }
+    r.found = taken(v, row, "found", variant, band.like);
+    r.left = taken(v, row, "left", variant, band.like);
+    r.was = judge(&r, r.found);
+    r.is = judge(&r, r.left);
+    if (r.is == JOB_OUT_OF_LIMIT)
+        diag_add(v->c->diags, DIAG_JOB_OUT, tree_cell(job, row, "left")->at,
+                 "%.*s as left; the limit is %s", (int)id->text.len,
+                 id->text.start,
+                 values_print_cell(v, v->c->arena, r.limits, r.row, "limit",
+                                   v->applies));
+    v->job_reading[v->job_reading_count++] = r;
+}
+
+void job_check_sets(struct values *v) {
+    if (v->guide->job != NULL)
+        list_figures(v, variant_of(v));
+}
+
+void job_check_readings(struct values *v) {
+    const struct block *job = v->guide->job;
+    if (job == NULL)
+        return;
+    size_t variant = variant_of(v);
+    v->job_reading =
+        arena_alloc(v->c->arena, job->entry_count + 1, sizeof *v->job_reading);
+    for (size_t i = 0; i < job->entry_count; i++)
+        if (job->entries[i].kind == ENTRY_ROW)
+            add_reading(v, &job->entries[i], variant);
+}
+
+size_t values_job_figures(const struct values *v,
+                          const struct job_figure **list) {
+    *list = v->job_figure;
+    return v->job_figure_count;
+}
+
+size_t values_job_readings(const struct values *v,
+                           const struct job_reading **list) {
+    *list = v->job_reading;
+    return v->job_reading_count;
+}

@@ -1,0 +1,20 @@
+/* job_set.h - inside values/: what a job sets, put in place. */
+#ifndef JOB_SET_H
+#define JOB_SET_H
+
+#include "values/model.h"
+
+struct job_set {
+    struct text name, note;
+    struct span at;
+    size_t slot, was; /* was: what stood there; SIZE_MAX: nothing */
+};
+
+/* Once all names are collected and before one is evaluated. */
+void job_set_all(struct values *v);
+/* job_result.c: what was set fits, before anything else is evaluated; readings
+ * have limits, after all is. */
+void job_check_sets(struct values *v);
+void job_check_readings(struct values *v);
+
+#endif

@@ -1,0 +1,18 @@
+/* limit.h - the limit of a row of `limits` as a band. */
+#ifndef LIMIT_H
+#define LIMIT_H
+
+#include "values/model.h"
+
+struct limit_band {
+    double low, high;            /* SI; infinite where there is no end */
+    const struct quantity *like; /* an end of it: its dimension, its unit */
+};
+
+/* Limits that are ranges themselves are taken at their narrow ends. False when
+ * the cell holds no limit, or after a message. */
+bool limit_band(struct values *v, const struct block *b,
+                const struct cell *limit, size_t variant,
+                struct limit_band *out);
+
+#endif

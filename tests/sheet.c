@@ -1,0 +1,185 @@
+/* sheet.c - jobs: `bayleaf sheet`, `bayleaf start job`. */
+#define ROOM BUILD "/sheet"
+
+#include "support/library.h"
+
+#include <sys/stat.h>
+
+#define GUIDE "procedures/headlamp-relay.md"
+#define LAMPS "procedures/jobs/fen-lamps-2027.md"
+#define LAMPS_PDF "build/jobs/fen-lamps-2027.pdf"
+#define PUMP "procedures/jobs/fen-pump-2031.md"
+#define PUMP_PDF "build/jobs/fen-pump-2031.pdf"
+
+/* What a reader of the PDF finds in it. */
+static const char *told(const struct library *l, const char *tool,
+                        const char *pdf) {
+    const char *argv[] = {tool, path_in(l, pdf), "-", NULL};
+    if (strcmp(tool, "pdfinfo") == 0)
+        argv[2] = NULL;
+    assert_int_equal(command_run(argv, ".", l->out, l->err), 0);
+    return text_cstr(l->arena, command_read(l->arena, l->out));
+}
+
+static const char *printed(const struct library *l, const char *pdf) {
+    return told(l, "pdftotext", pdf);
+}
+
+static void expect(const char *text, const char *part) {
+    if (strstr(text, part) == NULL)
+        fail_msg("not printed: %s\n%s", part, text);
+}
+
+static void test_what_the_owner_reads(void **state) {
+    (void)state;
+    struct library l = library_new("owner");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    assert_non_null(strstr(output(&l), PUMP_PDF));
+    const char *text = printed(&l, PUMP_PDF);
+    static const char *const parts[] = {
+        "2031",   "R. Harlow", "mark 2",     "26 November 2025",
+        "3.4",    "0.62",      "passes",     "pump run",
+        "5.3",    "outside",   "tape along", "11 m of 10 AWG wire",
+        "15",     "blue",      "M. Arkle",   "in a year",
+        "before", "after"};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        expect(text, parts[i]);
+    /* What is for the shop alone stays there. */
+    assert_null(strstr(text, "Cut the old feed"));
+    arena_free(l.arena);
+}
+
+/* Names of people are on the paper only. */
+static void test_nobody_in_the_file(void **state) {
+    (void)state;
+    struct library l = library_new("nobody");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    assert_null(strstr(told(&l, "pdfinfo", PUMP_PDF), "Harlow"));
+    expect_status(&l, bayleaf(&l, "register", NULL, NULL), 0);
+    assert_null(strstr(output(&l), "Harlow"));
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_null(strstr(printed(&l, "build/headlamp-relay.pdf"), "Tarn"));
+    arena_free(l.arena);
+}
+
+/* All is computed again with the figures of this vehicle. */
+static void test_computed_again(void **state) {
+    (void)state;
+    struct library l = library_new("again");
+    edit(&l, PUMP, "set: pump.run = 5.3 m  \"tape along the new loom\"\n",
+         "set: pump.run = 40 m  \"to the trailer\"\n");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 1);
+    assert_non_null(strstr(messages(&l), "check failed"));
+    assert_false(there(&l, PUMP_PDF));
+    arena_free(l.arena);
+}
+
+static void test_refused_sheet_is_withdrawn(void **state) {
+    (void)state;
+    struct library l = library_new("withdrawn");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    assert_true(there(&l, PUMP_PDF));
+    edit(&l, PUMP, "set: pump.run = 5.3 m", "set: pump.run = 40 m");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 1);
+    assert_false(there(&l, PUMP_PDF));
+    assert_true(there(&l, "build/jobs/withdrawn/fen-pump-2031.pdf"));
+    assert_non_null(strstr(messages(&l), "its last sheet is now"));
+    arena_free(l.arena);
+}
+
+/* A job keeps to the revision by which it was done, as it was issued. */
+static void test_issued_revision(void **state) {
+    (void)state;
+    struct library l = library_new("issued");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    const char *first = printed(&l, LAMPS_PDF);
+    assert_null(strstr(first, "NOT ISSUED"));
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    edit(&l, GUIDE, "| <= 0.45 V", "| <= 0.55 V");
+    edit(&l, "procedures/facts/fen.md", "17.6 A", "17.5 A");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    assert_string_equal(printed(&l, LAMPS_PDF), first);
+    /* By the new one it reads otherwise; one never issued is not guessed. */
+    edit(&l, LAMPS, "revision: 1", "revision: 2");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    expect(printed(&l, LAMPS_PDF), "0.55");
+    edit(&l, LAMPS, "revision: 2", "revision: 3");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 2);
+    assert_non_null(strstr(messages(&l), "job of a revision that is not here"));
+    arena_free(l.arena);
+}
+
+/* As many as are wanted at once, the good ones printed, the bad one named. */
+static void test_many(void **state) {
+    (void)state;
+    struct library l = library_new("many");
+    const char *argv[] = {
+        program,  "sheet", "fen-pump-2031", "fen-lamps-2027", "fen-house-2040",
+        "--json", NULL};
+    edit(&l, "procedures/jobs/fen-house-2040.md", "R1 | 12.1 V", "R7 | 12.1 V");
+    assert_int_equal(command_run(argv, l.folder, l.out, l.err), 2);
+    assert_non_null(strstr(messages(&l), "fen-house-2040.md:16:1: error: "
+                                         "reading that the guide does not "
+                                         "take: 'R7'"));
+    assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 2);
+    const char *out = output(&l);
+    const char *one = strstr(out, "fen-pump"), *two = strstr(out, "fen-lamps"),
+               *three = strstr(out, "fen-house");
+    assert_true(one != NULL && two != NULL && three != NULL);
+    assert_true(one < two && two < three);
+    arena_free(l.arena);
+}
+
+static void test_two_of_one_number(void **state) {
+    (void)state;
+    struct library l = library_new("twice");
+    edit(&l, PUMP, "number: 2031", "number: 2027");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 2);
+    assert_non_null(strstr(messages(&l), "two jobs of one number: 2027 is "
+                                         "that of procedures/jobs/"
+                                         "fen-lamps-2027.md too"));
+    arena_free(l.arena);
+}
+
+/* What `start job` writes prints once its blanks are filled in. */
+static void test_start_job(void **state) {
+    (void)state;
+    struct library l = library_new("start");
+#define MADE "procedures/jobs/headlamp-relay-1.md"
+    expect_status(&l, bayleaf(&l, "start", "job", "headlamp-relay"), 0);
+    assert_true(there(&l, MADE));
+    const char *text = command_read(l.arena, path_in(&l, MADE)).start;
+    expect(text, "# set: lamp.run = 1.9 m\n");
+    expect(text, "R1 | | \nR2 | | \nR3 | | \nR4 | | \n");
+    expect_status(&l, bayleaf(&l, "sheet", "headlamp-relay-1", NULL), 2);
+    assert_non_null(strstr(messages(&l), "not a date"));
+    edit(&l, MADE, "date: day month year", "date: 3 December 2025");
+    edit(&l, MADE,
+         "variant: one of mark 1, mark 2, mark 3, a year, or the "
+         "number",
+         "variant: mark 1");
+    edit(&l, MADE, "# set: lamp.run", "set: lamp.run");
+    expect_status(&l, bayleaf(&l, "sheet", "headlamp-relay-1", NULL), 0);
+    /* The next one has a file of its own. */
+    expect_status(&l, bayleaf(&l, "start", "job", "headlamp-relay"), 0);
+    assert_true(there(&l, "procedures/jobs/headlamp-relay-2.md"));
+    expect_status(&l, bayleaf(&l, "start", "job", "headlamp-rely"), 2);
+    arena_free(l.arena);
+}
+
+int main(void) {
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_what_the_owner_reads),
+        cmocka_unit_test(test_nobody_in_the_file),
+        cmocka_unit_test(test_computed_again),
+        cmocka_unit_test(test_refused_sheet_is_withdrawn),
+        cmocka_unit_test(test_issued_revision),
+        cmocka_unit_test(test_many),
+        cmocka_unit_test(test_two_of_one_number),
+        cmocka_unit_test(test_start_job),
+    };
+    if (!library_room())
+        return 1;
+    return cmocka_run_group_tests_name("sheet", tests, NULL, NULL);
+}
