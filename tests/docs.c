@@ -97,6 +97,7 @@ static void test_examples_are_a_library_that_builds(void **state) {
                              "-p",
                              LIBRARY "/procedures/facts",
                              LIBRARY "/procedures/shared",
+                             LIBRARY "/procedures/jobs",
                              LIBRARY "/templates",
                              NULL};
     assert_int_equal(command_run(folders, ".", "/dev/null", "/dev/null"), 0);
@@ -110,6 +111,9 @@ static void test_examples_are_a_library_that_builds(void **state) {
     build_with(a, "shop", "build/lamp.pdf");
     build_with(a, "ours", "build/lamp.ours.pdf");
     build_with(a, "short", "build/lamp.short.pdf");
+    const char *sheet[] = {program, "sheet", "lamp-17", NULL};
+    if (command_run(sheet, LIBRARY, ROOM "/out", ROOM "/messages") != 0)
+        fail_msg("%s", command_read(a, ROOM "/messages").start);
     arena_free(a);
 }
 

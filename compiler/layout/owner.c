@@ -59,7 +59,7 @@ static const char *variant_of(struct leaf *l) {
 void owner_set_job(struct leaf *l) {
     const struct field_box about[] = {
         {"job", 2, setting(l, "number")},
-        {"date", 2, setting(l, "date")},
+        {"date", 3, setting(l, "date")},
         {"vehicle", 5, setting(l, "vehicle")},
         {"variant", 2, text_of(variant_of(l))},
     };

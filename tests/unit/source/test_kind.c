@@ -24,8 +24,9 @@ static void rows(void **state) {
         assert_ptr_equal(kind_find(text_of(k->name)), k);
         assert_true(is_lower_words(k->name));
         check_meaning(k->meaning);
-        assert_true(k->flags & (KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED |
-                                KIND_IN_CATALOGUE | KIND_IN_TEMPLATE));
+        assert_true(k->flags &
+                    (KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED |
+                     KIND_IN_CATALOGUE | KIND_IN_TEMPLATE | KIND_IN_JOB));
         bool settings = (k->flags & KIND_HOLDS_SETTINGS) != 0;
         bool rows_too = (k->flags & KIND_HOLDS_ROWS) != 0;
         assert_int_equal(k->settings != NULL,
