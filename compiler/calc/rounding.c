@@ -39,12 +39,9 @@ static bool digits_of(double x, double *digits, int *power) {
     while (p <= 0 && x * ten[-p] < 1)
         p--;
     double high = x * ten[DIGITS - 1 - p];
+    if (high < 1e14) /* x was rounded up to a power of ten */
+        high = x * ten[DIGITS - 1 - --p];
     double low = fma(x, ten[DIGITS - 1 - p], -high);
-    if (high < 1e14 || (high == 1e14 && low < 0)) {
-        p--; /* x was rounded up to a power of ten */
-        high = x * ten[DIGITS - 1 - p];
-        low = fma(x, ten[DIGITS - 1 - p], -high);
-    }
     double n = rint(high);
     if (high - n == 0.5 && low > 0)
         n++;

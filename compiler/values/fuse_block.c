@@ -517,13 +517,11 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     block_quantity(
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
-    /* What a rating needs for a load, it allows in the same share. */
-    if (f.current->nominal > 0)
-        block_quantity(
-            v, b, "steady", variant, "largest steady load",
-            quantity_binary(
-                &v->maker, QUANTITY_MULTIPLY, rating,
-                quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, least)));
+    const struct quantity *steady =
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, rating, f.share);
+    block_quantity(
+        v, b, "steady", variant, "largest steady load",
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, steady, f.factor));
     require_rating(v, &f, least, amp);
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);

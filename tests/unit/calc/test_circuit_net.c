@@ -298,6 +298,26 @@ static void test_refused(void **state) {
     assert_int_equal(fault_of(hungry, 2, 2, &where), NET_SOLVED);
 }
 
+/* Where nothing settles the first load of constant power is what asks too much.
+ */
+static void test_hungry(void **state) {
+    (void)state;
+    static const uint64_t seeds[] = {31492, 56050, 64649, 227557};
+    struct random_net *r = calloc(1, sizeof *r);
+    for (size_t i = 0; i < sizeof seeds / sizeof seeds[0]; i++) {
+        draw_net(r, (struct dice){seeds[i] * 7919});
+        struct net_solution s;
+        assert_int_equal(circuit_net_solve(&r->of.net, r->work, &s), NET_UNFED);
+        assert_int_equal(s.rounds, 300);
+        size_t first = 0;
+        while (r->part[first].law.law != LAW_POWER)
+            first++;
+        assert_int_equal(s.where, first);
+        free(r->work);
+    }
+    free(r);
+}
+
 /* The law of a wire agrees with the heat balance of wire.h. */
 static void test_wire_law(void **state) {
     (void)state;
@@ -353,6 +373,7 @@ int main(void) {
         cmocka_unit_test(test_rounds),
         cmocka_unit_test(test_room),
         cmocka_unit_test(test_dense),
+        cmocka_unit_test(test_hungry),
         cmocka_unit_test(test_melting),
         cmocka_unit_test(test_room_again),
         cmocka_unit_test(test_refused),
