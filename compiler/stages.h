@@ -22,6 +22,7 @@
 struct arena;
 struct catalogue;
 struct file_texts;
+struct source;
 struct diags;
 struct guide;
 struct values;
@@ -34,7 +35,7 @@ struct compile {
     bool single;         /* one calculation: no circuit around it to judge */
     const char *only;    /* variant, model year or identification number that it
                             is compiled for; NULL: all that apply */
-    const char *job;     /* file of the job that it is compiled for, or NULL */
+    struct source *job;  /* of the job that it is compiled for, or NULL */
     const struct file_texts *issued; /* that are read in place of files; or NULL */
     const char *library; /* folder that holds procedures/, as the user names it */
     const struct catalogue *catalogue; /* of hazards, where it was read before;

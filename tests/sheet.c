@@ -142,6 +142,38 @@ static void test_two_of_one_number(void **state) {
     arena_free(l.arena);
 }
 
+/* A table of fifty: as the same rows in files would print. */
+static void test_fleet(void **state) {
+    (void)state;
+    struct library l = library_new("fleet");
+    expect_status(
+        &l, bayleaf(&l, "sheet", "--from", "procedures/jobs/hire-fleet.csv"),
+        0);
+    assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 50);
+    struct text row = command_read(l.arena, path_in(&l, "build/jobs/H-07.pdf"));
+    assert_true(text_starts(row, "%PDF-"));
+    expect(printed(&l, "build/jobs/H-07.pdf"), "Lakeside Hire");
+    expect(printed(&l, "build/jobs/H-07.pdf"), "H-07");
+    /* Once more, the same bytes, and nothing but sheets in the folder. */
+    expect_status(
+        &l, bayleaf(&l, "sheet", "--from", "procedures/jobs/hire-fleet.csv"),
+        0);
+    assert_true(text_equal(
+        row, command_read(l.arena, path_in(&l, "build/jobs/H-07.pdf"))));
+    assert_int_equal(count_files(&l, "build/jobs", ""), 50 + 2); /* . and .. */
+    /* One that does not hold is named; the others are there. */
+    edit(&l, "procedures/jobs/hire-fleet.csv", "H-07,water-pump-circuit",
+         "H-07,water-pump-circus");
+    expect_status(
+        &l, bayleaf(&l, "sheet", "--from", "procedures/jobs/hire-fleet.csv"),
+        2);
+    assert_non_null(strstr(messages(&l), "hire-fleet.csv row 7, guide: error: "
+                                         "no such file"));
+    assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 49);
+    assert_true(there(&l, "build/jobs/withdrawn/H-07.pdf"));
+    arena_free(l.arena);
+}
+
 /* What `start job` writes prints once its blanks are filled in. */
 static void test_start_job(void **state) {
     (void)state;
@@ -177,6 +209,7 @@ int main(void) {
         cmocka_unit_test(test_issued_revision),
         cmocka_unit_test(test_many),
         cmocka_unit_test(test_two_of_one_number),
+        cmocka_unit_test(test_fleet),
         cmocka_unit_test(test_start_job),
     };
     if (!library_room())

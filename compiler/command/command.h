@@ -31,6 +31,7 @@ struct request {
     enum help_form form;
     bool changed;      /* of the register: only what is out of date */
     const char *sheet; /* of the register: the code of a sheet, or NULL */
+    const char *fleet; /* of sheet: a table of jobs, or NULL */
     const char *only; /* variant, year or number to build for, or NULL */
     const char *root; /* of the library; NULL when there is none */
 };
@@ -42,7 +43,7 @@ struct command {
     size_t least, most; /* words */
     bool needs_library;
     bool takes_json, takes_paper, takes_form, takes_register;
-    bool takes_vehicle;
+    bool takes_vehicle, takes_fleet;
     int (*run)(const struct request *r);
 };
 

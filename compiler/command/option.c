@@ -47,6 +47,15 @@ static bool set_vehicle(struct request *r, const char *value) {
     return command_is_plain(value) && value[0] != '\0';
 }
 
+static bool fits_fleet(const struct command *c) {
+    return c->takes_fleet;
+}
+
+static bool set_fleet(struct request *r, const char *value) {
+    r->fleet = value;
+    return command_is_plain(value) && value[0] != '\0';
+}
+
 static bool fits_register(const struct command *c) {
     return c->takes_register;
 }
@@ -83,6 +92,9 @@ static const struct option options[] = {
     {"--for", "VEHICLE",
      "one vehicle only: a variant, a model year or an identification number",
      fits_vehicle, set_vehicle},
+    {"--from", "TABLE.csv",
+     "jobs from a table, a row each, as a spreadsheet writes it", fits_fleet,
+     set_fleet},
     {"--changed", NULL, "only which issued sheets are out of date, and why",
      fits_register, set_changed},
     {"--sheet", "CODE",

@@ -37,7 +37,7 @@ struct guidework *guidework_run(const char *root, const char *path,
 struct guidework_task {
     const char *root, *path;
     const char *only; /* compile.only */
-    const char *job;  /* compile.job */
+    struct source *job; /* compile.job */
     enum stage last;
     const struct layout_options *options;
     const struct catalogue *catalogue; /* compile.catalogue */

@@ -31,8 +31,7 @@ static bool make_folder(struct compile *c, const char *folder) {
     if (mkdir(folder, 0777) == 0 || errno == EEXIST)
         return true;
     if (errno == ENOENT && strchr(folder, '/') != NULL &&
-        make_folder(c, folder_of(c->arena, folder)) &&
-        mkdir(folder, 0777) == 0)
+        make_folder(c, folder_of(c->arena, folder)) && mkdir(folder, 0777) == 0)
         return true;
     return fail(c, folder);
 }
@@ -153,6 +152,69 @@ bool store_write(struct compile *c, const char *path,
     bool whole =
         fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
     return finish(c, closed(file, whole), path, temporary);
+}
+
+/* A file that waits for its name; open, since closing gives up its lock. */
+struct waiting {
+    const char *path;
+    char *temporary;
+    int file;
+};
+
+struct store_batch {
+    struct arena *arena;
+    struct waiting *list;
+    size_t count, room;
+};
+
+struct store_batch *store_open(struct arena *a) {
+    struct store_batch *s = arena_alloc(a, 1, sizeof *s);
+    s->arena = a;
+    return s;
+}
+
+bool store_add(struct store_batch *s, struct compile *c, const char *path,
+               const unsigned char *bytes, size_t len) {
+    const char *folder = folder_of(s->arena, path);
+    if (!make_folder(c, folder))
+        return false;
+    if (s->count == s->room) {
+        size_t more = s->room == 0 ? 16 : s->room * 2;
+        s->list =
+            arena_grow(s->arena, s->list, s->count, more, sizeof *s->list);
+        s->room = more;
+    }
+    struct waiting *w = &s->list[s->count];
+    w->path = arena_copy(s->arena, path, strlen(path));
+    w->file = make_temporary(s->arena, folder, &w->temporary);
+    if (w->file < 0)
+        return fail(c, path);
+    if (write_all(w->file, bytes, len) &&
+        fchmod(w->file, usual_rights()) == 0) {
+        s->count++;
+        return true;
+    }
+    closed(w->file, false);
+    return finish(c, false, path, w->temporary);
+}
+
+/* All are written before the first is synced: a disk does that in one go. */
+bool store_close(struct store_batch *s, struct compile *c) {
+    bool good = true;
+    const char *folder = NULL;
+    for (size_t i = 0; i < s->count; i++) {
+        struct waiting *w = &s->list[i];
+        bool whole = fsync(w->file) == 0 && rename(w->temporary, w->path) == 0;
+        if (closed(w->file, whole)) {
+            folder = folder_of(s->arena, w->path);
+            continue;
+        }
+        good = finish(c, false, w->path, w->temporary);
+    }
+    if (folder != NULL)
+        sync_folder(folder);
+    s->count = 0;
+    return good;
 }
 
 /* Straight to its name, on file systems without hard links: those of memory

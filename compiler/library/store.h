@@ -13,6 +13,13 @@ struct compile;
  * when it is missing. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
+/* The same for many files of one folder: what is added stands under its name
+ * once store_close() has synced all of them. */
+struct store_batch;
+struct store_batch *store_open(struct arena *a);
+bool store_add(struct store_batch *s, struct compile *c, const char *path,
+               const unsigned char *bytes, size_t len);
+bool store_close(struct store_batch *s, struct compile *c);
 /* Removes the temporary files in the folder of `path` that a killed run left. A
  * run at work holds a lock on its own, which stays; call it before this process
  * writes one, since closing a file gives up the locks of a process on it. */

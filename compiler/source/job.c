@@ -3,7 +3,6 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "source/file.h"
 #include "source/kind.h"
 #include "source/markdown.h"
 #include "source/reading.h"
@@ -37,8 +36,7 @@ static const struct block *read_into(struct reading *r, struct source *src,
     return job;
 }
 
-const struct block *job_read(struct compile *c, const char *path) {
-    struct source *src = file_read_given(c, path);
+const struct block *job_read(struct compile *c, struct source *src) {
     if (src == NULL)
         return NULL;
     struct reading *r = reading_new(c);
@@ -48,11 +46,7 @@ const struct block *job_read(struct compile *c, const char *path) {
 }
 
 void job_join(struct reading *r) {
-    struct source *src = file_read_given(r->c, r->c->job);
-    if (src == NULL) {
-        r->guide->incomplete = true;
-        return;
-    }
+    struct source *src = r->c->job;
     reading_file(r, src);
     struct scope *scope = reading_scope(r, r->guide->scopes[1], src, NULL);
     r->guide->job = read_into(r, src, scope);

@@ -1,0 +1,301 @@
+/* sheetwork.c - jobs through the stages, for their owners.
+ *
+ * Each job is a guide computed again with the figures of one vehicle. The guide
+ * itself must hold first, once for all its jobs; of a revision that is not the
+ * one in procedures/ the sources are those that were issued. */
+#include "command/sheetwork.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/shown.h"
+#include "checks/catalogue.h"
+#include "layout/display.h"
+#include "library/crew.h"
+#include "library/freeze.h"
+#include "library/guidework.h"
+#include "library/issued.h"
+#include "library/shelf.h"
+#include "library/store.h"
+#include "source/job.h"
+#include "source/suggest.h"
+
+#include <stdio.h>
+#include <string.h>
+#include <unistd.h>
+
+/* A guide in one revision, and whether its jobs can be computed. */
+struct basis {
+    const char *path;
+    struct text revision; /* as jobs ask for it; absent: as it stands */
+    struct guidework *work;
+    struct file_texts issued;
+    bool old, frozen;
+    int status;
+    struct basis *next;
+};
+
+struct sheetwork {
+    const struct request *r;
+    struct layout_options layout;
+    struct basis *basis;
+    struct shown *shown;
+    /* Of the library, where it is without a message. */
+    struct compile shared;
+    const struct catalogue *catalogue;
+};
+
+/* Jobs under way. */
+struct batch {
+    const struct sheetwork *run;
+    struct sheet_job *job;
+};
+
+static void tell(const struct sheetwork *run, struct diags *d) {
+    diag_print_new(d, run->shown, stderr, run->r->colour);
+}
+
+void sheetwork_read(struct sheet_job *j, struct source *src) {
+    j->source = src;
+    j->block = job_read(&j->compile, src);
+    j->status = diag_status(j->compile.diags);
+}
+
+struct text sheetwork_number(const struct sheet_job *j) {
+    return j->block == NULL ? (struct text){NULL, 0}
+                            : job_setting(j->compile.arena, j->block, "number");
+}
+
+/* --- the guides --- */
+
+/* The issued sources; false after a message at the job. */
+static bool take_issued(struct sheetwork *run, struct sheet_job *j,
+                        struct basis *b, const struct guide *g) {
+    struct arena *a = run->r->arena;
+    struct passages none = {0};
+    struct issued now = freeze_head(a, g, &none);
+    size_t revision = 0;
+    for (size_t i = 0; i < b->revision.len && revision < 1000000; i++) {
+        char digit = b->revision.start[i];
+        if (digit < '0' || digit > '9')
+            break;
+        revision = revision * 10 + (size_t)(digit - '0');
+    }
+    const char *path = issued_path(a, now.id, revision);
+    bool missing = true;
+    const struct issued *was =
+        path == NULL || revision == 0
+            ? NULL
+            : issued_read(&j->compile, issued_place(a, run->r->root, path),
+                          &missing);
+    if (was == NULL) {
+        if (missing)
+            diag_add(j->compile.diags, DIAG_JOB_REVISION,
+                     tree_setting(j->block, "revision")->at,
+                     "'%.*s'; %s is at revision %zu, and that one was not "
+                     "issued",
+                     (int)b->revision.len, b->revision.start, b->path,
+                     now.revision);
+        return false;
+    }
+    b->old = b->frozen = true;
+    b->issued = (struct file_texts){was->source, was->source_count};
+    return true;
+}
+
+static struct guidework *whole(const struct sheetwork *run,
+                               const struct basis *b) {
+    struct layout_options options = run->layout;
+    options.template = NULL;
+    return guidework_do(
+        &(struct guidework_task){.root = run->r->root,
+                                 .path = b->path,
+                                 .last = STAGE_LAYOUT,
+                                 .options = &options,
+                                 .issued = b->old ? &b->issued : NULL});
+}
+
+/* The guide must hold for all its vehicles before it is used for one. */
+static void open_basis(struct sheetwork *run, struct sheet_job *j,
+                       struct basis *b) {
+    struct guidework *now =
+        guidework_do(&(struct guidework_task){.root = run->r->root,
+                                              .path = b->path,
+                                              .last = STAGE_SOURCE,
+                                              .options = &run->layout});
+    b->status = guidework_status(now);
+    struct passages none = {0};
+    size_t revision =
+        b->status != STATUS_GOOD || now->guide == NULL
+            ? 0
+            : freeze_head(run->r->arena, now->guide, &none).revision;
+    const char *wanted = text_cstr(run->r->arena, b->revision);
+    const char *stands = arena_printf(run->r->arena, "%zu", revision);
+    if (b->status != STATUS_GOOD)
+        tell(run, now->compile.diags);
+    else if (b->revision.len > 0 && strcmp(wanted, stands) != 0 &&
+             !take_issued(run, j, b, now->guide))
+        b->status = STATUS_USAGE;
+    guidework_end(now);
+    if (b->status != STATUS_GOOD)
+        return;
+    b->work = whole(run, b);
+    b->status = guidework_status(b->work);
+    tell(run, b->work->compile.diags);
+    if (b->status == STATUS_GOOD && b->work->pages != NULL)
+        b->frozen = b->old || b->work->pages->issued;
+}
+
+/* A name in `guide:` that no file has. */
+static bool is_there(struct sheetwork *run, struct sheet_job *j,
+                     const char *path, struct text guide) {
+    struct arena *a = run->r->arena;
+    if (access(path, F_OK) == 0)
+        return true;
+    const char *const *all;
+    size_t count = shelf_guides(a, run->r->root, &all);
+    struct nearest near = nearest_to(guide);
+    for (size_t i = 0; i < count; i++)
+        nearest_offer(&near, text_of(shelf_stem(a, all[i])));
+    diag_add(j->compile.diags, DIAG_FILE_MISSING,
+             tree_setting(j->block, "guide")->at, "%s%s", path,
+             suggest(a, guide, (struct text){near.best, near.best_len}));
+    j->status = STATUS_USAGE;
+    return false;
+}
+
+static void find_basis(struct sheetwork *run, struct sheet_job *j) {
+    struct text guide = job_setting(run->r->arena, j->block, "guide");
+    struct text revision = job_setting(run->r->arena, j->block, "revision");
+    const char *path = shelf_guide(run->r->arena, run->r->root,
+                                   text_cstr(run->r->arena, guide));
+    struct basis *b = run->basis;
+    if (!is_there(run, j, path, guide))
+        return;
+    while (b != NULL &&
+           (strcmp(b->path, path) != 0 || !text_equal(b->revision, revision)))
+        b = b->next;
+    if (b == NULL) {
+        b = arena_alloc(run->r->arena, 1, sizeof *b);
+        *b = (struct basis){
+            .path = path,
+            .revision = {text_cstr(run->r->arena, revision), revision.len},
+            .next = run->basis};
+        run->basis = b;
+        open_basis(run, j, b);
+    }
+    if (b->status == STATUS_GOOD)
+        j->basis = b;
+    else if (j->status == STATUS_GOOD)
+        j->status = b->status;
+}
+
+/* --- the sheets --- */
+
+static void *run_job(const void *context, size_t i) {
+    const struct batch *b = context;
+    const struct sheetwork *run = b->run;
+    const struct sheet_job *j = &b->job[i];
+    if (j->basis == NULL || j->status != STATUS_GOOD)
+        return NULL;
+    struct layout_options options = run->layout;
+    options.frozen = j->basis->frozen;
+    struct arena *own = arena_new();
+    struct text variant = job_setting(own, j->block, "variant");
+    struct guidework *w = guidework_do(&(struct guidework_task){
+        .root = run->r->root,
+        .path = j->basis->path,
+        .only = variant.len == 0 ? NULL : text_cstr(own, variant),
+        .job = j->source,
+        .last = STAGE_PRINT,
+        .options = &options,
+        .catalogue = run->catalogue,
+        .issued = j->basis->old ? &j->basis->issued : NULL});
+    w->compile.only = NULL; /* it was of this arena */
+    arena_free(own);
+    return w;
+}
+
+/* Writes the sheet, or withdraws the last one of a job that is refused. */
+static void finish(const struct sheetwork *run, struct sheet_job *j,
+                   struct guidework *w, struct store_batch *store,
+                   struct results *results) {
+    const struct request *r = run->r;
+    const char *pdf = j->stem == NULL
+                          ? NULL
+                          : shelf_sheet(j->compile.arena, r->root, j->stem,
+                                        run->layout.template);
+    struct compile *c = w == NULL ? &j->compile : &w->compile;
+    size_t pages = 0;
+    const char *moved = NULL;
+    if (w != NULL)
+        j->status = guidework_status(w);
+    if (j->status == STATUS_GOOD && w != NULL && w->pdf != NULL)
+        store_add(store, c, pdf, w->pdf, w->pdf_len);
+    else if (pdf != NULL)
+        store_withdraw(c, pdf, &moved);
+    if (diag_status(c->diags) > j->status)
+        j->status = diag_status(c->diags);
+    if (w != NULL && w->pages != NULL)
+        pages = w->pages->count;
+    tell(run, c->diags);
+    if (j->status != STATUS_GOOD)
+        fprintf(stderr, "bayleaf: no sheet of %s\n", j->name);
+    if (moved != NULL)
+        fprintf(stderr, "bayleaf: its last sheet is now %s\n", moved);
+    bool good = j->status == STATUS_GOOD;
+    if (results != NULL)
+        result_guide(results, j->name, good ? pdf : NULL, pages, j->status);
+    else if (good)
+        printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
+    if (w != NULL)
+        guidework_end(w);
+}
+
+int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
+                    struct results *results) {
+    struct batch batch = {w, job};
+    for (size_t i = 0; i < count; i++)
+        if (job[i].status == STATUS_GOOD && job[i].block != NULL)
+            find_basis(w, &job[i]);
+    struct crew *crew = crew_start(count, run_job, &batch);
+    int worst = STATUS_GOOD;
+    if (crew == NULL)
+        arena_exhausted();
+    struct arena *own = arena_new();
+    struct compile c = {.arena = own, .diags = diag_new(own)};
+    struct store_batch *store = store_open(own);
+    for (size_t i = 0; i < count; i++) {
+        finish(w, &job[i], crew_take(crew, i), store, results);
+        if (job[i].status > worst)
+            worst = job[i].status;
+    }
+    crew_end(crew);
+    store_close(store, &c);
+    tell(w, c.diags);
+    if (diag_status(c.diags) > worst)
+        worst = diag_status(c.diags);
+    arena_free(own);
+    return worst;
+}
+
+struct sheetwork *sheetwork_open(const struct request *r) {
+    struct sheetwork *w = arena_alloc(r->arena, 1, sizeof *w);
+    w->r = r;
+    w->layout = r->layout;
+    if (w->layout.template == NULL)
+        w->layout.template = "owner";
+    w->shown = shown_new(r->arena);
+    w->shared = (struct compile){
+        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
+    const struct catalogue *k = catalogue_read(&w->shared);
+    if (diag_count(w->shared.diags, LEVEL_WARNING) == 0)
+        w->catalogue = k;
+    store_sweep(r->arena, shelf_sheet(r->arena, r->root, "", NULL));
+    return w;
+}
+
+void sheetwork_end(struct sheetwork *w) {
+    for (struct basis *b = w->basis; b != NULL; b = b->next)
+        if (b->work != NULL)
+            guidework_end(b->work);
+}
