@@ -4,7 +4,8 @@
 
 static const char *const circuit_guides[] = {
     "procedures/headlamp-relay.md", "procedures/house-battery-feed.md",
-    "procedures/water-pump-circuit.md"};
+    "procedures/water-pump-circuit.md",
+                                             "procedures/trailer-plug.md"};
 
 enum { CIRCUIT_GUIDES = sizeof circuit_guides / sizeof circuit_guides[0] };
 
