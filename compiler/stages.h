@@ -21,6 +21,7 @@
 
 struct arena;
 struct catalogue;
+struct file_reads;
 struct file_texts;
 struct source;
 struct diags;
@@ -37,6 +38,7 @@ struct compile {
                             is compiled for; NULL: all that apply */
     struct source *job;  /* of the job that it is compiled for, or NULL */
     const struct file_texts *issued; /* that are read in place of files; or NULL */
+    struct file_reads *reads; /* gathers what files were read; or NULL */
     const char *library; /* folder that holds procedures/, as the user names it */
     const struct catalogue *catalogue; /* of hazards, where it was read before;
                                           NULL: the checks read it */

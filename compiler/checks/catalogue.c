@@ -13,7 +13,6 @@
 #include "source/tree.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 /* templates/hazards.md as it was when the program was built: shipped.S */
 extern const char shipped_hazards[], shipped_hazards_end[];
@@ -180,8 +179,7 @@ const struct catalogue *catalogue_read(struct compile *c) {
         strcmp(c->library, ".") == 0
             ? "templates/hazards.md"
             : arena_printf(c->arena, "%s/templates/hazards.md", c->library);
-    struct stat status;
-    if (stat(own, &status) != 0)
+    if (!file_is_there(c, own))
         return k;
     struct source *src = file_read_given(c, own);
     if (src != NULL && text_equal(src->text, shipped_text()))

@@ -8,6 +8,7 @@
 #include "layout/display.h"
 #include "library/crew.h"
 #include "library/guidework.h"
+#include "library/index.h"
 #include "library/shelf.h"
 #include "library/store.h"
 
@@ -31,14 +32,17 @@ static void withdraw(struct guidework *w, const char *stem, struct buf *told) {
     }
 }
 
-/* Writes the PDF, or withdraws the last ones, also of a guide that cannot be
- * read any more; returns the guide's status. A name without a file is a slip.
+/* Writes the PDF where it is another one, or withdraws the last ones, also of a
+ * guide that cannot be read any more; returns the guide's status. A name
+ * without a file is a slip.
  */
 static int finish(struct guidework *w, const char *stem, const char *pdf,
-                  struct buf *told) {
+                  struct buf *told, bool *same) {
     int status = guidework_status(w);
     bool refused = status == STATUS_REFUSED || status == STATUS_USAGE;
-    if (status == STATUS_GOOD && w->pdf != NULL)
+    *same = status == STATUS_GOOD && w->pdf != NULL &&
+            store_has(pdf, w->pdf, w->pdf_len);
+    if (status == STATUS_GOOD && w->pdf != NULL && !*same)
         store_write(&w->compile, pdf, w->pdf, w->pdf_len);
     else if (refused && access(w->path, F_OK) == 0)
         withdraw(w, stem, told);
@@ -84,6 +88,9 @@ struct errand {
      * guide by itself reads its own. */
     struct compile shared;
     const struct catalogue *catalogue;
+    struct index *index; /* NULL: all are built */
+    const char *how;
+    size_t *pages; /* by guide: of one that stands as it was; else 0 */
 };
 
 static struct guidework_task task_of(const struct errand *e, size_t i) {
@@ -98,21 +105,64 @@ static struct guidework_task task_of(const struct errand *e, size_t i) {
 
 static void *run_errand(const void *context, size_t i) {
     const struct errand *e = context;
-    return command_is_plain(e->name[i]) ? work(e->r, task_of(e, i)) : NULL;
+    return command_is_plain(e->name[i]) && e->pages[i] == 0
+               ? work(e->r, task_of(e, i))
+               : NULL;
+}
+
+static const char *stem_of(const struct errand *e, size_t i) {
+    const struct request *r = e->r;
+    const char *stem = shelf_stem(r->arena, e->path[i]);
+    return r->only == NULL
+               ? stem
+               : arena_printf(r->arena, "%s.%s", stem, slug(r->arena, r->only));
+}
+
+static const char *pdf_of(const struct errand *e, size_t i) {
+    return shelf_pdf(e->r->arena, e->root[i], stem_of(e, i),
+                     e->r->layout.template);
+}
+
+/* A guide that said nothing need not be built again before something changes.
+ */
+static void remember(const struct errand *e, size_t i, struct guidework *w,
+                     const char *pdf, int status) {
+    if (e->index == NULL || strcmp(e->root[i], e->r->root) != 0)
+        return;
+    if (status != STATUS_GOOD || w->pages == NULL ||
+        diag_count(w->compile.diags, LEVEL_WARNING) > 0) {
+        index_forget(e->index, e->path[i], e->how);
+        return;
+    }
+    const struct file_reads *shared =
+        e->catalogue == NULL ? NULL : e->shared.reads;
+    size_t more = shared == NULL ? 0 : shared->count;
+    struct file_reads all = {.count = 0};
+    all.list = arena_alloc(w->compile.arena, w->reads.count + more + 1,
+                           sizeof *all.list);
+    for (size_t k = 0; k < w->reads.count; k++)
+        all.list[all.count++] = w->reads.list[k];
+    for (size_t k = 0; k < more; k++)
+        all.list[all.count++] = shared->list[k];
+    index_record(e->index, e->path[i], e->how, pdf, w->pages->count, &all);
+}
+
+static void say_pages(const char *pdf, size_t pages, bool same) {
+    printf("%s  %zu page%s%s\n", pdf, pages, pages == 1 ? "" : "s",
+           same ? ", as it was" : "");
 }
 
 /* What the guide says and leaves, once its work is done. */
 static int do_guide(const struct errand *e, size_t i, struct guidework *w,
                     struct results *results, struct shown *shown) {
     const struct request *r = e->r;
-    const char *root = e->root[i], *path = e->path[i];
+    const char *path = e->path[i];
     bool print = e->print;
-    const char *stem = shelf_stem(r->arena, path);
-    if (r->only != NULL)
-        stem = arena_printf(r->arena, "%s.%s", stem, slug(r->arena, r->only));
-    const char *pdf = shelf_pdf(r->arena, root, stem, r->layout.template);
+    const char *stem = stem_of(e, i), *pdf = pdf_of(e, i);
     struct buf told = buf_in(r->arena);
-    int status = print ? finish(w, stem, pdf, &told) : guidework_status(w);
+    bool same = false;
+    int status =
+        print ? finish(w, stem, pdf, &told, &same) : guidework_status(w);
     size_t before = diag_print_new(w->compile.diags, shown, stderr, r->colour);
     if (before > 0)
         fprintf(stderr, "bayleaf: %s: %zu message%s as above\n", path, before,
@@ -123,9 +173,21 @@ static int do_guide(const struct errand *e, size_t i, struct guidework *w,
         result_guide(results, path, print && status == 0 ? pdf : NULL, pages,
                      status);
     else if (print && status == STATUS_GOOD)
-        printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
+        say_pages(pdf, pages, same);
+    remember(e, i, w, pdf, status);
     guidework_end(w);
     return status;
+}
+
+/* One that stands as it was built. */
+static int pass_guide(const struct errand *e, size_t i,
+                      struct results *results) {
+    if (e->r->json)
+        result_guide(results, e->path[i], pdf_of(e, i), e->pages[i],
+                     STATUS_GOOD);
+    else
+        say_pages(pdf_of(e, i), e->pages[i], true);
+    return STATUS_GOOD;
 }
 
 /* How far it has come, on a terminal and nowhere else. */
@@ -133,6 +195,28 @@ static void show_progress(size_t done, size_t count, bool shown) {
     if (shown)
         fprintf(stderr, done < count ? "\r%zu of %zu\033[K" : "\r\033[K", done,
                 count);
+}
+
+/* Template, paper and vehicle as one word. */
+static const char *how_of(const struct request *r) {
+    const char *template = r->layout.template;
+    return arena_printf(
+        r->arena, "%s,%d,%s", template == NULL ? "shop" : template,
+        (int)r->layout.paper, r->only == NULL ? "" : slug(r->arena, r->only));
+}
+
+/* Which guides need no work. */
+static void open_index(struct errand *e) {
+    const struct request *r = e->r;
+    e->pages = arena_alloc(r->arena, e->count, sizeof *e->pages);
+    e->how = how_of(r);
+    if (!e->print || r->root == NULL || r->only != NULL)
+        return; /* of one vehicle the whole guide was read, too */
+    e->index = index_open(r->arena, r->root);
+    for (size_t i = 0; i < e->count; i++)
+        if (command_is_plain(e->name[i]) && strcmp(e->root[i], r->root) == 0)
+            index_holds(e->index, e->path[i], e->how, pdf_of(e, i),
+                        &e->pages[i]);
 }
 
 static struct errand errand_of(const struct request *r, const char *const *list,
@@ -147,7 +231,12 @@ static struct errand errand_of(const struct request *r, const char *const *list,
     e.shared = (struct compile){.arena = r->arena,
                                 .diags = diag_new(r->arena),
                                 .library = count > 0 ? e.root[0] : "."};
-    if (count > 1) {
+    open_index(&e);
+    size_t work = 0;
+    for (size_t i = 0; i < count; i++)
+        work += e.pages[i] == 0;
+    if (work > 1) {
+        e.shared.reads = arena_alloc(r->arena, 1, sizeof *e.shared.reads);
         const struct catalogue *k = catalogue_read(&e.shared);
         e.catalogue = diag_count(e.shared.diags, LEVEL_WARNING) == 0 ? k : NULL;
     }
@@ -176,11 +265,15 @@ static int do_guides(const struct request *r, bool print) {
         struct guidework *w = crew_take(crew, i);
         show_progress(count, count, progress);
         int status = w != NULL ? do_guide(&e, i, w, results, shown)
-                               : command_usage("no plain text: '%s'", list[i]);
+                     : e.pages[i] > 0
+                         ? pass_guide(&e, i, results)
+                         : command_usage("no plain text: '%s'", list[i]);
         if (status > worst)
             worst = status;
     }
     crew_end(crew);
+    struct compile own = {.arena = r->arena, .diags = diag_new(r->arena)};
+    index_close(e.index, &own);
     if (r->json)
         result_end(results, stdout);
     return worst;

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/file.h"
 #include "source/gallery.h"
 #include "source/kind.h"
 #include "source/read.h"
@@ -10,7 +11,6 @@
 #include "values/literal.h"
 
 #include <string.h>
-#include <sys/stat.h>
 
 /* sheets.S */
 extern const char sheet_shop[], sheet_shop_end[];
@@ -48,10 +48,9 @@ static const struct guide *read_source(struct compile *c, const char *name) {
     const char *own = c->library == NULL || strcmp(c->library, ".") == 0
                           ? file
                           : arena_printf(c->arena, "%s/%s", c->library, file);
-    struct stat status;
     /* One part of a path, not hidden: it cannot leave its folder. */
     bool plain = name[0] != '.' && strchr(name, '/') == NULL;
-    if (plain && stat(own, &status) == 0)
+    if (plain && file_is_there(c, own))
         return source_read_template(c, own);
     for (size_t i = 0; i < SHIPPED; i++)
         if (strcmp(shipped[i].name, name) == 0)

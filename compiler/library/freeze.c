@@ -66,8 +66,7 @@ static struct text from_root(const char *root, const char *path) {
 
 static void add_sources(struct arena *a, const char *root,
                         const struct guide *g, struct issued *out) {
-    struct file_text *list =
-        arena_alloc(a, g->file_count + 2, sizeof *list);
+    struct file_text *list = arena_alloc(a, g->file_count + 2, sizeof *list);
     list[out->source_count++] =
         (struct file_text){from_root(root, g->src->path), g->src->text};
     for (size_t i = 0; i < g->file_count; i++) {
@@ -189,6 +188,8 @@ struct pages *freeze_layout(struct compile *c, const struct guide *g,
     struct layout_options use = *options;
     struct passages now = {.list = NULL};
     struct issued head = freeze_head(c->arena, g, &now);
+    file_note_folder(c,
+                     issued_place(c->arena, c->library, "procedures/issued"));
     size_t before = issued_before(c->arena, c->library, head.id, head.revision);
     const struct issued *last = read_revision(c, head.id, before);
     const struct issued *own =

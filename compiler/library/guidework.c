@@ -24,6 +24,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
                                   .issued = t->issued,
                                   .library = t->root,
                                   .catalogue = t->catalogue};
+    w->compile.reads = &w->reads;
     w->path = t->path;
     w->root = t->root;
     struct compile *c = &w->compile;

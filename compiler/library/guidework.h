@@ -3,11 +3,13 @@
 #define GUIDEWORK_H
 
 #include "layout/layout.h"
+#include "source/file.h"
 #include "stages.h"
 
 /* What the stages left. Parts that were not reached are NULL. */
 struct guidework {
     struct compile compile;
+    struct file_reads reads; /* what was read for it */
     const char *path; /* of the source */
     const char *root; /* its library */
     struct guide *guide;

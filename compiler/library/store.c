@@ -8,6 +8,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
@@ -152,6 +153,23 @@ bool store_write(struct compile *c, const char *path,
     bool whole =
         fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
     return finish(c, closed(file, whole), path, temporary);
+}
+
+bool store_has(const char *path, const unsigned char *bytes, size_t len) {
+    unsigned char part[16384];
+    int file = open(path, O_RDONLY | O_NOCTTY | O_NONBLOCK | O_CLOEXEC);
+    struct stat status;
+    bool same = file >= 0 && fstat(file, &status) == 0 &&
+                S_ISREG(status.st_mode) && (uintmax_t)status.st_size == len;
+    while (same && len > 0) {
+        ssize_t got = read(file, part, len < sizeof part ? len : sizeof part);
+        same = got > 0 && memcmp(part, bytes, (size_t)got) == 0;
+        bytes += same ? got : 0;
+        len -= same ? (size_t)got : 0;
+    }
+    if (file >= 0)
+        close(file);
+    return same;
 }
 
 /* A file that waits for its name; open, since closing gives up its lock. */

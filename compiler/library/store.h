@@ -13,6 +13,8 @@ struct compile;
  * when it is missing. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
+/* Whether a file holds these bytes already. */
+bool store_has(const char *path, const unsigned char *bytes, size_t len);
 /* The same for many files of one folder: what is added stands under its name
  * once store_close() has synced all of them. */
 struct store_batch;

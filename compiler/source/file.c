@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/encoding.h"
+#include "source/list.h"
 #include "source/suggest.h"
 #include "stages.h"
 
@@ -156,6 +157,50 @@ static void report_large(struct compile *c, struct span named_at,
              path, most / (1024 * 1024));
 }
 
+static void mark(const struct stat *s, struct file_mark *out) {
+    *out = (struct file_mark){.number = (uint64_t)s->st_ino,
+                              .size = (uint64_t)s->st_size,
+                              .time = (int64_t)s->st_mtim.tv_sec * 1000000000 +
+                                      s->st_mtim.tv_nsec};
+}
+
+bool file_mark_of(const char *path, struct file_mark *out) {
+    struct stat s;
+    *out = (struct file_mark){.absent = true};
+    if (stat(path, &s) != 0)
+        return false;
+    mark(&s, out);
+    return true;
+}
+
+static void note(struct compile *c, const char *path, struct text text,
+                 struct file_mark m) {
+    struct file_reads *r = c->reads;
+    if (r == NULL)
+        return;
+    for (size_t i = 0; i < r->count; i++)
+        if (strcmp(r->list[i].path, path) == 0)
+            return;
+    r->list =
+        list_grown(c->arena, r->list, r->count, &r->room, sizeof *r->list);
+    r->list[r->count++] =
+        (struct file_read){arena_copy(c->arena, path, strlen(path)), text, m};
+}
+
+bool file_is_there(struct compile *c, const char *path) {
+    struct file_mark m;
+    bool there = file_mark_of(path, &m);
+    if (!there)
+        note(c, path, (struct text){NULL, 0}, m);
+    return there;
+}
+
+void file_note_folder(struct compile *c, const char *path) {
+    struct file_mark m;
+    file_mark_of(path, &m);
+    note(c, path, (struct text){NULL, 0}, m);
+}
+
 /* One byte more than announced is asked for, to see a file that grows. */
 static const char *read_all(struct compile *c, const char *path,
                             struct span named_at, size_t most, size_t *len) {
@@ -191,6 +236,9 @@ static const char *read_all(struct compile *c, const char *path,
         return NULL;
     }
     *len = count;
+    struct file_mark m;
+    mark(&found, &m);
+    note(c, path, (struct text){bytes, count}, m);
     return bytes;
 }
 

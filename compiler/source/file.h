@@ -14,6 +14,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 struct compile;
 
@@ -26,6 +27,30 @@ struct file_texts {
     const struct file_text *file;
     size_t count;
 };
+
+/* What tells a file from the one that stood there before. */
+struct file_mark {
+    bool absent;
+    uint64_t number, size; /* inode, bytes */
+    int64_t time;          /* of its last change, ns */
+};
+/* What was read for a guide, or looked for in vain, before it was read. */
+struct file_read {
+    const char *path;
+    struct text text; /* absent: a folder, or nothing */
+    struct file_mark mark;
+};
+struct file_reads {
+    struct file_read *list;
+    size_t count, room;
+};
+
+/* false: it is not there. */
+bool file_mark_of(const char *path, struct file_mark *mark);
+/* Whether a file is there; that it was asked for goes into c->reads. */
+bool file_is_there(struct compile *c, const char *path);
+/* That the names in a folder matter goes into c->reads. */
+void file_note_folder(struct compile *c, const char *path);
 
 enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
 

@@ -1,0 +1,414 @@
+/* index.c - what was built from which bytes.
+ *
+ *     bayleaf index, form 1
+ *     program HASH
+ *     since NANOSECONDS            files as new as this are hashed again
+ *     file 0 NUMBER SIZE TIME HASH procedures/lamp.md
+ *     file 1 absent - - - templates/shop.md
+ *     guide 0 4 PDF-NUMBER PDF-SIZE PDF-TIME shop,0, 0 1 ...
+ *     end
+ */
+#include "library/index.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "library/store.h"
+#include "source/file.h"
+#include "stages.h"
+
+#include <fcntl.h>
+#include <inttypes.h>
+#include <sha256.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <sys/types.h>
+#include <time.h>
+#include <unistd.h>
+
+enum { HASH = SHA256_DIGEST_STRING_LENGTH, SLACK_SECONDS = 2 };
+
+enum standing { UNKNOWN, SAME, OTHER };
+
+struct entry_file {
+    const char *path; /* from the root */
+    struct file_mark mark;
+    char hash[HASH];
+    enum standing standing; /* in this run */
+};
+
+struct entry_guide {
+    const char *guide, *how, *pdf; /* paths from the root */
+    size_t pages;
+    struct file_mark mark; /* of the PDF */
+    size_t *file;
+    size_t file_count;
+    bool gone;
+};
+
+struct index {
+    struct arena *arena;
+    const char *root;
+    char program[HASH];
+    int64_t since, begun;
+    struct entry_file *file;
+    size_t file_count, file_room;
+    struct entry_guide *guide;
+    size_t guide_count, guide_room;
+    bool changed;
+};
+
+static const char *in_root(struct index *x, const char *path) {
+    return strcmp(x->root, ".") == 0
+               ? path
+               : arena_printf(x->arena, "%s/%s", x->root, path);
+}
+
+static const char *from_root(const struct index *x, const char *path) {
+    size_t len = strlen(x->root);
+    if (strncmp(path, x->root, len) == 0 && path[len] == '/')
+        path += len + 1;
+    return strncmp(path, "./", 2) == 0 ? path + 2 : path;
+}
+
+/* What a line can hold. */
+static bool is_plain(const char *path) {
+    for (const char *s = path; *s != '\0'; s++)
+        if ((unsigned char)*s <= ' ' || *s == 0x7F)
+            return false;
+    return true;
+}
+
+static void hash_of(const void *bytes, size_t len, char out[HASH]) {
+    SHA2_CTX sha;
+    SHA256Init(&sha);
+    SHA256Update(&sha, bytes, len);
+    SHA256End(&sha, out);
+}
+
+/* --- the program --- */
+
+/* Which files run here: the program and its libraries, each with its mark. */
+static bool know_program(struct index *x) {
+    FILE *maps = fopen("/proc/self/maps", "r");
+    char line[4096], last[4096] = "";
+    if (maps == NULL)
+        return false;
+    struct buf all = buf_in(x->arena);
+    while (fgets(line, sizeof line, maps) != NULL) {
+        char *path = strchr(line, '/');
+        struct file_mark m;
+        if (path == NULL)
+            continue;
+        path[strcspn(path, "\n")] = '\0';
+        if (strcmp(path, last) == 0 || !file_mark_of(path, &m))
+            continue;
+        snprintf(last, sizeof last, "%s", path);
+        buf_printf(&all, "%s %" PRIu64 " %" PRIu64 " %" PRId64 "\n", path,
+                   m.number, m.size, m.time);
+    }
+    fclose(maps);
+    hash_of(all.bytes, all.len, x->program);
+    return all.len > 0;
+}
+
+/* --- files --- */
+
+static size_t find_file(struct index *x, const char *path) {
+    for (size_t i = x->file_count; i-- > 0;)
+        if (strcmp(x->file[i].path, path) == 0)
+            return i;
+    return SIZE_MAX;
+}
+
+static struct entry_file *add_file(struct index *x) {
+    if (x->file_count == x->file_room) {
+        size_t more = x->file_room == 0 ? 64 : x->file_room * 2;
+        x->file =
+            arena_grow(x->arena, x->file, x->file_count, more, sizeof *x->file);
+        x->file_room = more;
+    }
+    return &x->file[x->file_count++];
+}
+
+static bool read_hash(const char *path, char out[HASH]) {
+    char *made = SHA256File(path, out);
+    return made != NULL;
+}
+
+static enum standing look(struct index *x, struct entry_file *f) {
+    struct file_mark now;
+    const char *path = in_root(x, f->path);
+    if (!file_mark_of(path, &now))
+        return f->mark.absent ? SAME : OTHER;
+    if (f->mark.absent)
+        return OTHER;
+    bool as_it_was = now.number == f->mark.number && now.size == f->mark.size &&
+                     now.time == f->mark.time;
+    if (as_it_was && now.time < x->since)
+        return SAME;
+    char hash[HASH];
+    if (f->hash[0] == '-') /* a folder: only its mark is known */
+        return as_it_was ? SAME : OTHER;
+    if (now.size != f->mark.size || !read_hash(path, hash) ||
+        strcmp(hash, f->hash) != 0)
+        return OTHER;
+    f->mark = now;
+    x->changed = true;
+    return SAME;
+}
+
+static bool stands(struct index *x, size_t i) {
+    struct entry_file *f = &x->file[i];
+    if (f->standing == UNKNOWN)
+        f->standing = look(x, f);
+    return f->standing == SAME;
+}
+
+/* --- guides --- */
+
+static struct entry_guide *find_guide(struct index *x, const char *guide,
+                                      const char *how) {
+    for (size_t i = 0; i < x->guide_count; i++)
+        if (strcmp(x->guide[i].guide, guide) == 0 &&
+            strcmp(x->guide[i].how, how) == 0)
+            return &x->guide[i];
+    return NULL;
+}
+
+static struct entry_guide *add_guide(struct index *x) {
+    if (x->guide_count == x->guide_room) {
+        size_t more = x->guide_room == 0 ? 64 : x->guide_room * 2;
+        x->guide = arena_grow(x->arena, x->guide, x->guide_count, more,
+                              sizeof *x->guide);
+        x->guide_room = more;
+    }
+    return &x->guide[x->guide_count++];
+}
+
+bool index_holds(struct index *x, const char *guide, const char *how,
+                 const char *pdf, size_t *pages) {
+    if (x == NULL)
+        return false;
+    const struct entry_guide *g = find_guide(x, from_root(x, guide), how);
+    struct file_mark now;
+    if (g == NULL || g->gone || strcmp(g->pdf, from_root(x, pdf)) != 0 ||
+        !file_mark_of(pdf, &now) || now.number != g->mark.number ||
+        now.size != g->mark.size || now.time != g->mark.time)
+        return false;
+    for (size_t i = 0; i < g->file_count; i++)
+        if (!stands(x, g->file[i]))
+            return false;
+    *pages = g->pages;
+    return true;
+}
+
+void index_forget(struct index *x, const char *guide, const char *how) {
+    struct entry_guide *g =
+        x == NULL ? NULL : find_guide(x, from_root(x, guide), how);
+    if (g == NULL || g->gone)
+        return;
+    g->gone = true;
+    x->changed = true;
+}
+
+/* The row of what was read; SIZE_MAX where no line can hold it. */
+static size_t row_of(struct index *x, const struct file_read *r) {
+    const char *path = from_root(x, r->path);
+    if (!is_plain(path))
+        return SIZE_MAX;
+    size_t i = find_file(x, path);
+    struct entry_file *f = i == SIZE_MAX ? NULL : &x->file[i];
+    if (f != NULL && f->standing == SAME && f->mark.absent == r->mark.absent &&
+        f->mark.number == r->mark.number && f->mark.size == r->mark.size &&
+        f->mark.time == r->mark.time)
+        return i;
+    char hash[HASH] = "-";
+    if (r->text.start != NULL)
+        hash_of(r->text.start, r->text.len, hash);
+    /* Other guides may have been built from what stood there before. */
+    if (f == NULL || f->mark.absent != r->mark.absent ||
+        strcmp(f->hash, hash) != 0 || hash[0] == '-')
+        f = add_file(x);
+    *f = (struct entry_file){.path = arena_copy(x->arena, path, strlen(path)),
+                             .mark = r->mark,
+                             .standing = SAME};
+    strcpy(f->hash, hash);
+    return (size_t)(f - x->file);
+}
+
+void index_record(struct index *x, const char *guide, const char *how,
+                  const char *pdf, size_t pages, const struct file_reads *of) {
+    struct file_mark mark;
+    if (x == NULL || !is_plain(guide) || !is_plain(pdf) || !is_plain(how) ||
+        !file_mark_of(pdf, &mark))
+        return;
+    size_t *file = arena_alloc(x->arena, of->count + 1, sizeof *file);
+    for (size_t i = 0; i < of->count; i++) {
+        file[i] = row_of(x, &of->list[i]);
+        if (file[i] == SIZE_MAX)
+            return;
+    }
+    struct entry_guide *g = find_guide(x, from_root(x, guide), how);
+    if (g == NULL)
+        g = add_guide(x);
+    *g = (struct entry_guide){
+        .guide = arena_printf(x->arena, "%s", from_root(x, guide)),
+        .how = arena_printf(x->arena, "%s", how),
+        .pdf = arena_printf(x->arena, "%s", from_root(x, pdf)),
+        .pages = pages,
+        .mark = mark,
+        .file = file,
+        .file_count = of->count};
+    x->changed = true;
+}
+
+/* --- the file --- */
+
+static const char *file_name(struct index *x) {
+    return in_root(x, "build/index.txt");
+}
+
+/* The next word of a line; "" at its end. */
+static const char *word(char **rest) {
+    while (**rest == ' ')
+        ++*rest;
+    char *start = *rest;
+    *rest += strcspn(start, " ");
+    if (**rest == ' ')
+        *(*rest)++ = '\0';
+    return start;
+}
+
+static uint64_t number(char **rest) {
+    return strtoull(word(rest), NULL, 10);
+}
+
+static void read_mark(char **rest, struct file_mark *m) {
+    const char *first = word(rest);
+    m->absent = strcmp(first, "absent") == 0;
+    m->number = m->absent ? 0 : strtoull(first, NULL, 10);
+    m->size = number(rest);
+    m->time = (int64_t)number(rest);
+}
+
+/* False: a line that this program did not write. */
+static bool read_line(struct index *x, char *line) {
+    const char *first = word(&line);
+    if (strcmp(first, "file") == 0) {
+        struct entry_file *f = add_file(x);
+        *f = (struct entry_file){.path = NULL};
+        if (number(&line) + 1 != x->file_count)
+            return false;
+        read_mark(&line, &f->mark);
+        snprintf(f->hash, sizeof f->hash, "%s", word(&line));
+        f->path = arena_copy(x->arena, line, strlen(line));
+        return f->path[0] != '\0' && f->hash[0] != '\0';
+    }
+    if (strcmp(first, "guide") != 0)
+        return false;
+    struct entry_guide *g = add_guide(x);
+    *g = (struct entry_guide){.pages = number(&line)};
+    read_mark(&line, &g->mark);
+    g->guide = arena_printf(x->arena, "%s", word(&line));
+    g->how = arena_printf(x->arena, "%s", word(&line));
+    g->pdf = arena_printf(x->arena, "%s", word(&line));
+    g->file_count = number(&line);
+    if (g->file_count > x->file_count)
+        return false;
+    g->file = arena_alloc(x->arena, g->file_count + 1, sizeof *g->file);
+    for (size_t i = 0; i < g->file_count; i++) {
+        g->file[i] = number(&line);
+        if (g->file[i] >= x->file_count)
+            return false;
+    }
+    return true;
+}
+
+/* One that is damaged, older or of another program counts for nothing. */
+static bool read_all(struct index *x) {
+    FILE *in = fopen(file_name(x), "r");
+    char *line = NULL;
+    size_t room = 0;
+    bool good = in != NULL, ended = false;
+    for (size_t n = 0; good && !ended && getline(&line, &room, in) > 0; n++) {
+        char *rest = line;
+        line[strcspn(line, "\n")] = '\0';
+        if (n == 0)
+            good = strcmp(line, "bayleaf index, form 1") == 0;
+        else if (n == 1)
+            good = strcmp(word(&rest), "program") == 0 &&
+                   strcmp(rest, x->program) == 0;
+        else if (n == 2)
+            good = strcmp(word(&rest), "since") == 0 &&
+                   (x->since = (int64_t)number(&rest)) > 0;
+        else if (strcmp(line, "end") == 0)
+            ended = true;
+        else
+            good = read_line(x, rest);
+    }
+    free(line);
+    if (in != NULL)
+        fclose(in);
+    return good && ended;
+}
+
+struct index *index_open(struct arena *a, const char *root) {
+    struct index *x = arena_alloc(a, 1, sizeof *x);
+    struct timespec now;
+    x->arena = a;
+    x->root = root;
+    if (!know_program(x) || clock_gettime(CLOCK_REALTIME, &now) != 0)
+        return NULL;
+    x->begun = ((int64_t)now.tv_sec - SLACK_SECONDS) * 1000000000;
+    if (!read_all(x)) {
+        x->file_count = x->guide_count = 0;
+        x->since = 0;
+    }
+    return x;
+}
+
+static void write_mark(struct buf *b, const struct file_mark *m) {
+    if (m->absent)
+        buf_puts(b, "absent 0 0");
+    else
+        buf_printf(b, "%" PRIu64 " %" PRIu64 " %" PRId64, m->number, m->size,
+                   m->time);
+}
+
+void index_close(struct index *x, struct compile *c) {
+    if (x == NULL || !x->changed)
+        return;
+    size_t *as = arena_alloc(x->arena, x->file_count + 1, sizeof *as);
+    size_t used = 0;
+    for (size_t i = 0; i < x->guide_count; i++)
+        for (size_t k = 0; !x->guide[i].gone && k < x->guide[i].file_count; k++)
+            as[x->guide[i].file[k]] = 1;
+    struct buf b = buf_in(x->arena);
+    buf_printf(&b, "bayleaf index, form 1\nprogram %s\nsince %" PRId64 "\n",
+               x->program, x->begun);
+    for (size_t i = 0; i < x->file_count; i++) {
+        const struct entry_file *f = &x->file[i];
+        if (as[i] == 0)
+            continue;
+        as[i] = used++;
+        buf_printf(&b, "file %zu ", as[i]);
+        write_mark(&b, &f->mark);
+        buf_printf(&b, " %s %s\n", f->hash, f->path);
+    }
+    for (size_t i = 0; i < x->guide_count; i++) {
+        const struct entry_guide *g = &x->guide[i];
+        if (g->gone)
+            continue;
+        buf_printf(&b, "guide %zu ", g->pages);
+        write_mark(&b, &g->mark);
+        buf_printf(&b, " %s %s %s %zu", g->guide, g->how, g->pdf,
+                   g->file_count);
+        for (size_t k = 0; k < g->file_count; k++)
+            buf_printf(&b, " %zu", as[g->file[k]]);
+        buf_puts(&b, "\n");
+    }
+    buf_puts(&b, "end\n");
+    store_write(c, file_name(x), (const unsigned char *)b.bytes, b.len);
+}

@@ -1,0 +1,198 @@
+/* index.c - only what changed is built again: build/index.txt. */
+#define ROOM BUILD "/index"
+
+#include "support/library.h"
+
+#include <sys/stat.h>
+
+#define INDEX "build/index.txt"
+
+/* The guides that a build of all did not find as they were, as one line. */
+static const char *built(const struct library *l) {
+    expect_status(l, bayleaf(l, "build", NULL, NULL), 0);
+    struct buf b = buf_in(l->arena);
+    char *line = arena_copy(l->arena, output(l), strlen(output(l)));
+    for (char *at = line; *at != '\0';) {
+        char *end = at + strcspn(at, "\n");
+        if (*end != '\0')
+            *end++ = '\0';
+        if (strstr(at, ", as it was") == NULL) {
+            const char *name = at + strlen("build/");
+            buf_add(&b, name, strcspn(name, "."));
+            buf_puts(&b, " ");
+        }
+        at = end;
+    }
+    return buf_cstr(&b);
+}
+
+static void expect_built(const struct library *l, const char *wanted) {
+    assert_string_equal(built(l), wanted);
+}
+
+#define ALL                                                                    \
+    "charge-cable headlamp-relay house-battery-feed trailer-plug "             \
+    "water-pump-circuit wheel-fitting "
+
+/* Long ago: what is as new as the index is looked at more closely. */
+static void age(const struct library *l) {
+    const char *argv[] = {"sh", "-c",
+                          "find procedures templates -exec touch -d "
+                          "'2025-01-01' {} +",
+                          NULL};
+    assert_int_equal(command_run(argv, l->folder, l->out, l->err), 0);
+}
+
+static void test_nothing_changed(void **state) {
+    (void)state;
+    struct library l = library_new("nothing");
+    age(&l);
+    expect_built(&l, ALL);
+    struct stat before, after;
+    assert_int_equal(stat(path_in(&l, "build/wheel-fitting.pdf"), &before), 0);
+    struct text index = command_read(l.arena, path_in(&l, INDEX));
+    expect_built(&l, "");
+    assert_int_equal(stat(path_in(&l, "build/wheel-fitting.pdf"), &after), 0);
+    assert_true(before.st_ino == after.st_ino);
+    assert_true(text_equal(index, command_read(l.arena, path_in(&l, INDEX))));
+    /* Files that are touched are looked at, and are as they were. */
+    const char *touch[] = {"sh", "-c", "touch procedures/*.md templates/*",
+                           NULL};
+    assert_int_equal(command_run(touch, l.folder, l.out, l.err), 0);
+    expect_built(&l, "");
+    arena_free(l.arena);
+}
+
+/* Each sort of input, and the guides that use it and no other. */
+static void test_what_uses_it(void **state) {
+    (void)state;
+    struct library l = library_new("uses");
+    expect_built(&l, ALL);
+    edit(&l, "procedures/facts/fen-water.md", "6.5 A ± 0.5 A", "6.4 A ± 0.5 A");
+    expect_built(&l, "water-pump-circuit ");
+    edit(&l, "procedures/facts/fen-water.md", "13.4 V to 14.4 V",
+         "13.4 V to 14.5 V");
+    expect_built(&l, "house-battery-feed water-pump-circuit ");
+    edit(&l, "procedures/shared/crimp-and-prove.md", "cut no strand",
+         "nick no strand");
+    expect_built(&l, "headlamp-relay trailer-plug water-pump-circuit ");
+    edit(&l, "procedures/wheel-fitting.md", "tyre specialist", "tyre workshop");
+    expect_built(&l, "wheel-fitting ");
+    edit(&l, "templates/shop.md", "## Close-up", "## Before you go");
+    /* The others have none. */
+    expect_built(&l, "headlamp-relay wheel-fitting ");
+    edit(&l, "templates/shop.md", "step size: 12", "step size: 13");
+    expect_built(&l, ALL);
+    assert_int_equal(remove(path_in(&l, "templates/shop.md")), 0);
+    expect_built(&l, ALL);
+    expect_built(&l, "");
+    arena_free(l.arena);
+}
+
+static void test_issued_and_images(void **state) {
+    (void)state;
+    struct library l = library_new("issued");
+    expect_built(&l, ALL);
+    expect_status(&l, bayleaf(&l, "issue", "headlamp-relay", NULL), 0);
+    expect_built(&l, ""); /* issue prints it itself */
+    const char *swap[] = {"sh", "-c",
+                          "cp procedures/figures/relay.png x.png && "
+                          "printf x >> procedures/figures/relay.png",
+                          NULL};
+    assert_int_equal(command_run(swap, l.folder, l.out, l.err), 0);
+    expect_built(&l, ""); /* what stands behind an image does not print */
+    edit(&l, "procedures/headlamp-relay.md", "figures/relay.png",
+         "figures/relais.png");
+    expect_status(&l, bayleaf(&l, "build", NULL, NULL), 2);
+    arena_free(l.arena);
+}
+
+/* A comment prints nothing: the guides that use it are computed again, and none
+ * is another one. */
+static void test_comment(void **state) {
+    (void)state;
+    struct library l = library_new("comment");
+    expect_built(&l, ALL);
+    edit(&l, "procedures/facts/shop.md", "conductor: AWG stranded",
+         "conductor: AWG stranded\n# as the drum says");
+    expect_built(&l, "");
+    arena_free(l.arena);
+}
+
+/* What was built by itself says nothing of others that use the same facts. */
+static void test_one_of_them(void **state) {
+    (void)state;
+    struct library l = library_new("one");
+    expect_built(&l, ALL);
+    edit(&l, "procedures/facts/fen-water.md", "13.4 V to 14.4 V",
+         "13.4 V to 14.5 V");
+    expect_status(&l, bayleaf(&l, "build", "house-battery-feed", NULL), 0);
+    expect_built(&l, "water-pump-circuit ");
+    expect_built(&l, "");
+    arena_free(l.arena);
+}
+
+/* One that is refused, or asks, is built each time and says so each time. */
+static void test_messages_come_again(void **state) {
+    (void)state;
+    struct library l = library_new("messages");
+    expect_built(&l, ALL);
+    edit(&l, "procedures/wheel-fitting.md", "status: released",
+         "status: draft");
+    edit(&l, "procedures/wheel-fitting.md", "It does not cover tyres",
+         "Keep 3 m away. It does not cover tyres");
+    for (int i = 0; i < 3; i++) {
+        expect_status(&l, bayleaf(&l, "build", NULL, NULL), 0);
+        assert_non_null(strstr(messages(&l), "bare number"));
+    }
+    edit(&l, "procedures/wheel-fitting.md", "Keep 3 m away", "Keep {3 V < m}");
+    for (int i = 0; i < 2; i++) {
+        expect_status(&l, bayleaf(&l, "build", NULL, NULL), 2);
+        assert_false(there(&l, "build/wheel-fitting.pdf"));
+    }
+    arena_free(l.arena);
+}
+
+/* An index that cannot be read counts for nothing, and is written anew. */
+static void test_damaged_index(void **state) {
+    (void)state;
+    struct library l = library_new("damaged");
+    expect_built(&l, ALL);
+    struct text good = command_read(l.arena, path_in(&l, INDEX));
+    /* The PDFs are another program's, so that a new build shows. */
+    for (size_t cut = 0; cut < good.len; cut += good.len / 9 + 1) {
+        struct text part = {good.start, cut};
+        assert_true(command_write(path_in(&l, INDEX), part));
+        assert_true(command_write(path_in(&l, "build/wheel-fitting.pdf"),
+                                  text_of("no PDF")));
+        expect_built(&l, "wheel-fitting ");
+        assert_string_equal(messages(&l), "");
+    }
+    assert_true(command_write(path_in(&l, INDEX),
+                              text_of("bayleaf index, form 2\nend\n")));
+    expect_built(&l, "");
+    assert_true(text_starts(command_read(l.arena, path_in(&l, INDEX)),
+                            "bayleaf index, form 1\n"));
+    /* A PDF that was taken away, or is not the one that was built. */
+    assert_int_equal(remove(path_in(&l, "build/wheel-fitting.pdf")), 0);
+    expect_built(&l, "wheel-fitting ");
+    assert_true(command_write(path_in(&l, "build/wheel-fitting.pdf"),
+                              text_of("no PDF")));
+    expect_built(&l, "wheel-fitting ");
+    arena_free(l.arena);
+}
+
+int main(void) {
+    if (!library_room())
+        return 3;
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(test_nothing_changed),
+        cmocka_unit_test(test_what_uses_it),
+        cmocka_unit_test(test_issued_and_images),
+        cmocka_unit_test(test_comment),
+        cmocka_unit_test(test_one_of_them),
+        cmocka_unit_test(test_messages_come_again),
+        cmocka_unit_test(test_damaged_index),
+    };
+    return cmocka_run_group_tests_name("index", tests, NULL, NULL);
+}
