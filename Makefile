@@ -12,7 +12,8 @@
 #   make mutate [COUNT=400]  share of changes to calc/ that a test notices
 #   make oracle          2000 random circuits against ngspice
 #   make geometry [GUIDES=500]  the pages of that many generated guides
-#   make bench | fuzz SECONDS=60 | format | headers | deps-check | clean
+#   make bench [ROWS=1000]  guides, circuits, libraries and fleets
+#   make fuzz SECONDS=60 | format | headers | deps-check | clean
 # Q= shows the commands.
 CC = gcc
 Q = @
@@ -21,6 +22,7 @@ WERROR =
 SECONDS = 60
 COUNT = 400
 GUIDES = 500
+ROWS = 1000
 TEXT_FONTS = /usr/share/fonts/opentype/inter
 MORE_FONTS = /usr/share/fonts/truetype/dejavu
 BUILD = build$(if $(SAN),/san,$(if $(WERROR),/check))
@@ -148,9 +150,10 @@ unit: $(foreach f,$(FOLDERS),$(UNIT_$f))
 accept: $(BUILD)/bayleaf $(BUILD)/tests/golden
 	$(BUILD)/tests/golden --accept $(TEST)
 bench: $(BUILD)/bayleaf $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/bench \
- $(BUILD)/tests/bench/circuits
+ $(BUILD)/tests/bench/circuits $(BUILD)/tests/bench/library
 	$(BUILD)/tests/bench/bench
 	$(BUILD)/tests/bench/circuits
+	$(BUILD)/tests/bench/library $(ROWS)
 calc: $(BUILD)/libbayleafcalc.a
 $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 	$(Q)cp $< $@

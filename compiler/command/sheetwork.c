@@ -164,10 +164,10 @@ static bool is_there(struct sheetwork *run, struct sheet_job *j,
 }
 
 static void find_basis(struct sheetwork *run, struct sheet_job *j) {
-    struct text guide = job_setting(run->r->arena, j->block, "guide");
-    struct text revision = job_setting(run->r->arena, j->block, "revision");
-    const char *path = shelf_guide(run->r->arena, run->r->root,
-                                   text_cstr(run->r->arena, guide));
+    struct arena *own = j->compile.arena;
+    struct text guide = job_setting(own, j->block, "guide");
+    struct text revision = job_setting(own, j->block, "revision");
+    const char *path = shelf_guide(own, run->r->root, text_cstr(own, guide));
     struct basis *b = run->basis;
     if (!is_there(run, j, path, guide))
         return;
@@ -177,7 +177,7 @@ static void find_basis(struct sheetwork *run, struct sheet_job *j) {
     if (b == NULL) {
         b = arena_alloc(run->r->arena, 1, sizeof *b);
         *b = (struct basis){
-            .path = path,
+            .path = arena_copy(run->r->arena, path, strlen(path)),
             .revision = {text_cstr(run->r->arena, revision), revision.len},
             .next = run->basis};
         run->basis = b;

@@ -44,6 +44,7 @@ static void stay_on_one(void) {
 
 /* Runs argv in the bench library with stdout to a file; milliseconds. */
 static double run(const char *const *argv, const char *out) {
+    unlink("build/index.txt"); /* nothing stands as it was */
     double start = now_ms();
     pid_t child = fork();
     if (child == 0) {
