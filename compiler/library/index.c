@@ -14,6 +14,7 @@
 #include "base/diag.h"
 #include "library/store.h"
 #include "source/file.h"
+#include "source/list.h"
 #include "stages.h"
 
 #include <fcntl.h>
@@ -89,26 +90,40 @@ static void hash_of(const void *bytes, size_t len, char out[HASH]) {
 
 /* --- the program --- */
 
-/* Which files run here: the program and its libraries, each with its mark. */
+static int by_words(const void *left, const void *right) {
+    const char *const *a = left, *const *b = right;
+    return strcmp(*a, *b);
+}
+
+/* Which files run here: the program and its libraries, each with its mark. They
+ * are listed by where the system put them, which is anywhere. */
 static bool know_program(struct index *x) {
     FILE *maps = fopen("/proc/self/maps", "r");
-    char line[4096], last[4096] = "";
+    char line[4096];
+    const char **used = NULL;
+    size_t count = 0, room = 0;
     if (maps == NULL)
         return false;
-    struct buf all = buf_in(x->arena);
     while (fgets(line, sizeof line, maps) != NULL) {
         char *path = strchr(line, '/');
-        struct file_mark m;
         if (path == NULL)
             continue;
         path[strcspn(path, "\n")] = '\0';
-        if (strcmp(path, last) == 0 || !file_mark_of(path, &m))
-            continue;
-        snprintf(last, sizeof last, "%s", path);
-        buf_printf(&all, "%s %" PRIu64 " %" PRIu64 " %" PRId64 "\n", path,
-                   m.number, m.size, m.time);
+        used = list_grown(x->arena, used, count, &room, sizeof *used);
+        used[count++] = arena_copy(x->arena, path, strlen(path));
     }
     fclose(maps);
+    if (count == 0)
+        return false;
+    qsort(used, count, sizeof *used, by_words);
+    struct buf all = buf_in(x->arena);
+    for (size_t i = 0; i < count; i++) {
+        struct file_mark m;
+        if ((i == 0 || strcmp(used[i], used[i - 1]) != 0) &&
+            file_mark_of(used[i], &m))
+            buf_printf(&all, "%s %" PRIu64 " %" PRIu64 " %" PRId64 "\n",
+                       used[i], m.number, m.size, m.time);
+    }
     hash_of(all.bytes, all.len, x->program);
     return all.len > 0;
 }
@@ -123,12 +138,8 @@ static size_t find_file(struct index *x, const char *path) {
 }
 
 static struct entry_file *add_file(struct index *x) {
-    if (x->file_count == x->file_room) {
-        size_t more = x->file_room == 0 ? 64 : x->file_room * 2;
-        x->file =
-            arena_grow(x->arena, x->file, x->file_count, more, sizeof *x->file);
-        x->file_room = more;
-    }
+    x->file = list_grown(x->arena, x->file, x->file_count, &x->file_room,
+                         sizeof *x->file);
     return &x->file[x->file_count++];
 }
 
@@ -178,12 +189,8 @@ static struct entry_guide *find_guide(struct index *x, const char *guide,
 }
 
 static struct entry_guide *add_guide(struct index *x) {
-    if (x->guide_count == x->guide_room) {
-        size_t more = x->guide_room == 0 ? 64 : x->guide_room * 2;
-        x->guide = arena_grow(x->arena, x->guide, x->guide_count, more,
-                              sizeof *x->guide);
-        x->guide_room = more;
-    }
+    x->guide = list_grown(x->arena, x->guide, x->guide_count, &x->guide_room,
+                          sizeof *x->guide);
     return &x->guide[x->guide_count++];
 }
 
