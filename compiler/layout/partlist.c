@@ -1,11 +1,15 @@
-/* partlist.c - the parts that the job uses. */
+/* partlist.c - the parts that the job uses, and the wire. */
 #include "layout/partlist.h"
 
 #include "base/arena.h"
+#include "calc/size.h"
 #include "layout/prose.h"
 #include "layout/table.h"
+#include "source/list.h"
 #include "source/stock.h"
+#include "values/wire_total.h"
 
+#include <math.h>
 #include <stdlib.h>
 
 enum { VARIANT_COLUMNS = 4 }; /* more variants: their names stand in the cell */
@@ -21,9 +25,18 @@ struct part {
     size_t order;                      /* of the first row */
 };
 
+/* Wire of one size and colour, as much as a variant needs. */
+struct spool {
+    const struct wire_size *size;
+    struct text colour[2];
+    const char **length; /* by variant; NULL: none */
+};
+
 struct parts {
     struct part *part;
     size_t count;
+    struct spool *spool;
+    size_t spool_count;
     size_t variant_count; /* columns; 0: one column for all */
     size_t variant[VARIANT_COLUMNS];
 };
@@ -73,6 +86,52 @@ static void collect(struct leaf *l, struct parts *all) {
         qsort(all->part, all->count, sizeof *all->part, by_order);
 }
 
+/* A tenth more for slips and bends, in whole feet or tenths of a metre. */
+static const char *with_spare(struct leaf *l, double metre) {
+    double more = metre * 1.1;
+    if (text_is(leaf_setting(l, "units"), "SI"))
+        return arena_printf(l->composer.arena, "%.1f\xC2\xA0m",
+                            ceil(more * 10 - 1e-9) / 10);
+    return arena_printf(l->composer.arena,
+                        "%.0f\xC2\xA0"
+                        "ft",
+                        ceil(more / 0.3048 - 1e-9));
+}
+
+static struct spool *spool_of(struct parts *all, const struct wire_total *w) {
+    for (size_t i = 0; i < all->spool_count; i++) {
+        struct spool *s = &all->spool[i];
+        if (s->size == w->size && text_equal(s->colour[0], w->colour[0]) &&
+            text_equal(s->colour[1], w->colour[1]))
+            return s;
+    }
+    return NULL;
+}
+
+static void collect_wire(struct leaf *l, struct parts *all) {
+    struct arena *a = l->composer.arena;
+    const struct variant *variant;
+    size_t count = values_variants(l->values, &variant), room = 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct wire_total *list;
+        size_t wires = (l->applies & (variant_set)1 << i) == 0
+                           ? 0
+                           : wire_totals(l->values, a, i, &list);
+        for (size_t k = 0; k < wires; k++) {
+            struct spool *s = spool_of(all, &list[k]);
+            if (s == NULL) {
+                all->spool = list_grown(a, all->spool, all->spool_count, &room,
+                                        sizeof *all->spool);
+                s = &all->spool[all->spool_count++];
+                *s = (struct spool){list[k].size,
+                                    {list[k].colour[0], list[k].colour[1]},
+                                    arena_alloc(a, count, sizeof(char *))};
+            }
+            s->length[i] = with_spare(l, list[k].length);
+        }
+    }
+}
+
 /* The cell of the guide's row, else of the catalogue. */
 static const struct cell *cell_of(const struct part *p, const char *column) {
     const struct cell *cell = tree_cell(p->block, p->row, column);
@@ -119,6 +178,9 @@ static void choose_columns(struct leaf *l, struct parts *all) {
         for (size_t k = 0; k < all->count; k++)
             differs |= !same(quantity_in(l, &all->part[k], i),
                              quantity_in(l, &all->part[k], variant[0]));
+        for (size_t k = 0; k < all->spool_count; k++)
+            differs |= !same(all->spool[k].length[i],
+                             all->spool[k].length[variant[0]]);
     }
     if (!differs)
         return;
@@ -200,6 +262,39 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
     add_interchange(l, cell, p);
 }
 
+static void add_spool(struct leaf *l, struct table *t, const struct parts *all,
+                      const struct spool *s) {
+    struct arena *a = l->composer.arena;
+    struct type type = l->style.least;
+    struct table_row *row = table_add(a, t, t->at);
+    struct rich *cell = row->cell;
+    rich_add(a, cell++, leaf_tone(type, FACE_BOLD),
+             text_of(arena_printf(a, "wire %s", s->size->label)), t->at)
+        ->whole = true;
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    if (all->variant_count == 0) {
+        const char *last = NULL;
+        for (size_t i = 0; i < count; i++) {
+            if (s->length[i] == NULL || same(last, s->length[i]))
+                continue;
+            leaf_add_value(l, cell, type, FACE_REGULAR, s->length[i]);
+            last = s->length[i];
+        }
+        cell++;
+    }
+    for (size_t i = 0; i < all->variant_count; i++)
+        leaf_add_value(l, cell++, type, FACE_REGULAR,
+                       s->length[all->variant[i]]);
+    struct buf words = buf_in(a);
+    buf_text(&words, s->colour[0]);
+    if (s->colour[1].len > 0) {
+        buf_puts(&words, "/");
+        buf_text(&words, s->colour[1]);
+    }
+    leaf_add(l, cell, type, FACE_REGULAR, buf_cstr(&words));
+}
+
 /* Each word of a name on a line of its own: the columns are narrow. */
 static void add_stacked(struct leaf *l, struct rich *r, struct text name,
                         struct span at) {
@@ -234,23 +329,43 @@ static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
 }
 
 bool partlist_any(const struct leaf *l) {
-    return leaf_next(l, NULL, KIND_PARTS) != NULL;
+    const struct variant *variant;
+    const struct wire_total *list;
+    size_t count = values_variants(l->values, &variant);
+    bool any = leaf_next(l, NULL, KIND_PARTS) != NULL;
+    for (size_t i = 0; i < count && !any; i++)
+        any = (l->applies & (variant_set)1 << i) != 0 &&
+              wire_totals(l->values, l->composer.arena, i, &list) > 0;
+    return any;
 }
 
 void partlist_set(struct leaf *l) {
     struct parts all = {0};
     collect(l, &all);
-    if (all.count == 0)
+    collect_wire(l, &all);
+    if (all.count + all.spool_count == 0)
         return;
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
-    struct table *t = table_new(l->composer.arena, columns, text_of("Parts"),
-                                all.part[0].block->at);
+    struct table *t =
+        table_new(l->composer.arena, columns, text_of("Parts"),
+                  all.count > 0 ? all.part[0].block->at : l->guide->root->at);
     t->drop_empty = true;
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
         add_row(l, t, &all, &all.part[i]);
+    for (size_t i = 0; i < all.spool_count; i++)
+        add_spool(l, t, &all, &all.spool[i]);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
+    if (all.spool_count == 0)
+        return;
+    struct rich note = {0};
+    struct type type = l->style.least;
+    leaf_add(l, &note, type, FACE_REGULAR,
+             "Wire by its size and color, a tenth of its length to spare.");
+    l->flow.space = 3;
+    flow_bond(&l->flow, BOND_FAST);
+    flow_paragraph(&l->flow, &note, 0, leaf_width(l), type, l->guide->root->at);
 }
 
 const char *partlist_renewed(struct leaf *l) {

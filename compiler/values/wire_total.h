@@ -1,0 +1,22 @@
+/* wire_total.h - the wire that a guide's circuits and runs need, by size and
+ * colour. */
+#ifndef WIRE_TOTAL_H
+#define WIRE_TOTAL_H
+
+#include "source/tree.h"
+#include "values/values.h"
+
+struct wire_total {
+    const struct wire_size *size;
+    struct text
+        colour[2]; /* insulation and tracer; absent where none is said */
+    double length; /* m, at the longest, without spare */
+};
+
+/* For one variant, in the order of the guide. Circuits as found need none, nor
+ * does a wire that one of them has by the same name. A run that a circuit names
+ * counts there. */
+size_t wire_totals(const struct values *v, struct arena *a, size_t variant,
+                   const struct wire_total **list);
+
+#endif
