@@ -1,12 +1,15 @@
 /* parts.c - parts that nobody can order. */
 #include "checks/parts.h"
 
+#include "base/arena.h"
 #include "base/diag.h"
 #include "source/kind.h"
 #include "source/stock.h"
 #include "source/suggest.h"
 #include "source/tree.h"
 #include "values/values.h"
+
+#include <stdlib.h>
 
 struct parts {
     struct compile *c;
@@ -100,6 +103,68 @@ static void check_part(const struct parts *r, const struct block *b,
         check_used(r, b, e);
 }
 
+/* What a maker's number stands for. */
+struct number {
+    struct text maker, number, description;
+    struct span at;
+    size_t order; /* as they stand */
+};
+
+static int by_number(const void *left, const void *right) {
+    const struct number *a = left, *b = right;
+    int order = text_compare(a->maker, b->maker);
+    if (order == 0)
+        order = text_compare(a->number, b->number);
+    return order != 0 ? order : a->order < b->order ? -1 : a->order > b->order;
+}
+
+static void add_numbers(const struct block *b, struct number *list,
+                        size_t *count) {
+    for (size_t k = 0; b->kind->id == KIND_PARTS && k < b->entry_count; k++) {
+        const struct entry *e = &b->entries[k];
+        if (e->kind != ENTRY_ROW || e->bad)
+            continue;
+        const struct cell *maker = filled(b, e, "maker");
+        const struct cell *number = filled(b, e, "number");
+        const struct cell *description = filled(b, e, "description");
+        if (number == NULL || description == NULL)
+            continue;
+        list[*count] = (struct number){
+            maker == NULL ? text_of("") : maker->text, number->text,
+            description->text, description->at, *count};
+        ++*count;
+    }
+}
+
+/* One number is one thing: else the wrong one is ordered. */
+static void check_numbers(const struct parts *r) {
+    const struct guide *g = r->guide;
+    size_t room = 0, count = 0;
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->kind->id == KIND_PARTS)
+            room += g->blocks[i]->entry_count;
+    if (room == 0)
+        return;
+    struct number *list = arena_alloc(r->c->arena, room, sizeof *list);
+    for (size_t i = 0; i < g->block_count; i++)
+        add_numbers(g->blocks[i], list, &count);
+    qsort(list, count, sizeof *list, by_number);
+    for (size_t i = 1, first = 0; i < count; i++) {
+        const struct number *one = &list[first], *other = &list[i];
+        if (!text_equal(one->maker, other->maker) ||
+            !text_equal(one->number, other->number)) {
+            first = i;
+            continue;
+        }
+        if (text_equal(one->description, other->description))
+            continue;
+        diag_add(r->c->diags, DIAG_NAME_TWICE, other->at,
+                 "number '%.*s' has two descriptions", (int)other->number.len,
+                 other->number.start);
+        diag_note(r->c->diags, one->at, "the other one is here");
+    }
+}
+
 void parts_check(struct compile *c, const struct guide *g,
                  const struct values *v) {
     const struct parts r = {c, g, v, stock_catalogue(c->arena, g)};
@@ -109,4 +174,5 @@ void parts_check(struct compile *c, const struct guide *g,
             if (b->entries[k].kind == ENTRY_ROW && !b->entries[k].bad)
                 check_part(&r, b, &b->entries[k]);
     }
+    check_numbers(&r);
 }
