@@ -362,7 +362,7 @@ void partlist_set(struct leaf *l) {
     struct rich note = {0};
     struct type type = l->style.least;
     leaf_add(l, &note, type, FACE_REGULAR,
-             "Wire by its size and color, a tenth of its length to spare.");
+             "Wire by its size and colour, a tenth of its length to spare.");
     l->flow.space = 3;
     flow_bond(&l->flow, BOND_FAST);
     flow_paragraph(&l->flow, &note, 0, leaf_width(l), type, l->guide->root->at);
