@@ -48,6 +48,21 @@ static void test_where_it_is_printed(void **state) {
     arena_free(l.arena);
 }
 
+/* A run of one guide is not the run of that name in another. */
+static void test_whose_run(void **state) {
+    (void)state;
+    struct library l = library_new("whose");
+    const char *all = ask(&l, NULL, NULL, 0);
+    const char *plug = strstr(all, "\nprocedures/trailer-plug.md\n");
+    assert_non_null(plug);
+    const char *end = strstr(plug, "\n\n");
+    assert_non_null(end);
+    const char *other = strstr(plug, "water-pump-circuit");
+    assert_true(strstr(plug, "  feed.drop.limit = 5 %") < end);
+    assert_true(other > end);
+    arena_free(l.arena);
+}
+
 /* Two files that state one name differently; the same figure is none. */
 static void test_conflict(void **state) {
     (void)state;
@@ -132,6 +147,7 @@ int main(void) {
         return 3;
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_where_it_is_printed),
+        cmocka_unit_test(test_whose_run),
         cmocka_unit_test(test_conflict),
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),

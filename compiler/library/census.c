@@ -39,10 +39,10 @@ static bool place_of_span(const struct guidework *w, struct span at,
 }
 
 static struct census_figure *find(const struct census *s, const char *path,
-                                  size_t line, const char *name) {
+                                  size_t line, struct text name) {
     for (size_t i = 0; i < s->count; i++)
         if (s->figure[i].line == line && strcmp(s->figure[i].path, path) == 0 &&
-            (name == NULL || strcmp(s->figure[i].name, name) == 0))
+            (name.len == 0 || text_is(name, s->figure[i].name)))
             return &s->figure[i];
     return NULL;
 }
@@ -91,7 +91,7 @@ static void add_figure(struct census *s, const struct guidework *w,
     size_t line;
     const char *name = text_cstr(s->arena, n->name);
     if (!place_of_span(w, n->at, &path, &line) ||
-        find(s, path, line, name) != NULL)
+        find(s, path, line, n->name) != NULL)
         return;
     if (s->count == s->room) {
         size_t room = s->room == 0 ? 64 : s->room * 2;
@@ -141,10 +141,9 @@ static void use_value(struct census *s, const struct guidework *w,
     const struct variant *list;
     size_t variants = values_variants(w->values, &list), line;
     const char *path;
-    struct census_figure *own =
-        place_of_span(w, n->at, &path, &line)
-            ? find(s, path, line, text_cstr(s->arena, n->name))
-            : NULL;
+    struct census_figure *own = place_of_span(w, n->at, &path, &line)
+                                    ? find(s, path, line, n->name)
+                                    : NULL;
     if (own != NULL)
         add_use(s, own, guide, place, page_of(printed, place));
     for (size_t k = 0; k < variants; k++) {
@@ -156,7 +155,7 @@ static void use_value(struct census *s, const struct guidework *w,
         for (size_t i = 0; i < count; i++) {
             struct census_figure *f =
                 place_of_span(w, root[i]->at, &path, &line)
-                    ? find(s, path, line, NULL)
+                    ? find(s, path, line, (struct text){NULL, 0})
                     : NULL;
             if (f != NULL)
                 add_use(s, f, guide, place, page_of(printed, place));
@@ -188,45 +187,58 @@ static const char *place_of_block(const struct block *b) {
     }
 }
 
-/* "lights" of a circuit's line, or "pump.run": figures of that name. */
-static void use_word(struct census *s, const struct passages *printed,
-                     struct text word, const char *guide, const char *place) {
-    for (size_t i = 0; word.len > 0 && i < s->count; i++) {
-        struct text name = text_of(s->figure[i].name);
-        if (text_starts(name, text_cstr(s->arena, word)) &&
-            (name.len == word.len || name.start[word.len] == '.'))
-            add_use(s, &s->figure[i], guide, place, page_of(printed, place));
+/* A guide's own words, and where it prints them. */
+struct words_of {
+    struct census *census;
+    const struct guidework *work;
+    const struct passages *printed;
+    const char *guide;
+};
+
+/* "lights" of a circuit's line, or "pump.run": the guide's figures of that
+ * name, or those whose names begin with it. */
+static void use_word(const struct words_of *o, struct text word,
+                     const char *place) {
+    for (size_t i = 0; word.len > 0 && i < values_count(o->work->values); i++) {
+        const struct named *n = values_at(o->work->values, i);
+        const char *path;
+        size_t line;
+        if (n->name.len < word.len ||
+            !text_equal(text_part(n->name, 0, word.len), word) ||
+            (n->name.len > word.len && n->name.start[word.len] != '.') ||
+            !place_of_span(o->work, n->at, &path, &line))
+            continue;
+        struct census_figure *f = find(o->census, path, line, n->name);
+        if (f != NULL)
+            add_use(o->census, f, o->guide, place, page_of(o->printed, place));
     }
 }
 
-static void use_words(struct census *s, const struct passages *printed,
-                      struct text words, const char *guide, const char *place) {
+static void use_words(const struct words_of *o, struct text words,
+                      const char *place) {
     struct text word;
     while (text_next_part(&words, ' ', &word))
-        use_word(s, printed, word, guide, place);
+        use_word(o, word, place);
 }
 
 /* What a solved circuit rests on is not told by its results: its lines tell. */
-static void use_circuit(struct census *s, const struct circuit *c,
-                        const struct passages *printed, const char *guide) {
+static void use_circuit(const struct words_of *o, const struct circuit *c) {
     for (size_t i = 0; i < c->supply_count; i++)
-        use_word(s, printed, c->supply[i].name, guide, "Electrical data");
+        use_word(o, c->supply[i].name, "Electrical data");
     for (size_t i = 0; i < c->element_count; i++)
         for (size_t k = 0; k < c->element[i].word_count; k++)
-            use_words(s, printed, c->element[i].word[k], guide,
-                      "Electrical data");
+            use_words(o, c->element[i].word[k], "Electrical data");
 }
 
-static void use_check(struct census *s, const struct block *b,
-                      const struct passages *printed, const char *guide) {
+static void use_check(const struct words_of *o, const struct block *b) {
     for (size_t i = 0; i < b->entry_count; i++)
-        use_words(s, printed, place_text(b->entries[i].at), guide,
-                  "Calculations");
+        use_words(o, place_text(b->entries[i].at), "Calculations");
 }
 
 static void add_uses(struct census *s, const struct guidework *w,
                      const struct passages *printed, const char *guide) {
     const struct guide *g = w->guide;
+    const struct words_of own = {s, w, printed, guide};
     for (size_t i = 0; i < g->mark_count; i++) {
         const struct mark *m = g->marks[i];
         const struct named *n =
@@ -239,9 +251,9 @@ static void add_uses(struct census *s, const struct guidework *w,
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->circuit != NULL && !b->circuit->bad)
-            use_circuit(s, b->circuit, printed, guide);
+            use_circuit(&own, b->circuit);
         if (b->kind->id == KIND_CHECK)
-            use_check(s, b, printed, guide);
+            use_check(&own, b);
     }
     for (size_t i = 0; i < values_count(w->values); i++) {
         const struct named *n = values_at(w->values, i);
