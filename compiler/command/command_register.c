@@ -3,8 +3,10 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/shown.h"
+#include "checks/catalogue.h"
 #include "command/command.h"
 #include "library/census.h"
+#include "library/crew.h"
 #include "library/shelf.h"
 #include "values/figure.h"
 
@@ -17,28 +19,62 @@ struct register_work {
     int status;
 };
 
+/* Guides under way. */
+struct readers {
+    const char *root;
+    const char *const *path;
+    struct passages *printed; /* by guide */
+    struct layout_options *options;
+    const struct catalogue *catalogue;
+};
+
+static void *read_guide(const void *context, size_t i) {
+    const struct readers *s = context;
+    return guidework_do(&(struct guidework_task){.root = s->root,
+                                                 .path = s->path[i],
+                                                 .last = STAGE_LAYOUT,
+                                                 .options = &s->options[i],
+                                                 .catalogue = s->catalogue});
+}
+
+static struct readers readers_of(const struct request *r, size_t *count) {
+    struct readers s = {.root = r->root};
+    *count = shelf_guides(r->arena, r->root, &s.path);
+    s.printed = arena_alloc(r->arena, *count + 1, sizeof *s.printed);
+    s.options = arena_alloc(r->arena, *count + 1, sizeof *s.options);
+    for (size_t i = 0; i < *count; i++)
+        s.options[i].passages = &s.printed[i];
+    struct compile own = {
+        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
+    const struct catalogue *k = catalogue_read(&own);
+    if (diag_count(own.diags, LEVEL_WARNING) == 0)
+        s.catalogue = k; /* else each guide says what is wrong with it */
+    return s;
+}
+
 /* All guides laid out; one that is refused is named and left out. */
 static void read_guides(struct register_work *w) {
     const struct request *r = w->r;
-    const char *const *list;
-    size_t count = shelf_guides(r->arena, r->root, &list);
+    size_t count;
+    struct readers all = readers_of(r, &count);
     struct shown *shown = shown_new(r->arena);
+    struct crew *crew = crew_start(count, read_guide, &all);
+    if (crew == NULL)
+        arena_exhausted();
     for (size_t i = 0; i < count; i++) {
-        struct passages printed = {.list = NULL};
-        struct layout_options options = {.passages = &printed};
-        struct guidework *one =
-            guidework_run(r->root, list[i], STAGE_LAYOUT, &options);
+        struct guidework *one = crew_take(crew, i);
         int status = guidework_status(one);
         if (status != STATUS_GOOD) {
             diag_print_new(one->compile.diags, shown, stderr, r->colour);
             fprintf(stderr, "bayleaf: %s is left out of the register\n",
-                    list[i]);
+                    all.path[i]);
             w->status = status > w->status ? status : w->status;
         } else {
-            census_add(&w->census, one, &printed);
+            census_add(&w->census, one, &all.printed[i]);
         }
         guidework_end(one);
     }
+    crew_end(crew);
     census_sort(&w->census);
 }
 
