@@ -1,7 +1,7 @@
 /* stages.h - the page to read first: how a guide becomes a PDF.
  *
- * A guide is Markdown with calculation blocks. It is compiled in five stages, in
- * this order; each fills in what the next one reads, none looks ahead:
+ * A guide is Markdown with calculation blocks. It is compiled in five stages,
+ * in this order; each fills in what the next one reads, none looks ahead:
  *
  *   source_read       files -> guide tree, every node with its place
  *   values_evaluate   names, units, ranges, decisions, for each variant
@@ -9,9 +9,9 @@
  *   layout_pages      tree + values + cautions -> pages, a display list
  *   print_pdf         display list -> PDF
  *
- * No stage prints. Each adds to the list of diagnostics and carries on as far as
- * it can; layout starts only when nothing failed. All that the stages make lives
- * in one arena and is freed whole. There is no global state.
+ * No stage prints. Each adds to the list of diagnostics and carries on as far
+ * as it can; layout starts only when nothing failed. All that the stages make
+ * lives in one arena and is freed whole. There is no global state.
  */
 #ifndef STAGES_H
 #define STAGES_H
@@ -29,6 +29,7 @@ struct guide;
 struct values;
 struct findings;
 struct pages;
+struct shape_kept;
 
 struct compile {
     struct arena *arena; /* owns everything the stages make */
@@ -37,11 +38,14 @@ struct compile {
     const char *only;    /* variant, model year or identification number that it
                             is compiled for; NULL: all that apply */
     struct source *job;  /* of the job that it is compiled for, or NULL */
-    const struct file_texts *issued; /* that are read in place of files; or NULL */
+    const struct file_texts
+        *issued;              /* that are read in place of files; or NULL */
     struct file_reads *reads; /* gathers what files were read; or NULL */
-    const char *library; /* folder that holds procedures/, as the user names it */
+    const char
+        *library; /* folder that holds procedures/, as the user names it */
     const struct catalogue *catalogue; /* of hazards, where it was read before;
                                           NULL: the checks read it */
+    struct shape_kept *shapes; /* words that guides before it shaped; or NULL */
 };
 
 struct guide *source_read(struct compile *c, const char *path);

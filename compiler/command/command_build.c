@@ -7,6 +7,7 @@
 #include "command/result.h"
 #include "layout/display.h"
 #include "library/crew.h"
+#include "library/faces.h"
 #include "library/guidework.h"
 #include "library/index.h"
 #include "library/shelf.h"
@@ -88,6 +89,7 @@ struct errand {
      * guide by itself reads its own. */
     struct compile shared;
     const struct catalogue *catalogue;
+    struct faces *faces;
     struct index *index; /* NULL: all are built */
     const char *how;
     size_t *pages; /* by guide: of one that stands as it was; else 0 */
@@ -100,7 +102,8 @@ static struct guidework_task task_of(const struct errand *e, size_t i) {
                                    .last =
                                        e->print ? STAGE_PRINT : STAGE_LAYOUT,
                                    .options = &e->r->layout,
-                                   .catalogue = shared ? e->catalogue : NULL};
+                                   .catalogue = shared ? e->catalogue : NULL,
+                                   .faces = e->faces};
 }
 
 static void *run_errand(const void *context, size_t i) {
@@ -239,6 +242,7 @@ static struct errand errand_of(const struct request *r, const char *const *list,
         e.shared.reads = arena_alloc(r->arena, 1, sizeof *e.shared.reads);
         const struct catalogue *k = catalogue_read(&e.shared);
         e.catalogue = diag_count(e.shared.diags, LEVEL_WARNING) == 0 ? k : NULL;
+        e.faces = faces_new();
     }
     return e;
 }
@@ -272,6 +276,7 @@ static int do_guides(const struct request *r, bool print) {
             worst = status;
     }
     crew_end(crew);
+    faces_free(e.faces);
     struct compile own = {.arena = r->arena, .diags = diag_new(r->arena)};
     index_close(e.index, &own);
     if (r->json)

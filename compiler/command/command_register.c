@@ -7,6 +7,7 @@
 #include "command/command.h"
 #include "library/census.h"
 #include "library/crew.h"
+#include "library/faces.h"
 #include "library/shelf.h"
 #include "values/figure.h"
 
@@ -26,6 +27,7 @@ struct readers {
     struct passages *printed; /* by guide */
     struct layout_options *options;
     const struct catalogue *catalogue;
+    struct faces *faces;
 };
 
 static void *read_guide(const void *context, size_t i) {
@@ -34,11 +36,12 @@ static void *read_guide(const void *context, size_t i) {
                                                  .path = s->path[i],
                                                  .last = STAGE_LAYOUT,
                                                  .options = &s->options[i],
-                                                 .catalogue = s->catalogue});
+                                                 .catalogue = s->catalogue,
+                                                 .faces = s->faces});
 }
 
 static struct readers readers_of(const struct request *r, size_t *count) {
-    struct readers s = {.root = r->root};
+    struct readers s = {.root = r->root, .faces = faces_new()};
     *count = shelf_guides(r->arena, r->root, &s.path);
     s.printed = arena_alloc(r->arena, *count + 1, sizeof *s.printed);
     s.options = arena_alloc(r->arena, *count + 1, sizeof *s.options);
@@ -75,6 +78,7 @@ static void read_guides(struct register_work *w) {
         guidework_end(one);
     }
     crew_end(crew);
+    faces_free(all.faces);
     census_sort(&w->census);
 }
 

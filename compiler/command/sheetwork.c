@@ -11,6 +11,7 @@
 #include "checks/catalogue.h"
 #include "layout/display.h"
 #include "library/crew.h"
+#include "library/faces.h"
 #include "library/freeze.h"
 #include "library/guidework.h"
 #include "library/issued.h"
@@ -42,6 +43,7 @@ struct sheetwork {
     /* Of the library, where it is without a message. */
     struct compile shared;
     const struct catalogue *catalogue;
+    struct faces *faces;
 };
 
 /* Jobs under way. */
@@ -111,6 +113,7 @@ static struct guidework *whole(const struct sheetwork *run,
                                  .path = b->path,
                                  .last = STAGE_LAYOUT,
                                  .options = &options,
+                                 .faces = run->faces,
                                  .issued = b->old ? &b->issued : NULL});
 }
 
@@ -209,6 +212,7 @@ static void *run_job(const void *context, size_t i) {
         .last = STAGE_PRINT,
         .options = &options,
         .catalogue = run->catalogue,
+        .faces = run->faces,
         .issued = j->basis->old ? &j->basis->issued : NULL});
     w->compile.only = NULL; /* it was of this arena */
     arena_free(own);
@@ -281,6 +285,7 @@ int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
 struct sheetwork *sheetwork_open(const struct request *r) {
     struct sheetwork *w = arena_alloc(r->arena, 1, sizeof *w);
     w->r = r;
+    w->faces = faces_new();
     w->layout = r->layout;
     if (w->layout.template == NULL)
         w->layout.template = "owner";
@@ -298,4 +303,5 @@ void sheetwork_end(struct sheetwork *w) {
     for (struct basis *b = w->basis; b != NULL; b = b->next)
         if (b->work != NULL)
             guidework_end(b->work);
+    faces_free(w->faces);
 }

@@ -331,7 +331,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
     if (l.sheet == NULL)
         return NULL;
     l.style = l.sheet->style;
-    l.composer.shaper = shape_new(c->arena);
+    l.composer.shaper = shape_new(c->arena, c->shapes);
     struct pages *out = make_pages(&l, options);
     shape_free(l.composer.shaper);
     return out;

@@ -13,48 +13,78 @@ struct word { /* one entry of the cache */
     struct word *next; /* in the same bucket */
 };
 
-struct shaper {
-    struct arena *arena;
+/* As many as a large guide has; what is kept beyond it would only take room. */
+enum { KEPT_MAX = 8192, KEPT_LEN = 64, FIRST_BUCKETS = 1024 };
+
+struct words {
+    struct arena *arena; /* of the words, too */
+    struct word **bucket;
+    size_t bucket_count; /* a power of two, or 0 */
+    size_t count;
+};
+
+struct shape_kept {
+    struct words words;
     hb_buffer_t *buffer;
     hb_font_t *font[FACE_COUNT]; /* opened when first used */
-    struct word **bucket;
-    size_t bucket_count; /* a power of two */
-    size_t word_count;
+};
+
+struct shaper {
+    struct arena *arena;
+    struct words own; /* when those that are kept are many */
+    struct shape_kept *kept, alone;
     struct glyph *scratch; /* glyphs of the word at hand */
     size_t scratch_count, scratch_room;
 };
 
-struct shaper *shape_new(struct arena *a) {
+struct shape_kept *shape_kept_new(void) {
+    struct arena *a = arena_new();
+    struct shape_kept *k = arena_alloc(a, 1, sizeof *k);
+    k->words.arena = a;
+    return k;
+}
+
+static void close_faces(struct shape_kept *k) {
+    hb_buffer_destroy(k->buffer);
+    k->buffer = NULL;
+    for (int i = 0; i < FACE_COUNT; i++) {
+        hb_font_destroy(k->font[i]);
+        k->font[i] = NULL;
+    }
+}
+
+void shape_kept_free(struct shape_kept *k) {
+    if (k == NULL)
+        return;
+    close_faces(k);
+    arena_free(k->words.arena);
+}
+
+struct shaper *shape_new(struct arena *a, struct shape_kept *kept) {
     struct shaper *s = arena_alloc(a, 1, sizeof *s);
-    s->arena = a;
-    s->bucket_count = 1024;
-    s->bucket = arena_alloc(a, s->bucket_count, sizeof(struct word *));
+    s->arena = s->own.arena = s->alone.words.arena = a;
+    s->kept = kept == NULL ? &s->alone : kept;
     return s;
 }
 
 void shape_free(struct shaper *s) {
-    if (s == NULL)
-        return;
-    hb_buffer_destroy(s->buffer);
-    s->buffer = NULL;
-    for (int i = 0; i < FACE_COUNT; i++) {
-        hb_font_destroy(s->font[i]);
-        s->font[i] = NULL;
-    }
+    if (s != NULL && s->kept == &s->alone)
+        close_faces(&s->alone);
 }
 
 static hb_font_t *font_of(struct shaper *s, enum face face) {
-    if (s->font[face] != NULL)
-        return s->font[face];
+    hb_font_t **font = &s->kept->font[face];
+    if (*font != NULL)
+        return *font;
     const struct face_form *form = face_form(face);
     hb_blob_t *blob = hb_blob_create((const char *)form->start,
                                      (unsigned)(form->end - form->start),
                                      HB_MEMORY_MODE_READONLY, NULL, NULL);
     hb_face_t *hb = hb_face_create(blob, 0);
-    s->font[face] = hb_font_create(hb);
+    *font = hb_font_create(hb);
     hb_face_destroy(hb);
     hb_blob_destroy(blob);
-    return s->font[face];
+    return *font;
 }
 
 static bool is_digit(char c) {
@@ -105,9 +135,10 @@ static bool is_reversed(uint32_t code) {
 static double keep_glyphs(struct shaper *s, struct text text, size_t end,
                           double em) {
     unsigned count;
-    const hb_glyph_info_t *infos = hb_buffer_get_glyph_infos(s->buffer, &count);
+    const hb_glyph_info_t *infos =
+        hb_buffer_get_glyph_infos(s->kept->buffer, &count);
     const hb_glyph_position_t *positions =
-        hb_buffer_get_glyph_positions(s->buffer, &count);
+        hb_buffer_get_glyph_positions(s->kept->buffer, &count);
     struct glyph *g = scratch_glyphs(s, count);
     long advance = 0;
     for (unsigned i = 0; i < count; i++, g++) {
@@ -161,9 +192,9 @@ static bool is_ascii(struct text t) {
 static void shape_piece(struct shaper *s, struct run *run, bool digits) {
     unsigned first = digits ? 0 : 1;
     unsigned last = is_ascii(run->text) ? FEATURES : FEATURES - FOR_ASCII;
-    if (s->buffer == NULL)
-        s->buffer = hb_buffer_create();
-    hb_buffer_t *buffer = s->buffer;
+    if (s->kept->buffer == NULL)
+        s->kept->buffer = hb_buffer_create();
+    hb_buffer_t *buffer = s->kept->buffer;
     hb_buffer_reset(buffer);
     /* Marks keep clusters of their own: each glyph then stands for its own
      * characters, and the text can be taken out of the PDF again. */
@@ -189,18 +220,37 @@ static uint32_t hash_of(enum face face, struct text t) {
     return hash;
 }
 
-static void widen(struct shaper *s) {
-    size_t count = s->bucket_count * 4;
-    struct word **bucket = arena_alloc(s->arena, count, sizeof(struct word *));
-    for (size_t i = 0; i < s->bucket_count; i++) {
-        for (struct word *w = s->bucket[i], *next; w != NULL; w = next) {
+static void widen(struct words *k) {
+    size_t count = k->bucket_count == 0 ? FIRST_BUCKETS : k->bucket_count * 4;
+    struct word **bucket = arena_alloc(k->arena, count, sizeof(struct word *));
+    for (size_t i = 0; i < k->bucket_count; i++) {
+        for (struct word *w = k->bucket[i], *next; w != NULL; w = next) {
             next = w->next;
             w->next = bucket[w->hash & (count - 1)];
             bucket[w->hash & (count - 1)] = w;
         }
     }
-    s->bucket = bucket;
-    s->bucket_count = count;
+    k->bucket = bucket;
+    k->bucket_count = count;
+}
+
+static const struct run *find_word(const struct words *k, uint32_t hash,
+                                   enum face face, struct text t) {
+    if (k->bucket_count == 0)
+        return NULL;
+    const struct word *w = k->bucket[hash & (k->bucket_count - 1)];
+    while (w != NULL && (w->hash != hash || w->run.face != face ||
+                         !text_equal(w->run.text, t)))
+        w = w->next;
+    return w == NULL ? NULL : &w->run;
+}
+
+static void keep_word(struct words *k, struct word *w) {
+    if (k->count++ >= k->bucket_count)
+        widen(k);
+    struct word **head = &k->bucket[w->hash & (k->bucket_count - 1)];
+    w->next = *head;
+    *head = w;
 }
 
 /* The end of the word or the stretch of blanks that begins at `from`. */
@@ -221,14 +271,15 @@ static size_t end_of_piece(struct text t, size_t from) {
 }
 
 /* The parts of the run's text, from the cache, one after the other. */
-static void put_together(struct shaper *s, struct run *run, part_end *end) {
+static void put_together(struct shaper *s, struct arena *a, struct run *run,
+                         part_end *end) {
     struct text t = run->text;
     size_t count = 0;
     for (size_t from = 0, to; from < t.len; from = to) {
         to = end(t, from);
         count += shape_word(s, run->face, text_part(t, from, to))->glyph_count;
     }
-    struct glyph *g = arena_alloc(s->arena, count, sizeof *g);
+    struct glyph *g = arena_alloc(a, count, sizeof *g);
     run->glyphs = g;
     run->glyph_count = count;
     for (size_t from = 0, to; from < t.len; from = to) {
@@ -245,48 +296,46 @@ static void put_together(struct shaper *s, struct run *run, part_end *end) {
 
 /* What follows or goes before a piece does not change its glyphs: only scripts
  * that run from right to left join across. */
-static void shape_pieces(struct shaper *s, struct run *run) {
+static void shape_pieces(struct shaper *s, struct arena *a, struct run *run) {
     bool digits = false;
     if (run->text.len == 0)
         return;
     size_t end = piece_end(run->text, 0, &digits);
     if (end < run->text.len) {
-        put_together(s, run, end_of_piece);
+        put_together(s, a, run, end_of_piece);
         return;
     }
     s->scratch_count = 0;
     shape_piece(s, run, digits);
-    run->glyphs = arena_grow(s->arena, s->scratch, s->scratch_count,
-                             s->scratch_count, sizeof *s->scratch);
+    run->glyphs = arena_grow(a, s->scratch, s->scratch_count, s->scratch_count,
+                             sizeof *s->scratch);
     run->glyph_count = s->scratch_count;
 }
 
 const struct run *shape_word(struct shaper *s, enum face face,
                              struct text word) {
     uint32_t hash = hash_of(face, word);
-    struct word *w = s->bucket[hash & (s->bucket_count - 1)];
-    for (; w != NULL; w = w->next) {
-        if (w->hash == hash && w->run.face == face &&
-            text_equal(w->run.text, word))
-            return &w->run;
-    }
-    w = arena_alloc(s->arena, 1, sizeof *w);
+    const struct run *known = find_word(&s->kept->words, hash, face, word);
+    if (known == NULL)
+        known = find_word(&s->own, hash, face, word);
+    if (known != NULL)
+        return known;
+    struct words *to = &s->kept->words;
+    if (s->kept != &s->alone && (to->count >= KEPT_MAX || word.len > KEPT_LEN))
+        to = &s->own;
+    struct word *w = arena_alloc(to->arena, 1, sizeof *w);
     w->hash = hash;
     w->run.face = face;
-    w->run.text = (struct text){text_cstr(s->arena, word), word.len};
-    shape_pieces(s, &w->run);
-    if (s->word_count++ > s->bucket_count)
-        widen(s);
-    struct word **head = &s->bucket[hash & (s->bucket_count - 1)];
-    w->next = *head;
-    *head = w;
+    w->run.text = (struct text){text_cstr(to->arena, word), word.len};
+    shape_pieces(s, to->arena, &w->run);
+    keep_word(to, w);
     return &w->run;
 }
 
 const struct run *shape_text(struct shaper *s, enum face face, struct text t) {
     struct run *run = arena_alloc(s->arena, 1, sizeof *run);
     *run = (struct run){.face = face, .text = {text_cstr(s->arena, t), t.len}};
-    put_together(s, run, word_end);
+    put_together(s, s->arena, run, word_end);
     return run;
 }
 

@@ -1,8 +1,8 @@
 /* shape.h - text to glyphs: HarfBuzz over the faces that are linked in.
  *
  * Words are shaped once for each face and kept, so that measuring a line is a
- * sum. A shaper belongs to one guide (its arena); faces are shared and
- * immutable. Text runs from left to right.
+ * sum; guides that are laid out one after another may share what they keep. A
+ * shaper belongs to one guide (its arena). Text runs from left to right.
  *
  * A digit is never kerned, neither with a digit nor with its other neighbour,
  * so that figures of equal length line up, point and sign included. */
@@ -22,8 +22,15 @@ struct run { /* a word or a piece of text, shaped */
     double advance; /* of the em */
 };
 
-struct shaper *shape_new(struct arena *a);
-/* Gives back what HarfBuzz holds; all runs stay, they are the arena's. Shaping
+/* Opened faces and shaped words, for one guide at a time. Runs of the guides
+ * that used them live in it, too: freed last. */
+struct shape_kept *shape_kept_new(void);
+void shape_kept_free(struct shape_kept *k);
+
+/* `kept`: NULL, or what earlier guides left; it does not change what comes out.
+ */
+struct shaper *shape_new(struct arena *a, struct shape_kept *kept);
+/* Gives back what HarfBuzz holds, unless it is kept; all runs stay. Shaping
  * again afterwards opens the faces anew. */
 void shape_free(struct shaper *s);
 

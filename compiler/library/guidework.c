@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "library/faces.h"
 #include "library/freeze.h"
 #include "source/tree.h"
 
@@ -37,8 +38,12 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
-    w->pages = (t->only != NULL || t->job != NULL ? layout_pages_on : freeze_layout)(
-        c, w->guide, w->values, w->findings, t->options);
+    c->shapes = faces_lend(t->faces);
+    w->pages =
+        (t->only != NULL || t->job != NULL ? layout_pages_on : freeze_layout)(
+            c, w->guide, w->values, w->findings, t->options);
+    faces_return(t->faces, c->shapes);
+    c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
     w->pdf = print_pdf(c, w->pages, &w->pdf_len);

@@ -10,8 +10,8 @@
 struct guidework {
     struct compile compile;
     struct file_reads reads; /* what was read for it */
-    const char *path; /* of the source */
-    const char *root; /* its library */
+    const char *path;        /* of the source */
+    const char *root;        /* its library */
     struct guide *guide;
     struct values *values;
     struct findings *findings;
@@ -38,12 +38,13 @@ struct guidework *guidework_run(const char *root, const char *path,
  * guide's. */
 struct guidework_task {
     const char *root, *path;
-    const char *only; /* compile.only */
+    const char *only;   /* compile.only */
     struct source *job; /* compile.job */
     enum stage last;
     const struct layout_options *options;
     const struct catalogue *catalogue; /* compile.catalogue */
     const struct file_texts *issued;   /* compile.issued */
+    struct faces *faces; /* shared with other guides; NULL: none is */
 };
 struct guidework *guidework_do(const struct guidework_task *t);
 int guidework_status(const struct guidework *w);

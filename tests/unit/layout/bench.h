@@ -27,7 +27,7 @@ struct bench {
 static inline int bench_open(void **state) {
     struct arena *a = arena_new();
     struct bench *b = arena_alloc(a, 1, sizeof *b);
-    b->composer = (struct composer){a, diag_new(a), shape_new(a),
+    b->composer = (struct composer){a, diag_new(a), shape_new(a, NULL),
                                     style_standard(), &b->tags};
     b->flow = (struct flow){.c = &b->composer};
     *state = b;

@@ -124,7 +124,7 @@ static void test_references_name_the_right_page(void **state) {
 /* As if the words had been known from the start: each page number has the
  * glyphs and the room that shaping gives it. */
 static void check_glyphs(const struct workshop *w, const struct op *op) {
-    struct shaper *s = shape_new(w->compile.arena);
+    struct shaper *s = shape_new(w->compile.arena, NULL);
     const struct run *run = shape_text(s, op->face, op->text);
     assert_int_equal(op->glyph_count, run->glyph_count);
     for (size_t i = 0; i < run->glyph_count; i++) {

@@ -17,7 +17,7 @@
 
 static int open_shaper(void **state) {
     struct arena *a = arena_new();
-    struct shaper *s = shape_new(a);
+    struct shaper *s = shape_new(a, NULL);
     void **both = arena_alloc(a, 2, sizeof *both);
     both[0] = s;
     both[1] = a;
@@ -327,6 +327,45 @@ static void test_long_word_takes_time_in_proportion(void **state) {
     assert_covered(run);
 }
 
+static void assert_alike(const struct run *a, const struct run *b) {
+    assert_true(text_equal(a->text, b->text));
+    assert_true(a->advance == b->advance);
+    assert_int_equal(a->glyph_count, b->glyph_count);
+    assert_memory_equal(a->glyphs, b->glyphs,
+                        a->glyph_count * sizeof *a->glyphs);
+}
+
+/* One guide after another, each with an arena of its own: the words that come
+ * again are those that are there, and stay when the guide that brought them is
+ * gone. More words than are kept are shaped all the same. */
+static void test_guides_share_what_is_kept(void **state) {
+    enum { MANY = 9000, GUIDES = 3 };
+    struct shape_kept *kept = shape_kept_new();
+    const struct run *first = NULL;
+    for (int guide = 0; guide < GUIDES; guide++) {
+        struct arena *a = arena_new();
+        struct shaper *s = shape_new(a, kept);
+        const struct run *washer = shape_word(s, FACE_BOLD, text_of("washer"));
+        first = guide == 0 ? washer : first;
+        assert_ptr_equal(washer, first);
+        assert_alike(washer, word(state, FACE_BOLD, "washer"));
+        for (int i = 0; i < MANY; i++) {
+            char name[32];
+            snprintf(name, sizeof name, "w%c%d", 'a' + guide, i);
+            assert_int_equal(
+                shape_word(s, FACE_REGULAR, text_of(name))->glyph_count,
+                strlen(name));
+        }
+        const char *line = "A late word, 5.3 m: naïve";
+        assert_alike(shape_text(s, FACE_REGULAR, text_of(line)),
+                     shape_text(shaper_of(state), FACE_REGULAR, text_of(line)));
+        shape_free(s);
+        arena_free(a);
+    }
+    assert_alike(first, word(state, FACE_BOLD, "washer"));
+    shape_kept_free(kept);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_faces_are_the_pinned_files),
@@ -340,6 +379,7 @@ int main(void) {
         cmocka_unit_test(test_mark_sits_on_its_letter),
         cmocka_unit_test(test_missing_is_named),
         cmocka_unit_test(test_words_are_kept),
+        cmocka_unit_test(test_guides_share_what_is_kept),
         cmocka_unit_test(test_line_is_the_sum_of_its_words),
         cmocka_unit_test(test_long_word_takes_time_in_proportion),
     };

@@ -30,7 +30,7 @@ static inline struct sheet *sheet_new(void) {
     struct arena *a = arena_new();
     struct sheet *s = arena_alloc(a, 1, sizeof *s);
     s->arena = a;
-    s->shaper = shape_new(a);
+    s->shaper = shape_new(a, NULL);
     s->pages = arena_alloc(a, 1, sizeof *s->pages);
     s->compile =
         (struct compile){.arena = a, .diags = diag_new(a), .library = "."};

@@ -23,7 +23,7 @@ static int open_fixture(void **state) {
     struct arena *a = arena_new();
     struct fixture *f = arena_alloc(a, 1, sizeof *f);
     f->arena = a;
-    f->shaper = shape_new(a);
+    f->shaper = shape_new(a, NULL);
     f->into.fonts = font_new(a);
     f->into.images = xobject_new(a);
     f->page.width = 612;
