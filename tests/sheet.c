@@ -62,6 +62,49 @@ static void test_nobody_in_the_file(void **state) {
     arena_free(l.arena);
 }
 
+/* The code at the foot of a sheet that was printed. */
+static const char *code_of(const struct library *l, const char *pdf) {
+    const char *text = printed(l, pdf), *at = strstr(text, "page 1 of");
+    assert_non_null(at);
+    for (; *at != '\0'; at++)
+        if (at[0] == '\n' &&
+            strspn(at + 1, "23456789ABCDEFGHJKLMNPQRSTUVWXYZ") == 8)
+            return arena_copy(l->arena, at + 1, 8);
+    fail_msg("no code in %s", text);
+    return NULL;
+}
+
+static const char *what_is(const struct library *l, const char *code,
+                           int status) {
+    expect_status(l, bayleaf(l, "register", "--sheet", code), status);
+    return output(l);
+}
+
+/* An owner comes back with the paper: which job it is, and nobody's name. */
+static void test_sheet_in_the_hand(void **state) {
+    (void)state;
+    struct library l = library_new("hand");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    expect_status(
+        &l, bayleaf(&l, "sheet", "--from", "procedures/jobs/hire-fleet.csv"),
+        0);
+    const char *pump = code_of(&l, PUMP_PDF);
+    const char *row = code_of(&l, "build/jobs/H-07.pdf");
+    const char *said = what_is(&l, pump, 0);
+    expect(said, " is the owner's sheet of job 2031, water-pump-circuit "
+                 "revision 1, " PUMP "\n");
+    assert_null(strstr(said, "Harlow"));
+    said = what_is(&l, row, 0);
+    expect(said, " is the owner's sheet of job H-07, water-pump-circuit "
+                 "revision 1, procedures/jobs/hire-fleet.csv row ");
+    assert_null(strstr(said, "Lakeside"));
+    /* What it says was changed since. */
+    edit(&l, PUMP, "pump.run = 5.3 m", "pump.run = 5.2 m");
+    expect(what_is(&l, pump, 1), "is no sheet of this library");
+    expect(what_is(&l, row, 0), "job H-07");
+    arena_free(l.arena);
+}
+
 /* All is computed again with the figures of this vehicle. */
 static void test_computed_again(void **state) {
     (void)state;
@@ -204,6 +247,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_what_the_owner_reads),
         cmocka_unit_test(test_nobody_in_the_file),
+        cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_computed_again),
         cmocka_unit_test(test_refused_sheet_is_withdrawn),
         cmocka_unit_test(test_issued_revision),

@@ -5,10 +5,13 @@
 #include "base/shown.h"
 #include "checks/catalogue.h"
 #include "command/command.h"
+#include "command/sheetwork.h"
 #include "library/census.h"
 #include "library/crew.h"
 #include "library/faces.h"
+#include "library/fleet.h"
 #include "library/shelf.h"
+#include "source/job.h"
 #include "values/figure.h"
 
 #include <stdio.h>
@@ -278,6 +281,60 @@ static void print_changed(struct register_work *w) {
         puts("nothing was issued");
 }
 
+static bool print_job(struct sheetwork *w, struct sheet_job *job, size_t count,
+                      const char *code) {
+    size_t i = sheetwork_coded(w, job, count, code);
+    if (i == count)
+        return false;
+    struct text number = sheetwork_number(&job[i]);
+    struct text guide =
+        job_setting(job[i].compile.arena, job[i].block, "guide");
+    bool old;
+    size_t revision = sheetwork_revision(&job[i], &old);
+    printf("%s is the owner's sheet of job %.*s, %.*s revision %zu, %s\n", code,
+           (int)number.len, number.start, (int)guide.len, guide.start, revision,
+           job[i].name);
+    if (old)
+        puts("  the guide has another revision now");
+    return true;
+}
+
+static bool print_row(struct sheetwork *w, const struct request *r,
+                      const char *table, const char *code) {
+    struct compile c = {
+        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
+    struct fleet *f = fleet_open(&c, table);
+    struct sheet_job job[SHEETS_TOGETHER];
+    bool found = false;
+    size_t count = f == NULL ? 0 : SHEETS_TOGETHER;
+    while (count == SHEETS_TOGETHER && !found) {
+        struct arena *own = arena_new();
+        count = sheetwork_rows(r, f, own, job);
+        found = print_job(w, job, count, code);
+        arena_free(own);
+    }
+    if (f != NULL)
+        fleet_close(f);
+    return found;
+}
+
+/* What the jobs of the library print now. Nothing that is an owner's is told.
+ */
+static bool print_job_of(const struct request *r, const char *code) {
+    const char *const *path;
+    struct sheetwork *w = sheetwork_open(r);
+    size_t count = shelf_jobs(r->arena, r->root, &path);
+    struct sheet_job *job = arena_alloc(r->arena, count + 1, sizeof *job);
+    for (size_t i = 0; i < count; i++)
+        sheetwork_file(r, &job[i], path[i]);
+    bool found = print_job(w, job, count, code);
+    size_t tables = found ? 0 : shelf_fleets(r->arena, r->root, &path);
+    for (size_t i = 0; i < tables && !found; i++)
+        found = print_row(w, r, path[i], code);
+    sheetwork_end(w);
+    return found;
+}
+
 /* A sheet in the hand: the code at its foot. */
 static void print_sheet(struct register_work *w, const char *code) {
     struct shelf_of_issued issued = read_issued(w);
@@ -309,8 +366,10 @@ static void print_sheet(struct register_work *w, const char *code) {
                g->path);
         return;
     }
+    if (print_job_of(w->r, code))
+        return;
     printf("%s is no sheet of this library: not issued, and not what a guide "
-           "prints now\n",
+           "or a job prints now\n",
            code);
     w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
 }

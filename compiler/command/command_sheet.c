@@ -12,9 +12,6 @@
 
 #include <string.h>
 
-/* Rows that are computed and synced together. */
-enum { TOGETHER = 64 };
-
 static void report_twice(struct sheet_job *j, const char *other) {
     struct text number = sheetwork_number(j);
     diag_add(j->compile.diags, DIAG_JOB_TWICE,
@@ -24,15 +21,6 @@ static void report_twice(struct sheet_job *j, const char *other) {
 }
 
 /* --- from files --- */
-
-static void read_file(const struct request *r, struct sheet_job *j,
-                      const char *word) {
-    j->name = shelf_job(r->arena, r->root, word);
-    j->stem = shelf_stem(r->arena, j->name);
-    j->compile = (struct compile){
-        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
-    sheetwork_read(j, file_read_given(&j->compile, j->name));
-}
 
 /* Against the others of the library, those that are not asked for among them.
  */
@@ -62,7 +50,7 @@ static int print_files(const struct request *r, struct sheetwork *w,
     size_t count = r->word_count;
     struct sheet_job *job = arena_alloc(r->arena, count, sizeof *job);
     for (size_t i = 0; i < count; i++)
-        read_file(r, &job[i], r->word[i]);
+        sheetwork_file(r, &job[i], r->word[i]);
     check_numbers(r, job, count);
     return sheetwork_print(w, job, count, results);
 }
@@ -87,40 +75,16 @@ static struct shown *numbers_of(const struct request *r) {
     return numbers;
 }
 
-/* A number as the name of a file: letters, digits, - and _ stay. */
-static const char *stem_of(struct arena *a, struct text number) {
-    char *out = arena_copy(a, number.start, number.len);
-    for (char *c = out; *c != '\0'; c++)
-        if (!((*c >= '0' && *c <= '9') || (*c >= 'a' && *c <= 'z') ||
-              (*c >= 'A' && *c <= 'Z') || *c == '-' || *c == '_'))
-            *c = '-';
-    return out;
-}
-
-/* The next rows; how many. A row that is bad is among them, with its message.
- */
-static size_t read_rows(const struct request *r, struct fleet *f,
-                        struct arena *a, struct shown *numbers,
-                        struct sheet_job *job) {
-    size_t count = 0;
-    for (bool end = false; count < TOGETHER; count++) {
-        struct sheet_job *j = &job[count];
-        *j = (struct sheet_job){
-            .compile = {.arena = a, .diags = diag_new(a), .library = r->root}};
-        size_t row;
-        struct source *src = fleet_next(f, &j->compile, &row, &end);
-        if (end)
-            break;
-        j->name = arena_printf(a, "%s row %zu", r->fleet, row);
-        sheetwork_read(j, src);
-        struct text number = sheetwork_number(j);
-        if (number.len > 0)
-            j->stem = stem_of(a, number);
-        if (j->status == STATUS_GOOD && number.len > 0 &&
+/* No row has the number of another, or of a job of the library. */
+static void check_rows(struct shown *numbers, struct sheet_job *job,
+                       size_t count) {
+    for (size_t i = 0; i < count; i++) {
+        struct text number = sheetwork_number(&job[i]);
+        if (job[i].status == STATUS_GOOD && number.len > 0 &&
             shown_before(numbers, number))
-            report_twice(j, "another row, or of a job in procedures/jobs/,");
+            report_twice(&job[i],
+                         "another row, or of a job in procedures/jobs/,");
     }
-    return count;
 }
 
 static int print_fleet(const struct request *r, struct sheetwork *w,
@@ -133,11 +97,12 @@ static int print_fleet(const struct request *r, struct sheetwork *w,
         return diag_status(c.diags);
     }
     struct shown *numbers = numbers_of(r);
-    struct sheet_job job[TOGETHER];
+    struct sheet_job job[SHEETS_TOGETHER];
     int worst = STATUS_GOOD;
-    for (size_t count = TOGETHER; count == TOGETHER;) {
+    for (size_t count = SHEETS_TOGETHER; count == SHEETS_TOGETHER;) {
         struct arena *own = arena_new();
-        count = read_rows(r, f, own, numbers, job);
+        count = sheetwork_rows(r, f, own, job);
+        check_rows(numbers, job, count);
         int status =
             count == 0 ? STATUS_GOOD : sheetwork_print(w, job, count, results);
         worst = status > worst ? status : worst;

@@ -12,6 +12,7 @@
 #include "layout/display.h"
 #include "library/crew.h"
 #include "library/faces.h"
+#include "library/fleet.h"
 #include "library/freeze.h"
 #include "library/guidework.h"
 #include "library/issued.h"
@@ -27,6 +28,7 @@
 /* A guide in one revision, and whether its jobs can be computed. */
 struct basis {
     const char *path;
+    size_t number;        /* of the revision */
     struct text revision; /* as jobs ask for it; absent: as it stands */
     struct guidework *work;
     struct file_texts issued;
@@ -44,15 +46,19 @@ struct sheetwork {
     struct compile shared;
     const struct catalogue *catalogue;
     struct faces *faces;
+    bool quiet;
 };
 
 /* Jobs under way. */
 struct batch {
     const struct sheetwork *run;
     struct sheet_job *job;
+    enum stage last;
 };
 
 static void tell(const struct sheetwork *run, struct diags *d) {
+    if (run->quiet)
+        return;
     diag_print_new(d, run->shown, stderr, run->r->colour);
 }
 
@@ -65,6 +71,45 @@ void sheetwork_read(struct sheet_job *j, struct source *src) {
 struct text sheetwork_number(const struct sheet_job *j) {
     return j->block == NULL ? (struct text){NULL, 0}
                             : job_setting(j->compile.arena, j->block, "number");
+}
+
+void sheetwork_file(const struct request *r, struct sheet_job *j,
+                    const char *word) {
+    j->name = shelf_job(r->arena, r->root, word);
+    j->stem = shelf_stem(r->arena, j->name);
+    j->compile = (struct compile){
+        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
+    sheetwork_read(j, file_read_given(&j->compile, j->name));
+}
+
+/* A number as the name of a file: letters, digits, - and _ stay. */
+static const char *stem_of(struct arena *a, struct text number) {
+    char *out = arena_copy(a, number.start, number.len);
+    for (char *c = out; *c != '\0'; c++)
+        if (!((*c >= '0' && *c <= '9') || (*c >= 'a' && *c <= 'z') ||
+              (*c >= 'A' && *c <= 'Z') || *c == '-' || *c == '_'))
+            *c = '-';
+    return out;
+}
+
+size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
+                      struct sheet_job *job) {
+    size_t count = 0;
+    for (bool end = false; count < SHEETS_TOGETHER; count++) {
+        struct sheet_job *j = &job[count];
+        *j = (struct sheet_job){
+            .compile = {.arena = a, .diags = diag_new(a), .library = r->root}};
+        size_t row;
+        struct source *src = fleet_next(f, &j->compile, &row, &end);
+        if (end)
+            break;
+        j->name = arena_printf(a, "%s row %zu", fleet_path(f), row);
+        sheetwork_read(j, src);
+        struct text number = sheetwork_number(j);
+        if (number.len > 0)
+            j->stem = stem_of(a, number);
+    }
+    return count;
 }
 
 /* --- the guides --- */
@@ -100,6 +145,7 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
         return false;
     }
     b->old = b->frozen = true;
+    b->number = revision;
     b->issued = (struct file_texts){was->source, was->source_count};
     return true;
 }
@@ -133,6 +179,7 @@ static void open_basis(struct sheetwork *run, struct sheet_job *j,
             : freeze_head(run->r->arena, now->guide, &none).revision;
     const char *wanted = text_cstr(run->r->arena, b->revision);
     const char *stands = arena_printf(run->r->arena, "%zu", revision);
+    b->number = revision;
     if (b->status != STATUS_GOOD)
         tell(run, now->compile.diags);
     else if (b->revision.len > 0 && strcmp(wanted, stands) != 0 &&
@@ -209,7 +256,7 @@ static void *run_job(const void *context, size_t i) {
         .path = j->basis->path,
         .only = variant.len == 0 ? NULL : text_cstr(own, variant),
         .job = j->source,
-        .last = STAGE_PRINT,
+        .last = b->last,
         .options = &options,
         .catalogue = run->catalogue,
         .faces = run->faces,
@@ -255,16 +302,46 @@ static void finish(const struct sheetwork *run, struct sheet_job *j,
         guidework_end(w);
 }
 
-int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
-                    struct results *results) {
-    struct batch batch = {w, job};
+static struct crew *start(struct sheetwork *w, struct batch *b, size_t count) {
     for (size_t i = 0; i < count; i++)
-        if (job[i].status == STATUS_GOOD && job[i].block != NULL)
-            find_basis(w, &job[i]);
-    struct crew *crew = crew_start(count, run_job, &batch);
-    int worst = STATUS_GOOD;
+        if (b->job[i].status == STATUS_GOOD && b->job[i].block != NULL)
+            find_basis(w, &b->job[i]);
+    struct crew *crew = crew_start(count, run_job, b);
     if (crew == NULL)
         arena_exhausted();
+    return crew;
+}
+
+size_t sheetwork_coded(struct sheetwork *w, struct sheet_job *job, size_t count,
+                       const char *code) {
+    struct batch batch = {w, job, STAGE_LAYOUT};
+    size_t found = count;
+    w->quiet = true;
+    struct crew *crew = start(w, &batch, count);
+    for (size_t i = 0; i < count; i++) {
+        struct guidework *one = crew_take(crew, i);
+        if (one == NULL)
+            continue;
+        if (found == count && guidework_status(one) == STATUS_GOOD &&
+            one->pages != NULL && strcmp(one->pages->code, code) == 0)
+            found = i;
+        guidework_end(one);
+    }
+    crew_end(crew);
+    w->quiet = false;
+    return found;
+}
+
+size_t sheetwork_revision(const struct sheet_job *j, bool *old) {
+    *old = j->basis->old;
+    return j->basis->number;
+}
+
+int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
+                    struct results *results) {
+    struct batch batch = {w, job, STAGE_PRINT};
+    struct crew *crew = start(w, &batch, count);
+    int worst = STATUS_GOOD;
     struct arena *own = arena_new();
     struct compile c = {.arena = own, .diags = diag_new(own)};
     struct store_batch *store = store_open(own);

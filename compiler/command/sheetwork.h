@@ -8,7 +8,9 @@
 #include "command/result.h"
 #include "stages.h"
 
+struct arena;
 struct block;
+struct fleet;
 struct sheetwork;
 struct source;
 struct basis;
@@ -24,6 +26,16 @@ struct sheet_job {
     int status;
 };
 
+enum { SHEETS_TOGETHER = 64 }; /* rows that are computed and synced at once */
+
+/* A job of a file: its path, or its name in procedures/jobs/. */
+void sheetwork_file(const struct request *r, struct sheet_job *j,
+                    const char *word);
+/* The next rows of a table, SHEETS_TOGETHER at most; how many. One that is bad
+ * is among them, with its message. All lives in `a`. */
+size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
+                      struct sheet_job *job);
+
 struct sheetwork *sheetwork_open(const struct request *r);
 /* Its block; the status and the messages are the job's. */
 void sheetwork_read(struct sheet_job *j, struct source *src);
@@ -33,6 +45,12 @@ struct text sheetwork_number(const struct sheet_job *j);
  * What they leave is synced together. */
 int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
                     struct results *results);
+/* The first of the jobs whose sheet has this code; `count`: none. Says nothing
+ * of those that are refused. */
+size_t sheetwork_coded(struct sheetwork *w, struct sheet_job *job, size_t count,
+                       const char *code);
+/* The revision that its sheet is of; *old: the guide has another one now. */
+size_t sheetwork_revision(const struct sheet_job *j, bool *old);
 void sheetwork_end(struct sheetwork *w);
 
 #endif

@@ -336,6 +336,10 @@ struct fleet *fleet_open(struct compile *c, const char *path) {
     return NULL;
 }
 
+const char *fleet_path(const struct fleet *f) {
+    return f->path;
+}
+
 void fleet_close(struct fleet *f) {
     fclose(f->in);
 }

@@ -21,6 +21,7 @@ struct fleet *fleet_open(struct compile *c, const char *path);
  * message: the row is bad, those behind it are not. */
 struct source *fleet_next(struct fleet *f, struct compile *c, size_t *row,
                           bool *end);
+const char *fleet_path(const struct fleet *f);
 void fleet_close(struct fleet *f);
 
 #endif

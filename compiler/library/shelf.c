@@ -56,9 +56,13 @@ const char *shelf_root_of(struct arena *a, const char *root,
     return arena_copy(a, guide, (size_t)(found - guide) - 1);
 }
 
+static bool ends_in(const char *path, const char *ending) {
+    size_t len = strlen(path), last = strlen(ending);
+    return len > last && strcmp(path + len - last, ending) == 0;
+}
+
 static bool ends_in_md(const char *path) {
-    size_t len = strlen(path);
-    return len > 3 && strcmp(path + len - 3, ".md") == 0;
+    return ends_in(path, ".md");
 }
 
 /* As it was written where that is a file, else in a folder of the library. */
@@ -116,13 +120,13 @@ static const char *in_root(struct arena *a, const char *root,
 }
 
 static size_t sources_in(struct arena *a, const char *root, const char *where,
-                         const char *const **list) {
+                         const char *ending, const char *const **list) {
     const char *folder = in_root(a, root, where);
     struct names names = {.arena = a};
     DIR *dir = opendir(folder);
     struct dirent *entry;
     while (dir != NULL && (entry = readdir(dir)) != NULL)
-        if (entry->d_name[0] != '.' && ends_in_md(entry->d_name))
+        if (entry->d_name[0] != '.' && ends_in(entry->d_name, ending))
             add_name(&names, arena_printf(a, "%s/%s", folder, entry->d_name));
     if (dir != NULL)
         closedir(dir);
@@ -131,11 +135,16 @@ static size_t sources_in(struct arena *a, const char *root, const char *where,
 
 size_t shelf_guides(struct arena *a, const char *root,
                     const char *const **list) {
-    return sources_in(a, root, "procedures", list);
+    return sources_in(a, root, "procedures", ".md", list);
 }
 
 size_t shelf_jobs(struct arena *a, const char *root, const char *const **list) {
-    return sources_in(a, root, "procedures/jobs", list);
+    return sources_in(a, root, "procedures/jobs", ".md", list);
+}
+
+size_t shelf_fleets(struct arena *a, const char *root,
+                    const char *const **list) {
+    return sources_in(a, root, "procedures/jobs", ".csv", list);
 }
 
 const char *shelf_stem(struct arena *a, const char *guide) {
