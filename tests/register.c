@@ -81,6 +81,34 @@ static void test_conflict(void **state) {
     arena_free(l.arena);
 }
 
+/* Which guide is done before which: somebody must be able to begin. */
+static void test_order(void **state) {
+    (void)state;
+    struct library l = library_new("order");
+    static const char house[] = "procedures/house-battery-feed.md";
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "no guide of this library"));
+    edit(&l, house, "status: draft",
+         "status: draft\nafter: WH-007, ZZ-900 winter check");
+    const char *all = ask(&l, NULL, NULL, 0);
+    assert_null(strstr(all, "conflicts"));
+    assert_non_null(strstr(all, "\nno guide of this library\n  ZZ-900, which "
+                                "HB-004 comes after\n"));
+    edit(&l, "procedures/wheel-fitting.md", "id: WH-007",
+         "id: WH-007\nafter: LT-012");
+    all = ask(&l, NULL, NULL, 1);
+    assert_non_null(strstr(
+        all, "\nconflicts\n  each comes after the one before it, and the first "
+             "after the last: HB-004, LT-012, WH-007\n"));
+    /* The same said the other way about. */
+    edit(&l, "procedures/wheel-fitting.md", "after: LT-012", "before: CH-009");
+    ask(&l, NULL, NULL, 0);
+    edit(&l, "procedures/charge-cable.md", "status: draft",
+         "status: draft\nbefore: WH-007");
+    assert_non_null(strstr(ask(&l, NULL, NULL, 1),
+                           "the first after the last: CH-009, WH-007\n"));
+    arena_free(l.arena);
+}
+
 static void test_changed(void **state) {
     (void)state;
     struct library l = library_new("changed");
@@ -149,6 +177,7 @@ int main(void) {
         cmocka_unit_test(test_where_it_is_printed),
         cmocka_unit_test(test_whose_run),
         cmocka_unit_test(test_conflict),
+        cmocka_unit_test(test_order),
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_refused_and_damaged),

@@ -10,6 +10,7 @@
 #include "library/crew.h"
 #include "library/faces.h"
 #include "library/fleet.h"
+#include "library/order.h"
 #include "library/shelf.h"
 #include "source/job.h"
 #include "values/figure.h"
@@ -121,6 +122,39 @@ static void print_figures(const struct census *s) {
     }
 }
 
+/* Numbers that guides come after or before, and nobody has. */
+static void print_missing(const struct census *s) {
+    bool any = false;
+    for (size_t i = 0; i < s->guide_count; i++)
+        for (size_t k = 0; k < s->guide[i].tie_count; k++) {
+            const struct census_tie *t = &s->guide[i].tie[k];
+            struct text id = s->guide[i].now.id;
+            if (census_guide_of(s, t->id) != NULL)
+                continue;
+            printf("%s  %s, which %.*s comes %s\n",
+                   any ? "" : "\nno guide of this library\n", t->id,
+                   (int)id.len, id.start, t->after ? "after" : "before");
+            any = true;
+        }
+}
+
+/* True when some guides can never be begun. */
+static bool print_circle(const struct census *s, bool any) {
+    const struct census_guide **list =
+        arena_alloc(s->arena, s->guide_count + 1, sizeof(*list));
+    size_t count = order_circle(s, list);
+    if (count == 0)
+        return false;
+    printf("%s  each comes after the one before it, and the first after the "
+           "last: ",
+           any ? "" : "\nconflicts\n");
+    for (size_t i = 0; i < count; i++)
+        printf("%s%.*s", i == 0 ? "" : ", ", (int)list[i]->now.id.len,
+               list[i]->now.id.start);
+    putchar('\n');
+    return true;
+}
+
 static void print_conflicts(struct register_work *w) {
     const struct census *s = &w->census;
     bool any = false;
@@ -136,6 +170,7 @@ static void print_conflicts(struct register_work *w) {
             figure_write(stdout, s->figure[k].printed);
             printf(" at %s:%zu\n", s->figure[k].path, s->figure[k].line);
         }
+    any |= print_circle(s, any);
     if (any && w->status < STATUS_REFUSED)
         w->status = STATUS_REFUSED;
 }
@@ -383,6 +418,7 @@ int command_register(const struct request *r) {
         print_changed(&w);
     } else {
         print_figures(&w.census);
+        print_missing(&w.census);
         print_conflicts(&w);
     }
     return w.status;

@@ -6,6 +6,8 @@
 #include "library/freeze.h"
 #include "source/circuit_tree.h"
 #include "source/kind.h"
+#include "source/landmark.h"
+#include "source/list.h"
 #include "source/tree.h"
 #include "values/range.h"
 #include "values/values.h"
@@ -265,6 +267,31 @@ static void add_uses(struct census *s, const struct guidework *w,
     }
 }
 
+/* "HB-004 Battery care": the number in front, where that is one. */
+static void add_tie(struct census *s, struct census_guide *g, struct text item,
+                    bool after) {
+    struct text id = landmark_guide(item);
+    if (id.len == 0)
+        return;
+    g->tie = list_grown(s->arena, g->tie, g->tie_count, &g->tie_room,
+                        sizeof *g->tie);
+    g->tie[g->tie_count++] =
+        (struct census_tie){text_cstr(s->arena, id), after};
+}
+
+static void add_ties(struct census *s, struct census_guide *g,
+                     const struct block *b) {
+    for (size_t i = 0; b != NULL && i < b->entry_count; i++) {
+        const struct entry *e = &b->entries[i];
+        bool after = e->setting != NULL && text_is(e->key, "after");
+        if (!after && (e->setting == NULL || !text_is(e->key, "before")))
+            continue;
+        for (size_t n = 0; n < e->choice_count; n++)
+            for (size_t k = 0; k < e->choices[n].item_count; k++)
+                add_tie(s, g, e->choices[n].items[k].text, after);
+    }
+}
+
 /* As it would be issued, in the census' own memory. */
 static void add_guide(struct census *s, const struct guidework *w,
                       const struct passages *printed, const char *stem) {
@@ -297,8 +324,10 @@ static void add_guide(struct census *s, const struct guidework *w,
                               sizeof *s->guide);
         s->guide_room = room;
     }
-    s->guide[s->guide_count++] =
-        (struct census_guide){stem, copy(s, from_root(w->root, w->path)), now};
+    struct census_guide *g = &s->guide[s->guide_count++];
+    *g = (struct census_guide){
+        .stem = stem, .path = copy(s, from_root(w->root, w->path)), .now = now};
+    add_ties(s, g, w->guide->identity);
 }
 
 void census_add(struct census *s, const struct guidework *w,
@@ -340,4 +369,12 @@ size_t census_conflict(const struct census *s, size_t i, size_t after) {
             return k;
     }
     return s->count;
+}
+
+const struct census_guide *census_guide_of(const struct census *s,
+                                           const char *id) {
+    for (size_t i = 0; i < s->guide_count; i++)
+        if (text_is(s->guide[i].now.id, id))
+            return &s->guide[i];
+    return NULL;
 }

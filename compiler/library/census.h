@@ -26,9 +26,16 @@ struct census_figure {
     size_t use_count, use_room;
 };
 
+struct census_tie { /* of a guide to another one */
+    const char *id;
+    bool after; /* it comes after it, else before */
+};
+
 struct census_guide {
     const char *stem, *path;
     struct issued now; /* as it would be issued; copied */
+    struct census_tie *tie;
+    size_t tie_count, tie_room;
 };
 
 struct census {
@@ -48,4 +55,7 @@ void census_sort(struct census *s);
  * otherwise in another file; count: none. */
 size_t census_conflict(const struct census *s, size_t i, size_t after);
 
+/* The guide of an id, or NULL. */
+const struct census_guide *census_guide_of(const struct census *s,
+                                           const char *id);
 #endif

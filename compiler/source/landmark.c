@@ -104,16 +104,19 @@ static bool is_number(struct text word) {
     return letter && figure;
 }
 
-/* An item is a guide's number, perhaps with words behind it: "HB-004 Battery
- * care". */
-static void add_item(struct landmarks *k, struct text item) {
+struct text landmark_guide(struct text item) {
     item = text_trim(item);
     size_t end = 0;
     while (end < item.len && !isspace((unsigned char)item.start[end]) &&
            item.start[end] != ':')
         end++;
     struct text word = text_part(item, 0, end);
-    if (is_number(word))
+    return is_number(word) ? word : (struct text){NULL, 0};
+}
+
+static void add_item(struct landmarks *k, struct text item) {
+    struct text word = landmark_guide(item);
+    if (word.len > 0)
         add(k, LANDMARK_GUIDE, word, word);
 }
 

@@ -44,6 +44,9 @@ struct landmarks {
     size_t count, room;
 };
 
+/* The number in front of an item of `after`, `before` or `references`, that may
+ * have words behind it: "HB-004 Battery care". Absent where there is none. */
+struct text landmark_guide(struct text item);
 struct landmarks *landmark_collect(struct arena *a, const struct guide *g);
 /* What a {see} in this scope means: the file's own before those of others. NULL
  * when there is none. */
