@@ -5,6 +5,7 @@
 #include "calc/grade.h"
 #include "calc/rounding.h"
 #include "checks/judge.h"
+#include "checks/trigger_probe.h"
 #include "checks/wired.h"
 #include "source/kind.h"
 #include "values/figure.h"
@@ -13,24 +14,18 @@
 #include <math.h>
 #include <string.h>
 
-/* All that a trigger is found from, and the trigger. */
-struct probe {
-    struct compile *c;
-    const struct guide *guide;
-    const struct values *values;
-    const struct verdicts *judged;
-    struct triggers *found;
-    struct trigger *trigger;
-    const struct condition *condition;
-};
-
-static void fire(struct trigger *t, const struct block *b) {
+void trigger_fire(struct trigger *t, const struct block *b) {
     t->fires = true;
     t->by[b->index] = true;
 }
 
-static bool is_facts(const struct block *b) {
+bool trigger_is_facts(const struct block *b) {
     return b->scope->parent == NULL;
+}
+
+/* Blocks of the guide that compute; those of the facts are for others. */
+bool trigger_is_of_guide(const struct block *b, enum kind_id kind) {
+    return b->kind->id == kind && b->name.len > 0 && !trigger_is_facts(b);
 }
 
 /* Kilo-amperes from 1000 A on, rounded up to two digits. */
@@ -40,11 +35,6 @@ static const char *current_text(struct compile *c, double ampere) {
     int decimals = round_decimals(unit_from_si(u, ampere), 2);
     return figure_text(c->arena, ampere, u, u->dim, decimals < 0 ? 0 : decimals,
                        ROUND_UP);
-}
-
-/* Blocks of the guide that compute; those of the facts are for others. */
-static bool is_of_guide(const struct block *b, enum kind_id kind) {
-    return b->kind->id == kind && b->name.len > 0 && !is_facts(b);
 }
 
 static bool any_source_assumed(const struct values *v) {
@@ -68,14 +58,15 @@ static void find_fault(const struct probe *p) {
     double most = 0;
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        if (!is_of_guide(b, KIND_FUSE) && !is_of_guide(b, KIND_CIRCUIT))
+        if (!trigger_is_of_guide(b, KIND_FUSE) &&
+            !trigger_is_of_guide(b, KIND_CIRCUIT))
             continue;
         const struct circuit_extremes *e = values_extremes(p->values, b);
         double ampere = fault_of(p->values, b);
         if (!isnan(ampere) && !condition_met(p->condition, ampere) &&
             !(e != NULL ? e->fault_assumed : assumed))
             continue;
-        fire(p->trigger, b);
+        trigger_fire(p->trigger, b);
         most = fmax(most, ampere);
     }
     if (most > 0)
@@ -88,74 +79,11 @@ static void find_heat(const struct probe *p) {
         const struct circuit_extremes *e = values_extremes(p->values, b);
         double kelvin = e != NULL ? e->temperature
                                   : values_highest(p->values, b, "temperature");
-        if ((is_of_guide(b, KIND_WIRE) || is_of_guide(b, KIND_CIRCUIT)) &&
+        if ((trigger_is_of_guide(b, KIND_WIRE) ||
+             trigger_is_of_guide(b, KIND_CIRCUIT)) &&
             (values_assumed(p->values, b, "ambient") ||
              condition_met(p->condition, kelvin)))
-            fire(p->trigger, b);
-    }
-}
-
-/* The voltage behind a wire; NAN when it is not known. */
-static double volt_behind(const struct values *v, const struct block *wire) {
-    const struct named *n = values_of(v, wire, "supply");
-    const struct variant *list;
-    size_t count = values_variants(v, &list);
-    double most = values_highest(v, wire, "supply");
-    for (size_t i = 0; n != NULL && i < count; i++) {
-        const struct value *value = &n->by_variant[i];
-        size_t end = 0; /* "house charging" names the block house */
-        while (end < value->text.len && value->text.start[end] != ' ')
-            end++;
-        const struct block *supply =
-            value->type != VALUE_TEXT
-                ? NULL
-                : values_block(v, wire->scope, text_part(value->text, 0, end),
-                               "supply");
-        if (supply != NULL)
-            most = fmax(most, wired_supply_volt(v, supply));
-    }
-    return most;
-}
-
-/* A circuit that has a message has no supplies that can be asked. */
-static double circuit_volt(const struct values *v, const struct block *b) {
-    return b->circuit == NULL ? NAN : wired_volt(v, b);
-}
-
-static double volt_fed(const struct values *v, const struct block *b) {
-    return b->kind->id == KIND_CIRCUIT ? circuit_volt(v, b) : volt_behind(v, b);
-}
-
-/* A wire or a circuit of the guide: what hangs on a source. */
-static bool is_fed(const struct block *b) {
-    return is_of_guide(b, KIND_WIRE) || is_of_guide(b, KIND_CIRCUIT);
-}
-
-/* A source at that voltage; one of the facts where a step names it. A wire
- * behind it, too. */
-static void find_voltage(const struct probe *p) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        double volt = b->kind->id == KIND_SUPPLY
-                          ? wired_supply_volt(p->values, b)
-                      : is_fed(b) ? volt_fed(p->values, b)
-                                  : NAN;
-        if (!condition_met(p->condition, volt))
-            continue;
-        p->trigger->by[i] = true;
-        p->trigger->fires = p->trigger->fires || !is_facts(b);
-    }
-}
-
-/* 29 CFR 1910.333: from here on it is line voltage, and no battery's. */
-#define LINE_VOLT 50.0
-
-/* A wire whose source is not stated may well hang on the battery. */
-static void find_battery(const struct probe *p) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        if (is_fed(b) && !(volt_fed(p->values, b) >= LINE_VOLT))
-            fire(p->trigger, b);
+            trigger_fire(p->trigger, b);
     }
 }
 
@@ -166,7 +94,7 @@ static bool is_carried(const struct probe *p, const struct block *load) {
         if (b->circuit != NULL && wired_names_load(b, load->name))
             return true;
         const struct entry *e =
-            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
+            trigger_is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
         for (size_t k = 0; e != NULL && k < e->choice_count; k++)
             if (text_equal(text_trim(e->choices[k].text), load->name))
                 return true;
@@ -188,7 +116,7 @@ static void find_energy(const struct probe *p, double least_volt) {
             continue;
         p->trigger->by[i] = true;
         p->trigger->fires =
-            p->trigger->fires || !is_facts(b) || is_carried(p, b);
+            p->trigger->fires || !trigger_is_facts(b) || is_carried(p, b);
     }
 }
 
@@ -229,105 +157,7 @@ static void find_mass(const struct probe *p) {
             if (row->kind == ENTRY_ROW && item != NULL && !row->bad &&
                 (b->node != NULL || is_used(p, item->text)) &&
                 is_heavy(p, b, row))
-                fire(p->trigger, b);
-        }
-    }
-}
-
-static bool is_lithium(const struct values *v, const struct block *b) {
-    const struct named *n = values_of(v, b, "chemistry");
-    const struct variant *list;
-    size_t count = values_variants(v, &list);
-    for (size_t i = 0; n != NULL && i < count; i++)
-        if (n->by_variant[i].type == VALUE_TEXT &&
-            text_is(n->by_variant[i].text, "lithium"))
-            return true;
-    return false;
-}
-
-/* A supply of the facts counts where a step names it or a wire hangs on it. */
-static bool is_wired(const struct probe *p, const struct block *supply) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        if (b->circuit != NULL && wired_names_supply(b, supply->name))
-            return true;
-        const struct entry *e = is_fed(b) ? tree_setting(b, "supply") : NULL;
-        for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
-            struct text rest = text_trim(e->choices[k].text), word;
-            if (text_next_part(&rest, ' ', &word) &&
-                text_equal(word, supply->name))
-                return true;
-        }
-    }
-    return false;
-}
-
-static void fire_supply(const struct probe *p, const struct block *b) {
-    p->trigger->by[b->index] = true;
-    p->trigger->fires = p->trigger->fires || !is_facts(b) || is_wired(p, b);
-}
-
-static void find_lithium(const struct probe *p) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        if (b->kind->id == KIND_SUPPLY && is_lithium(p->values, b))
-            fire_supply(p, b);
-    }
-}
-
-/* The upper end of a supply's `limits`; NAN when none is stated. */
-static double upper_limit(const struct values *v, const struct block *b) {
-    const struct named *n = values_of(v, b, "limits");
-    const struct variant *list;
-    size_t count = values_variants(v, &list);
-    double least = NAN;
-    for (size_t i = 0; n != NULL && i < count; i++) {
-        const struct value *value = &n->by_variant[i];
-        if (value->type == VALUE_LIMIT && value->high != NULL)
-            least = fmin(least, range_ends(value->high).low);
-        else if (value->type == VALUE_QUANTITY)
-            least = fmin(least, range_ends(value->quantity).high);
-    }
-    return least;
-}
-
-/* A lithium battery without a limit, or charged above the one that it has. */
-static void find_overcharge(const struct probe *p) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        if (b->kind->id != KIND_SUPPLY)
-            continue;
-        double limit = upper_limit(p->values, b);
-        double volt = values_highest(p->values, b, "charging");
-        if (isnan(limit) ? is_lithium(p->values, b) : !(volt <= limit))
-            fire_supply(p, b);
-    }
-}
-
-/* A load on which safety hangs, and what its wire loses of the voltage. A
- * supply or drop that is not known counts as too much. */
-static bool loses_too_much(const struct probe *p, const struct block *wire) {
-    double drop = values_highest(p->values, wire, "drop");
-    double volt = volt_behind(p->values, wire);
-    return isnan(drop) || isnan(volt) ||
-           condition_met(p->condition, drop / volt);
-}
-
-static void find_safety_drop(const struct probe *p) {
-    for (size_t i = 0; i < p->guide->block_count; i++) {
-        const struct block *b = p->guide->blocks[i];
-        const struct circuit_extremes *of = values_extremes(p->values, b);
-        if (of != NULL && !isnan(of->safety_drop) &&
-            condition_met(p->condition, of->safety_drop))
-            fire(p->trigger, b);
-        const struct entry *e =
-            is_of_guide(b, KIND_WIRE) ? tree_setting(b, "load") : NULL;
-        for (size_t k = 0; e != NULL && k < e->choice_count; k++) {
-            const struct block *load = values_block(
-                p->values, b->scope, text_trim(e->choices[k].text), "load");
-            if (load != NULL && tree_setting(load, "serves") != NULL &&
-                loses_too_much(p, b))
-                fire(p->trigger, b);
+                trigger_fire(p->trigger, b);
         }
     }
 }
@@ -357,11 +187,11 @@ static bool is_stainless_condition(struct text t) {
 static void find_stainless(const struct probe *p) {
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
-        if (is_of_guide(b, KIND_TORQUE) &&
+        if (trigger_is_of_guide(b, KIND_TORQUE) &&
             (any_text(p->values, b, "grade", is_stainless_grade) ||
              any_text(p->values, b, "nut", is_stainless_grade) ||
              any_text(p->values, b, "condition", is_stainless_condition)))
-            fire(p->trigger, b);
+            trigger_fire(p->trigger, b);
     }
 }
 
@@ -397,30 +227,6 @@ static void find_pressure(const struct probe *p) {
     }
 }
 
-static void find_chemistry(const struct guide *g, const struct values *v,
-                           struct triggers *e) {
-    bool any = false;
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_SUPPLY)
-            continue;
-        any = true;
-        const struct named *n = values_of(v, b, "chemistry");
-        const struct variant *list;
-        size_t count = values_variants(v, &list);
-        if (n == NULL)
-            e->lead_acid = true;
-        for (size_t k = 0; n != NULL && k < count; k++) {
-            const struct value *value = &n->by_variant[k];
-            if (value->type == VALUE_TEXT && !text_is(value->text, "lithium") &&
-                !text_is(value->text, "none"))
-                e->lead_acid = true;
-        }
-    }
-    if (!any) /* no supply is described */
-        e->lead_acid = true;
-}
-
 /* An unfused cable that an override lets through is warned of. */
 static void find_unfused(const struct probe *p) {
     for (size_t i = 0; i < p->judged->count; i++) {
@@ -428,7 +234,7 @@ static void find_unfused(const struct probe *p) {
         if (!one->overridden || one->rule == NULL ||
             strcmp(one->rule, "H05") != 0)
             continue;
-        fire(p->trigger, one->block);
+        trigger_fire(p->trigger, one->block);
         p->found->text.place = one->part != NULL
                                    ? one->part
                                    : text_cstr(p->c->arena, one->block->name);
@@ -452,10 +258,10 @@ static void find_load(const struct verdicts *judged, struct triggers *e) {
 static void find(const struct probe *p) {
     switch (p->condition->measure) {
     case MEASURE_BATTERY:
-        find_battery(p);
+        trigger_find_battery(p);
         break;
     case MEASURE_VOLTAGE:
-        find_voltage(p);
+        trigger_find_voltage(p);
         break;
     case MEASURE_FAULT:
         find_fault(p);
@@ -473,13 +279,13 @@ static void find(const struct probe *p) {
         find_mass(p);
         break;
     case MEASURE_LITHIUM:
-        find_lithium(p);
+        trigger_find_lithium(p);
         break;
     case MEASURE_OVERCHARGE:
-        find_overcharge(p);
+        trigger_find_overcharge(p);
         break;
     case MEASURE_SAFETY_DROP:
-        find_safety_drop(p);
+        trigger_find_safety_drop(p);
         break;
     case MEASURE_STAINLESS:
         find_stainless(p);
@@ -510,7 +316,7 @@ void trigger_find(struct compile *c, const struct guide *g,
         for (size_t n = 0; n < h->when_count; n++)
             find(&(struct probe){c, g, v, judged, out, t, &h->when[n]});
     }
-    find_chemistry(g, v, out);
+    trigger_find_chemistry(g, v, out);
     find_load(judged, out);
 }
 

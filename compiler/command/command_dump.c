@@ -81,10 +81,10 @@ static void dump_cautions(const struct request *r, const struct guidework *w) {
 static void dump_faults(const struct guidework *w) {
     for (size_t i = 0; i < w->guide->block_count; i++) {
         const struct block *b = w->guide->blocks[i];
-        const char *text = b->circuit == NULL || b->circuit->bad ||
-                                   tree_setting(b, "as found") != NULL
-                               ? NULL
-                               : circuit_sheet_faults(w->values, b);
+        const char *text =
+            b->circuit == NULL || b->circuit->bad || circuit_as_found(b)
+                ? NULL
+                : circuit_sheet_faults(w->values, b);
         if (text != NULL)
             printf("%s", text);
     }

@@ -4,51 +4,12 @@
 #include "base/arena.h"
 #include "layout/paragraph.h"
 #include "layout/refer.h"
+#include "layout/schematic_draw.h"
 #include "layout/schematic_plan.h"
 #include "layout/schematic_words.h"
-#include "layout/shape.h"
 
 #include <math.h>
 #include <string.h>
-
-/* All lengths are points. */
-enum {
-    SIDE = 26,     /* of a symbol */
-    LINE_AT = 24,  /* of the wire, from the left edge of its column */
-    WORDS_AT = 40, /* of the words beside it */
-    BAND = 15,     /* above and below a bar: name, voltage */
-    NARROW = 84,   /* least width of a column */
-    WIDE = 132,    /* most */
-    LINES_MAX = 6, /* beside one element */
-};
-
-struct label {
-    struct text line[LINES_MAX];
-    bool bold[LINES_MAX];
-    size_t count;
-};
-
-struct item {
-    struct schematic_element element;
-    struct label label;
-};
-
-struct diagram {
-    struct leaf *l;
-    const struct block *block;
-    struct plan plan;
-    struct item **item; /* by rung, then by span and element in turn */
-    struct slab *s;
-    double size, leading, column; /* of the words; width of a column */
-    double x;                     /* of the first column that is drawn */
-    size_t from, to;              /* columns of this sheet */
-    double top, bottom;           /* and what of the height */
-    bool used[SCHEMATIC_SYMBOLS];
-};
-
-static double width_of(const struct diagram *d, enum face face, struct text t) {
-    return shape_width(d->l->composer.shaper, face, d->size, t);
-}
 
 /* Words into lines as wide as the column allows; what has no room at all is
  * shrunk when it is drawn. */
@@ -69,7 +30,7 @@ static void break_label(struct diagram *d, struct item *it) {
         buf_puts(&longer, line.len > 0 ? " " : "");
         buf_text(&longer, word);
         if (line.len > 0 &&
-            width_of(d, FACE_REGULAR, buf_as_text(&longer)) > most &&
+            schematic_width(d, FACE_REGULAR, buf_as_text(&longer)) > most &&
             b->count + 1 < LINES_MAX) {
             b->line[b->count++] = buf_as_text(&line);
             longer = buf_in(d->l->composer.arena);
@@ -175,200 +136,6 @@ static void read_circuit(struct diagram *d) {
     }
 }
 
-/* Drawing. */
-
-static double column_x(const struct diagram *d, size_t column) {
-    return d->x + d->column * (double)(column - d->from) + LINE_AT;
-}
-
-static bool on_sheet(const struct diagram *d, size_t column) {
-    return column >= d->from && column < d->to;
-}
-
-static void draw_line(const struct diagram *d, double x, double y, double x2,
-                      double y2) {
-    slab_rule(&d->l->composer, d->s, x, y, x2, y2, 1);
-}
-
-/* Down a rung, as far as the sheet shows it; where it goes on below there is an
- * arrow. All heights of the plan count from its top, those of the slab from the
- * sheet's. */
-static void draw_down(const struct diagram *d, double x, double y, double y2) {
-    double from = fmax(y, d->top), to = fmin(y2, d->bottom);
-    if (from >= to)
-        return;
-    draw_line(d, x, from - d->top, x, to - d->top);
-    if (y2 <= d->bottom)
-        return;
-    draw_line(d, x, to - d->top, x - 3, to - d->top - 5);
-    draw_line(d, x, to - d->top, x + 3, to - d->top - 5);
-}
-
-/* An element stands on the sheet that shows its top. */
-static bool shows(const struct diagram *d, double y) {
-    return y >= d->top && y < d->bottom;
-}
-
-static void draw_words(const struct diagram *d, double x, double y,
-                       enum face face, struct text t, double most) {
-    double wide = width_of(d, face, t);
-    double size = wide > most ? d->size * most / wide : d->size;
-    slab_text(&d->l->composer, d->s, x, y, face, size, style_black(), t);
-}
-
-static void draw_terminal(const struct diagram *d, double x, double y,
-                          struct text t) {
-    double wide = width_of(d, FACE_REGULAR, t);
-    if (t.len > 0)
-        draw_words(d, x - 5 - fmin(wide, LINE_AT - 7), y, FACE_REGULAR, t,
-                   LINE_AT - 7);
-}
-
-/* One element in its cell: y to y + height. */
-static void draw_item(struct diagram *d, const struct item *it, double x,
-                      double y, double height, bool up) {
-    const struct composer *c = &d->l->composer;
-    const struct schematic_element *e = &it->element;
-    double top = y + (height - SIDE) / 2;
-    if (e->is_wire && e->coloured) {
-        swatch_draw_down(c, d->s, &e->colour, x - 2.6, y + 2, 5.2, height - 4);
-        draw_line(d, x, y, x, y + 2);
-        draw_line(d, x, y + height - 2, x, y + height);
-    } else if (e->is_wire) {
-        slab_rule(c, d->s, x, y, x, y + height, 2);
-    } else {
-        draw_line(d, x, y, x, top);
-        draw_line(d, x, top + SIDE, x, y + height);
-        schematic_symbol_draw(c, d->s, e->symbol, x - SIDE / 2.0, top, SIDE,
-                              up);
-        d->used[e->symbol] = true;
-    }
-    draw_terminal(d, x, top + d->size * 0.8, e->terminal[up ? 1 : 0]);
-    draw_terminal(d, x, top + SIDE, e->terminal[up ? 0 : 1]);
-    double words = d->leading * (double)it->label.count;
-    double base = y + (height - words) / 2 + d->size;
-    for (size_t i = 0; i < it->label.count; i++)
-        draw_words(d, x - LINE_AT + WORDS_AT, base + d->leading * (double)i,
-                   it->label.bold[i] ? FACE_BOLD : FACE_REGULAR,
-                   it->label.line[i], d->column - WORDS_AT - 4);
-}
-
-static void draw_rung(struct diagram *d, size_t rung) {
-    const struct plan_rung *r = &d->plan.rung[rung];
-    const struct item *it = d->item[rung];
-    if (!on_sheet(d, r->column))
-        return;
-    double x = column_x(d, r->column);
-    for (size_t k = 0; k < r->count; k++) {
-        const struct plan_span *s = &r->span[k];
-        double from = d->plan.point[s->from].y, to = d->plan.point[s->to].y;
-        bool up = from > to;
-        double y = fmin(from, to), bottom = fmax(from, to);
-        for (size_t i = 0; i < s->count; i++) {
-            size_t e = up ? s->count - 1 - i : i;
-            draw_down(d, x, y, s->y[e]);
-            if (shows(d, s->y[e]))
-                draw_item(d, &it[e], x, s->y[e] - d->top, s->height[e], up);
-            y = s->y[e] + s->height[e];
-        }
-        draw_down(d, x, y, bottom);
-        it += s->count;
-    }
-}
-
-/* The sides from which lines come together at a column of a bar. */
-static int sides_at(const struct diagram *d, size_t point, size_t column) {
-    const struct plan_point *p = &d->plan.point[point];
-    int up = 0, down = 0;
-    for (size_t r = 0; r < d->plan.rung_count; r++)
-        for (size_t k = 0;
-             d->plan.rung[r].column == column && k < d->plan.rung[r].count;
-             k++) {
-            const struct plan_span *s = &d->plan.rung[r].span[k];
-            if (s->from != point && s->to != point)
-                continue;
-            double other = d->plan.point[s->from == point ? s->to : s->from].y;
-            up |= other < p->y;
-            down |= other > p->y;
-        }
-    if (up + down == 0)
-        return 0;
-    return up + down + (column > p->first) + (column < p->last);
-}
-
-static void draw_arrow(const struct diagram *d, double x, double y,
-                       double way) {
-    draw_line(d, x, y, x - 5 * way, y - 3);
-    draw_line(d, x, y, x - 5 * way, y + 3);
-}
-
-/* A test point: a ring where a meter goes, its name above, its voltage below.
- */
-static void draw_point(struct diagram *d, size_t point) {
-    const struct composer *c = &d->l->composer;
-    const struct plan_point *p = &d->plan.point[point];
-    if (p->ends == 0 || p->last < d->from || p->first >= d->to ||
-        !(p->y >= d->top && p->y <= d->bottom))
-        return;
-    double y = p->y - d->top;
-    size_t first = p->first < d->from ? d->from : p->first;
-    size_t last = p->last >= d->to ? d->to - 1 : p->last;
-    double x = column_x(d, first), x2 = column_x(d, last);
-    double left = p->first < d->from ? d->x : x;
-    double right =
-        p->last >= d->to ? d->x + d->column * (double)(d->to - d->from) : x2;
-    if (right > left)
-        slab_rule(c, d->s, left, y, right, y, 1.4);
-    if (p->first < d->from)
-        draw_arrow(d, left, y, -1);
-    if (p->last >= d->to)
-        draw_arrow(d, right, y, 1);
-    for (size_t k = first; k <= last; k++)
-        if (sides_at(d, point, k) >= 3)
-            slab_disc(c, d->s, column_x(d, k), y, 2.6, 0, style_black());
-    struct text name = schematic_point_name(d->l, d->block, point);
-    const char *voltage = schematic_voltage(d->l, d->block, point);
-    double most = d->column - 14;
-    if (sides_at(d, point, first) < 3) {
-        slab_disc(c, d->s, x, y, 2.8, 0, style_white());
-        slab_disc(c, d->s, x, y, 2.8, 1, style_black());
-    }
-    draw_words(d, x + 6, y - 4, FACE_BOLD, name, most);
-    if (voltage != NULL)
-        draw_words(d, x + 6, y + d->size + 2, FACE_REGULAR, text_of(voltage),
-                   most);
-}
-
-/* The symbols of this circuit with their names, in rows. */
-static double draw_key(struct diagram *d, double y, double width) {
-    const struct composer *c = &d->l->composer;
-    const double side = 15, gap = 16;
-    double x = 0;
-    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) {
-        if (!d->used[i])
-            continue;
-        struct text name =
-            text_of(schematic_symbol_name((enum schematic_symbol)i));
-        double wide = side + 4 + width_of(d, FACE_REGULAR, name);
-        if (x > 0 && x + wide > width) {
-            x = 0;
-            y += side + 5;
-        }
-        schematic_symbol_draw(c, d->s, (enum schematic_symbol)i, x, y, side,
-                              false);
-        draw_words(d, x + side + 4, y + side / 2 + d->size * 0.36, FACE_REGULAR,
-                   name, width);
-        x += wide + gap;
-    }
-    return y + side;
-}
-
-static bool is_as_found(const struct block *b) {
-    const struct entry *e = tree_setting(b, "as found");
-    return e != NULL && e->choice_count > 0 &&
-           text_is(text_trim(e->choices[0].text), "yes");
-}
-
 static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
                         size_t sheet, size_t sheets) {
     struct type type = l->style.note;
@@ -376,7 +143,7 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
     leaf_add(l, r, type, FACE_BOLD,
              arena_printf(l->composer.arena, "Circuit %.*s", (int)b->name.len,
                           b->name.start));
-    if (is_as_found(b))
+    if (circuit_as_found(b))
         leaf_add(l, r, type, FACE_REGULAR, ", as found");
     if (sheets > 1)
         leaf_add(l, r, type, FACE_REGULAR,
@@ -392,23 +159,12 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
     leaf_add(l, r, type, FACE_REGULAR, ".");
 }
 
-/* Rungs and bars, from the top of the slab on. */
-static void draw_diagram(struct diagram *d) {
-    struct tagger *tags = d->l->composer.tags;
-    size_t outer = tag_open(tags, TAG_FIGURE, schematic_aloud(d->l, d->block));
-    for (size_t i = 0; i < d->plan.rung_count; i++)
-        draw_rung(d, i);
-    for (size_t i = 0; i < d->plan.point_count; i++)
-        draw_point(d, i);
-    tag_close(tags, outer);
-}
-
 static void add_key(struct diagram *d) {
     struct leaf *l = d->l;
     struct tagger *tags = l->composer.tags;
     d->s = slab_new(&l->composer, 0, d->block->at);
     size_t outer = tag_open(tags, TAG_FIGURE, text_of("Key to the symbols"));
-    d->s->height = draw_key(d, 0, leaf_width(l)) + 2;
+    d->s->height = schematic_draw_key(d, 0, leaf_width(l)) + 2;
     tag_close(tags, outer);
     flow_bond(&l->flow, BOND_FAST);
     flow_space(&l->flow, 4);
@@ -475,7 +231,7 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
     flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.note, d->block->at);
     flow_bond(&l->flow, BOND_FAST);
     d->s = slab_new(&l->composer, diagram_height(d), d->block->at);
-    draw_diagram(d);
+    schematic_draw(d);
     add_drawing(d, d->s, BAND,
                 sheet == 0 ? refer_node(l, d->block->node) : NULL);
     if (sheet + 1 == sheets)
@@ -553,7 +309,7 @@ static bool set_pair(struct leaf *l, const struct block *before,
         paragraph_draw_all(c, s, lines[i], left[i], 0);
         struct slab *one = slab_new(c, 0, d[i].block->at);
         d[i].s = one;
-        draw_diagram(&d[i]);
+        schematic_draw(&d[i]);
         slab_copy(c, s, one, left[i], top + BAND + 6);
         s->height = fmax(s->height, top + 6 + BAND + diagram_height(&d[i]));
     }
@@ -586,8 +342,8 @@ void schematic_set(struct leaf *l) {
     const struct block *b = next_sound(l, NULL);
     while (b != NULL) {
         const struct block *next = next_sound(l, b);
-        bool pair = next != NULL && is_as_found(b) && !is_as_found(next) &&
-                    set_pair(l, b, next);
+        bool pair = next != NULL && circuit_as_found(b) &&
+                    !circuit_as_found(next) && set_pair(l, b, next);
         if (!pair)
             set_circuit(l, b);
         b = pair ? next_sound(l, next) : next;

@@ -149,6 +149,12 @@ void circuit_state_names(struct compile *c, const struct scope *scope,
         }
 }
 
+bool circuit_as_found(const struct block *circuit) {
+    const struct entry *e = tree_setting(circuit, "as found");
+    return e != NULL && e->choice_count > 0 &&
+           text_is(text_trim(e->choices[0].text), "yes");
+}
+
 const struct circuit_element *circuit_find(const struct circuit *c,
                                            struct text id) {
     for (size_t i = 0; i < c->element_count; i++)

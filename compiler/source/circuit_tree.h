@@ -99,6 +99,8 @@ struct circuit {
 
 /* The word of the language for a part: "fuse". */
 const char *circuit_part_word(enum circuit_part p);
+/* Whether a `circuit` is what stands in the vehicle before the job. */
+bool circuit_as_found(const struct block *circuit);
 /* NULL: none is that. */
 const struct circuit_element *circuit_find(const struct circuit *c,
                                            struct text id);

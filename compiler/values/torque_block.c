@@ -9,6 +9,7 @@
 #include "values/range.h"
 #include "values/spelling.h"
 #include "values/tapping.h"
+#include "values/torque_wrench.h"
 
 #include <math.h>
 #include <string.h>
@@ -310,134 +311,6 @@ static struct quantity *with_prevailing(struct values *v,
     return q;
 }
 
-/* What the wrench shows when an extension turns the fastener. */
-static struct quantity *with_extension(struct values *v,
-                                       const struct torque_inputs *t,
-                                       struct quantity *torque) {
-    const struct value *extension =
-        block_setting(v, t->block, "extension", t->variant);
-    const struct value *length =
-        block_setting(v, t->block, "wrench length", t->variant);
-    const struct value *angle =
-        block_setting(v, t->block, "extension angle", t->variant);
-    if (extension->type != VALUE_QUANTITY || length->type == VALUE_BAD)
-        return torque;
-    if (length->type != VALUE_QUANTITY) {
-        diag_add(v->c->diags, DIAG_SETTING_MISSING, extension->at,
-                 "an extension needs wrench length: from the drive to the "
-                 "middle of the grip");
-        return NULL;
-    }
-    const struct unit *turn = unit_find("deg", 3);
-    const struct quantity *of[] = {
-        torque, length->quantity, extension->quantity,
-        angle->type == VALUE_QUANTITY
-            ? angle->quantity
-            : quantity_exact(&v->maker, 0, turn->dim, turn)};
-    struct quantity *q = quantity_call(
-        &v->maker, extension_calculation(EXTENSION_SETTING), NULL, of);
-    if (isnan(q->nominal)) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE, extension->at,
-                 "at this angle the extension takes all leverage away");
-        return NULL;
-    }
-    q->unit = torque->unit;
-    block_working(v, t->block, t->variant, "torque shown by the wrench", q);
-    return q;
-}
-
-static void require(struct values *v, const struct torque_inputs *t,
-                    struct requirement r) {
-    r.block = t->block;
-    r.variant = t->variant;
-    if (r.at.src == NULL)
-        r.at = block_place(v, t->block, "wrench");
-    block_require(v, r);
-}
-
-/* A step that leads away from the torque: out of the maker's own range, or
- * further than a wrench may err. NULL: it does not. */
-static const char *led_away(struct values *v, const struct quantity *torque,
-                            const struct quantity *setting) {
-    struct ends e = range_ends(torque);
-    double off = fabs(setting->nominal - torque->nominal);
-    bool outside = round_snap(setting->nominal) < round_snap(e.low) ||
-                   round_snap(setting->nominal) > round_snap(e.high);
-    const char *shown = figure_of(v->c->arena, setting, FIGURE_PLAIN);
-    if (e.low < e.high && outside)
-        return arena_printf(v->c->arena, "%s, the nearest step, is outside %s",
-                            shown,
-                            figure_of(v->c->arena, torque, FIGURE_RANGE));
-    return off > 0.1 * torque->nominal
-               ? arena_printf(v->c->arena,
-                              "%s, the nearest step, is more than a tenth off "
-                              "%s",
-                              shown,
-                              figure_of(v->c->arena, torque, FIGURE_PLAIN))
-               : NULL;
-}
-
-static void require_setting(struct values *v, const struct torque_inputs *t,
-                            const struct quantity *torque,
-                            const struct wrench *w,
-                            const struct quantity *setting) {
-    struct wrench_setting s = wrench_set(w, setting->nominal);
-    const char *shown = figure_of(v->c->arena, setting, FIGURE_PLAIN);
-    struct requirement r = {.rule = "wrench", .what = "setting of the wrench"};
-    const char *away = led_away(v, torque, setting);
-    if (!s.in_range) {
-        r.trouble = arena_printf(v->c->arena,
-                                 "%s is outside the wrench's range", shown);
-        r.cure = "another wrench";
-    } else if (away != NULL) {
-        r.trouble = away;
-        r.source = "common practice, no source";
-        r.cure = "a wrench with a finer step";
-    } else if (!s.step_fine) {
-        r.trouble = arena_printf(
-            v->c->arena, "the wrench's step is more than a tenth of %s", shown);
-        r.source = "ISO 6789";
-        r.cure = "a wrench with a finer step";
-        r.flag = true;
-    } else if (!s.checked) {
-        r.trouble = arena_printf(v->c->arena,
-                                 "%s is below a fifth of the wrench's largest "
-                                 "setting, where it is not calibrated",
-                                 shown);
-        r.source = "ISO 6789";
-        r.cure = "a smaller wrench";
-        r.flag = true;
-    } else {
-        return;
-    }
-    require(v, t, r);
-}
-
-/* The setting is a decision: a step of the tool, within its range. */
-static void set_wrench(struct values *v, const struct torque_inputs *t,
-                       const struct quantity *torque) {
-    const struct value *tool = block_setting(v, t->block, "wrench", t->variant);
-    if (tool->type != VALUE_QUANTITY)
-        return;
-    struct wrench w = {tool->quantity->range.low, tool->quantity->range.high,
-                       tool->with->nominal};
-    const struct unit *u = figure_unit(tool->with);
-    /* Steps are counted in the tool's own unit. */
-    double step = unit_from_si(u, w.step);
-    double shown =
-        round_step(unit_from_si(u, torque->nominal), step, ROUND_HALF_EVEN);
-    struct quantity *setting =
-        quantity_exact(&v->maker, unit_to_si(u, shown), u->dim, u);
-    setting->root = ROOT_DECISION;
-    setting->decimals = tool->with->decimals;
-    setting->name = text_of("setting");
-    block_field(v, t->block, "setting", t->variant,
-                (struct value){.type = VALUE_QUANTITY,
-                               .quantity = setting,
-                               .decision = true});
-    require_setting(v, t, torque, &w, setting);
-}
-
 /* The band of the preload: from the friction that the condition may have, or,
  * where the block says how it is tightened, from the scatter of that way about
  * the usual friction. */
@@ -512,22 +385,24 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         return;
     bool usual = load->nominal > 1 || load->nominal < 0.1;
     const char *friction = usual ? "usual" : "lowest";
-    require(v, t,
-            (struct requirement){
-                .rule = "torque",
-                .what = "preload of the bolt",
-                .trouble = arena_printf(
-                    v->c->arena,
-                    "%s loads the bolt to %s of its proof load at the %s "
-                    "friction of its condition, %s",
-                    figure_of(v->c->arena, torque, FIGURE_PLAIN),
-                    figure_of(v->c->arena, load,
-                              usual ? FIGURE_PLAIN : FIGURE_HIGH),
-                    friction, t->factor->condition),
-                .source = t->factor->source,
-                .cure = "check thread, grade and condition against the figure",
-                .at = block_place(v, t->block, "figure"),
-                .flag = load->nominal <= 1});
+    block_require(
+        v, (struct requirement){
+               .block = t->block,
+               .variant = t->variant,
+               .rule = "torque",
+               .what = "preload of the bolt",
+               .trouble = arena_printf(
+                   v->c->arena,
+                   "%s loads the bolt to %s of its proof load at the %s "
+                   "friction of its condition, %s",
+                   figure_of(v->c->arena, torque, FIGURE_PLAIN),
+                   figure_of(v->c->arena, load,
+                             usual ? FIGURE_PLAIN : FIGURE_HIGH),
+                   friction, t->factor->condition),
+               .source = t->factor->source,
+               .cure = "check thread, grade and condition against the figure",
+               .at = block_place(v, t->block, "figure"),
+               .flag = load->nominal <= 1});
 }
 
 /* What lets go on the road is tightened by its maker's figure, not by ours. */
@@ -575,8 +450,8 @@ bool torque_block_compute(struct values *v, const struct block *b,
         return false;
     block_field(v, b, "torque", variant,
                 (struct value){.type = VALUE_QUANTITY, .quantity = torque});
-    torque = with_extension(v, &t, torque);
+    torque = torque_wrench_shows(v, b, variant, torque);
     if (torque != NULL)
-        set_wrench(v, &t, torque);
+        torque_wrench_set(v, b, variant, torque);
     return true;
 }

@@ -34,18 +34,12 @@ static void add(struct totals *t, const struct wire_size *size,
         (struct wire_total){size, {colour[0], colour[1]}, length};
 }
 
-static bool is_as_found(const struct block *b) {
-    const struct entry *found = tree_setting(b, "as found");
-    return found != NULL && found->choice_count > 0 &&
-           text_is(text_trim(found->choices[0].text), "yes");
-}
-
 /* A wire that a circuit as found has by that name is in the vehicle already. */
 static bool is_there(const struct guide *g, struct text name) {
     for (size_t i = 0; i < g->block_count; i++) {
         const struct circuit *c = g->blocks[i]->circuit;
         size_t count =
-            c == NULL || !is_as_found(g->blocks[i]) ? 0 : c->element_count;
+            c == NULL || !circuit_as_found(g->blocks[i]) ? 0 : c->element_count;
         for (size_t k = 0; k < count; k++)
             if (c->element[k].part == CIRCUIT_WIRE &&
                 text_equal(c->element[k].name, name))
@@ -90,7 +84,7 @@ size_t wire_totals(const struct values *v, struct arena *a, size_t variant,
     bool *named = arena_alloc(a, g->block_count + 1, sizeof *named);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        const struct circuit_work *w = b->circuit == NULL || is_as_found(b)
+        const struct circuit_work *w = b->circuit == NULL || circuit_as_found(b)
                                            ? NULL
                                            : v->of_block[i].circuit[variant];
         if (w != NULL)

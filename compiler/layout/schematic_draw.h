@@ -1,0 +1,52 @@
+/* schematic_draw.h - a circuit that was planned, drawn: rungs, bars, symbols
+ * and their words. */
+#ifndef SCHEMATIC_DRAW_H
+#define SCHEMATIC_DRAW_H
+
+#include "layout/leaf.h"
+#include "layout/schematic_plan.h"
+#include "layout/schematic_words.h"
+
+/* All lengths are points. */
+enum {
+    SIDE = 26,     /* of a symbol */
+    LINE_AT = 24,  /* of the wire, from the left edge of its column */
+    WORDS_AT = 40, /* of the words beside it */
+    BAND = 15,     /* above and below a bar: name, voltage */
+    NARROW = 84,   /* least width of a column */
+    WIDE = 132,    /* most */
+    LINES_MAX = 6, /* beside one element */
+};
+
+struct label {
+    struct text line[LINES_MAX];
+    bool bold[LINES_MAX];
+    size_t count;
+};
+
+struct item {
+    struct schematic_element element;
+    struct label label;
+};
+
+struct diagram {
+    struct leaf *l;
+    const struct block *block;
+    struct plan plan;
+    struct item **item; /* by rung, then by span and element in turn */
+    struct slab *s;
+    double size, leading, column; /* of the words; width of a column */
+    double x;                     /* of the first column that is drawn */
+    size_t from, to;              /* columns of this sheet */
+    double top, bottom;           /* and what of the height */
+    bool used[SCHEMATIC_SYMBOLS];
+};
+
+/* Width of words beside the elements. */
+double schematic_width(const struct diagram *d, enum face face, struct text t);
+/* What stands on this sheet, from the top of the slab on. */
+void schematic_draw(struct diagram *d);
+/* The symbols of this circuit with their names, in rows; where they end. */
+double schematic_draw_key(struct diagram *d, double y, double width);
+
+#endif
