@@ -109,6 +109,37 @@ static void test_order(void **state) {
     arena_free(l.arena);
 }
 
+/* The same on paper. */
+static void test_printed(void **state) {
+    (void)state;
+    struct library l = library_new("printed");
+    static const char pdf[] = "build/register/figures.pdf";
+    assert_non_null(strstr(ask(&l, "--print", NULL, 0), pdf));
+    const char *read[] = {"pdftotext", "-layout", path_in(&l, pdf), "-", NULL};
+    const char *whole[] = {"qpdf", "--check", path_in(&l, pdf), NULL};
+    assert_int_equal(command_run(whole, ".", l.out, l.err), 0);
+    assert_int_equal(command_run(read, ".", l.out, l.err), 0);
+    static const char *const parts[] = {"Register of figures", FACTS,
+                                        "battery.resting",     "rested",
+                                        "wheel-fitting",       "6 guides"};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        if (strstr(said(&l), parts[i]) == NULL)
+            fail_msg("not printed: %s", parts[i]);
+    assert_null(strstr(said(&l), "Conflicts"));
+    struct text first = command_read(l.arena, path_in(&l, pdf));
+    ask(&l, "--print", NULL, 0);
+    assert_true(text_equal(first, command_read(l.arena, path_in(&l, pdf))));
+    edit(&l, "procedures/charge-cable.md", "id: CH-009",
+         "id: CH-009\nafter: CH-009, ZZ-900");
+    ask(&l, "--print", "--paper=A4", 1);
+    assert_int_equal(command_run(read, ".", l.out, l.err), 0);
+    assert_non_null(strstr(said(&l), "Guides in a circle"));
+    assert_non_null(strstr(said(&l), "ZZ-900"));
+    expect_status(&l, bayleaf(&l, "register", "--print", "--changed"), 2);
+    expect_status(&l, bayleaf(&l, "register", "--paper=A4", NULL), 2);
+    arena_free(l.arena);
+}
+
 static void test_changed(void **state) {
     (void)state;
     struct library l = library_new("changed");
@@ -178,6 +209,7 @@ int main(void) {
         cmocka_unit_test(test_whose_run),
         cmocka_unit_test(test_conflict),
         cmocka_unit_test(test_order),
+        cmocka_unit_test(test_printed),
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_refused_and_damaged),

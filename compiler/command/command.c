@@ -63,6 +63,7 @@ static const struct command commands[] = {
      .meaning = "every figure, its source, where it is printed; conflicts",
      .most = 0,
      .needs_library = true,
+     .takes_paper = true,
      .takes_register = true,
      .run = command_register},
     {.name = "size",

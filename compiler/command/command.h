@@ -30,10 +30,11 @@ struct request {
     struct layout_options layout;
     enum help_form form;
     bool changed;      /* of the register: only what is out of date */
+    bool print;        /* of the register: on paper */
     const char *sheet; /* of the register: the code of a sheet, or NULL */
     const char *fleet; /* of sheet: a table of jobs, or NULL */
-    const char *only; /* variant, year or number to build for, or NULL */
-    const char *root; /* of the library; NULL when there is none */
+    const char *only;  /* variant, year or number to build for, or NULL */
+    const char *root;  /* of the library; NULL when there is none */
 };
 
 struct command {

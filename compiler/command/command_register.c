@@ -5,6 +5,7 @@
 #include "base/shown.h"
 #include "checks/catalogue.h"
 #include "command/command.h"
+#include "command/register_print.h"
 #include "command/sheetwork.h"
 #include "library/census.h"
 #include "library/crew.h"
@@ -153,6 +154,15 @@ static bool print_circle(const struct census *s, bool any) {
                list[i]->now.id.start);
     putchar('\n');
     return true;
+}
+
+static bool has_conflicts(const struct census *s) {
+    const struct census_guide **list =
+        arena_alloc(s->arena, s->guide_count + 1, sizeof(*list));
+    bool any = order_circle(s, list) > 0;
+    for (size_t i = 0; i < s->count && !any; i++)
+        any = census_conflict(s, i, i) < s->count;
+    return any;
 }
 
 static void print_conflicts(struct register_work *w) {
@@ -409,13 +419,29 @@ static void print_sheet(struct register_work *w, const char *code) {
     w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
 }
 
+/* One of its forms at a time; paper and template are for the printed one. */
+static bool is_plain_question(const struct request *r) {
+    int forms = r->changed + r->print + (r->sheet != NULL);
+    bool paper =
+        r->layout.paper != PAPER_BY_GUIDE || r->layout.template != NULL;
+    return forms <= 1 && (r->print || !paper);
+}
+
 int command_register(const struct request *r) {
+    if (!is_plain_question(r))
+        return command_usage("--print, --changed and --sheet go one at a time; "
+                             "--paper and --template go with --print");
     struct register_work w = {.r = r, .census = {.arena = r->arena}};
     read_guides(&w);
     if (r->sheet != NULL) {
         print_sheet(&w, r->sheet);
     } else if (r->changed) {
         print_changed(&w);
+    } else if (r->print) {
+        int status = register_print(r, &w.census);
+        w.status = status > w.status ? status : w.status;
+        if (has_conflicts(&w.census) && w.status < STATUS_REFUSED)
+            w.status = STATUS_REFUSED;
     } else {
         print_figures(&w.census);
         print_missing(&w.census);

@@ -66,6 +66,12 @@ static bool set_changed(struct request *r, const char *value) {
     return true;
 }
 
+static bool set_print(struct request *r, const char *value) {
+    (void)value;
+    r->print = true;
+    return true;
+}
+
 static bool set_sheet(struct request *r, const char *value) {
     r->sheet = value;
     return command_is_plain(value) && strlen(value) == 8;
@@ -97,6 +103,8 @@ static const struct option options[] = {
      set_fleet},
     {"--changed", NULL, "only which issued sheets are out of date, and why",
      fits_register, set_changed},
+    {"--print", NULL, "the same to build/register/figures.pdf", fits_register,
+     set_print},
     {"--sheet", "CODE",
      "what a sheet in the hand is, by the eight letters at its foot",
      fits_register, set_sheet},

@@ -3,8 +3,8 @@
 
 #include "base/arena.h"
 #include "layout/annex.h"
+#include "layout/bind.h"
 #include "layout/datasheet.h"
-#include "layout/fingerprint.h"
 #include "layout/foot.h"
 #include "layout/front.h"
 #include "layout/owner.h"
@@ -271,46 +271,18 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
     out->issued = status == NULL;
 }
 
-/* From the frame to the paper. */
-static void to_paper(struct pages *p, struct arena *a,
-                     const struct sheet *sheet) {
-    double down = sheet->down;
-    for (size_t i = 0; i < p->count; i++) {
-        struct page *page = &p->page[i];
-        page->width = sheet->width;
-        page->height = sheet->height;
-        for (size_t k = 0; down > 0 && k < page->op_count; k++) {
-            page->ops[k] = slab_moved(a, &page->ops[k], 0, down);
-            page->ops[k].target_y += down;
-        }
-    }
-    for (size_t i = 0; i < p->outline_count; i++)
-        p->outline[i].y += down;
-}
-
 static struct pages *make_pages(struct leaf *l,
                                 const struct layout_options *options) {
-    struct arena *a = l->composer.arena;
     struct foot foot = front_foot(l);
     struct foot_lines *foot_lines = foot_set(&l->composer, &foot);
     double bottom = l->style.bottom;
     l->style.bottom -= foot_height(foot_lines);
     const size_t *starts;
     size_t count = break_pages(l, options, &starts);
-    tag_pause(l->composer.tags); /* what follows is furniture */
-    struct pages *out = arena_alloc(a, 1, sizeof *out);
-    out->tag = l->composer.tags->list;
-    out->tag_count = l->composer.tags->count;
-    paginate_place(&l->flow, starts, count, out);
-    l->style.bottom = bottom;
-    for (size_t i = 0; i < count; i++)
-        foot_draw(&l->composer, foot_lines, &out->page[i], i + 1, count);
-    fingerprint_make(out, out->code);
-    for (size_t i = 0; i < count; i++)
-        foot_draw_code(&l->composer, foot_lines, &out->page[i], out->code);
+    struct pages *out = bind_pages(l, foot_lines, bottom, starts, count);
     front_draw_code(l, out, out->code);
     describe(l, out, foot.title);
-    to_paper(out, a, l->sheet);
+    bind_to_paper(out, l->composer.arena, l->sheet);
     return out;
 }
 

@@ -1,0 +1,12 @@
+/* register_print.h - the register on paper. */
+#ifndef REGISTER_PRINT_H
+#define REGISTER_PRINT_H
+
+#include "command/command.h"
+#include "library/census.h"
+
+/* Prints figures, conflicts and missing guides to build/register/figures.pdf;
+ * the status of that alone. */
+int register_print(const struct request *r, const struct census *s);
+
+#endif
