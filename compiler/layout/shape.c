@@ -14,7 +14,7 @@ struct word { /* one entry of the cache */
 };
 
 /* As many as a large guide has; what is kept beyond it would only take room. */
-enum { KEPT_MAX = 8192, KEPT_LEN = 64, FIRST_BUCKETS = 1024 };
+enum { KEPT_MAX = 4096, KEPT_LEN = 64, FIRST_BUCKETS = 1024 };
 
 struct words {
     struct arena *arena; /* of the words, too */

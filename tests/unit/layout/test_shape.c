@@ -339,7 +339,7 @@ static void assert_alike(const struct run *a, const struct run *b) {
  * again are those that are there, and stay when the guide that brought them is
  * gone. More words than are kept are shaped all the same. */
 static void test_guides_share_what_is_kept(void **state) {
-    enum { MANY = 9000, GUIDES = 3 };
+    enum { MANY = 5000, GUIDES = 3 };
     struct shape_kept *kept = shape_kept_new();
     const struct run *first = NULL;
     for (int guide = 0; guide < GUIDES; guide++) {
