@@ -4,8 +4,7 @@
 
 static const char *const circuit_guides[] = {
     "procedures/headlamp-relay.md", "procedures/house-battery-feed.md",
-    "procedures/water-pump-circuit.md",
-                                             "procedures/trailer-plug.md"};
+    "procedures/water-pump-circuit.md", "procedures/trailer-plug.md"};
 
 enum { CIRCUIT_GUIDES = sizeof circuit_guides / sizeof circuit_guides[0] };
 

@@ -149,7 +149,7 @@ static void split(struct arena *a, struct text line, const char **argv) {
 
 /* The dialogue of an expectation file, with what the program says now. */
 static void run_dialogue(const struct goldens *g, const struct golden *t,
-                           const char *out, const char *err, struct buf *b) {
+                         const char *out, const char *err, struct buf *b) {
     static const char prompt[] = "$ bayleaf ";
     struct text file = command_read(g->arena, t->expected);
     for (size_t at = 0; at < file.len;) {

@@ -60,7 +60,8 @@ unsigned image_height(const struct image *im);
  * up), each the mean of the area that it covers; never enlarged. Transparent
  * parts become white, as the paper is. What is kept of a PNG is lossless. What
  * passes and is not made smaller stays coded as it is, without its metadata
- * (place, camera, preview: nobody's business on a sheet). NULL after a fault. */
+ * (place, camera, preview: nobody's business on a sheet). NULL after a fault.
+ */
 struct picture *image_fit(struct arena *a, const struct image *im,
                           unsigned width, unsigned height,
                           struct image_report *report);

@@ -129,7 +129,7 @@ struct pages {
     struct tag *tag; /* in the order in which they were opened */
     size_t tag_count, tag_room;
     struct text title, author, subject; /* document information */
-    bool issued;  /* no page says that it is not */
+    bool issued;                        /* no page says that it is not */
     char code[9]; /* the printed code: of what is printed */
 };
 

@@ -44,7 +44,7 @@ struct leaf {
     struct revision *revision;     /* passages, and which of them changed */
     const struct passages *issued; /* that they are compared with; or NULL */
     variant_set applies;
-    bool frozen; /* the revision is issued */
+    bool frozen;              /* the revision is issued */
     struct anchor code_place; /* of the title, with its room for the code */
     bool owner; /* inside "For the owner": owner-only parts print */
 };

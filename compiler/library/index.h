@@ -1,10 +1,10 @@
 /* index.h - what was built from which bytes: build/index.txt.
  *
- * A guide whose sources, images, template, issued revisions and program are what
- * they were needs no new build. A file is what it was while its number, size and
- * time are; where they are not, or where the time is not older than the index
- * itself, its bytes are hashed again. The index may be deleted at any time, and
- * two builds at once write one or the other of theirs. */
+ * A guide whose sources, images, template, issued revisions and program are
+ * what they were needs no new build. A file is what it was while its number,
+ * size and time are; where they are not, or where the time is not older than
+ * the index itself, its bytes are hashed again. The index may be deleted at any
+ * time, and two builds at once write one or the other of theirs. */
 #ifndef INDEX_H
 #define INDEX_H
 

@@ -1,7 +1,7 @@
 /* file.h - opens the files of a library, and nothing that is not one.
  *
- * Where the compilation has texts of an issued revision, those are taken for the
- * files of their names.
+ * Where the compilation has texts of an issued revision, those are taken for
+ * the files of their names.
  *
  * A file that a source names lies in the library: its path may not leave it,
  * not through a link either. Only regular files are opened, so that a device or
@@ -54,8 +54,8 @@ void file_note_folder(struct compile *c, const char *path);
 
 enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
 
-/* A source that the user named, wherever it lies; one in procedures/ may not be a
- * link that leads out of the library. NULL after a message. */
+/* A source that the user named, wherever it lies; one in procedures/ may not be
+ * a link that leads out of the library. NULL after a message. */
 struct source *file_read_given(struct compile *c, const char *path);
 /* procedures/FOLDER/STEM.md of the library, named at a place in a source. NULL
  * after a message. */

@@ -7,7 +7,8 @@
 struct compile;
 struct reading;
 
-/* The one `job` block of a source. NULL after a message, or without a source. */
+/* The one `job` block of a source. NULL after a message, or without a source.
+ */
 const struct block *job_read(struct compile *c, struct source *src);
 /* Reads c->job into a guide that was read: its block sees the guide's names,
  * and is guide->job. */

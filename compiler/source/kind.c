@@ -19,10 +19,9 @@ static const struct kind *const kinds[KIND_COUNT] = {
     [KIND_WARNING] = &kind_warning,   [KIND_CAUTION] = &kind_caution,
     [KIND_NOTICE] = &kind_notice,     [KIND_INCLUDE] = &kind_include,
     [KIND_HAZARD] = &kind_hazard,     [KIND_SHOP] = &kind_shop,
-    [KIND_PINOUT] = &kind_pinout,
-    [KIND_ORDER] = &kind_order,       [KIND_STYLE] = &kind_style,
-    [KIND_PAGE] = &kind_page,         [KIND_INSERT] = &kind_insert,
-    [KIND_CIRCUIT] = &kind_circuit,
+    [KIND_PINOUT] = &kind_pinout,     [KIND_ORDER] = &kind_order,
+    [KIND_STYLE] = &kind_style,       [KIND_PAGE] = &kind_page,
+    [KIND_INSERT] = &kind_insert,     [KIND_CIRCUIT] = &kind_circuit,
     [KIND_SHEET] = &kind_sheet,       [KIND_JOB] = &kind_job,
 };
 

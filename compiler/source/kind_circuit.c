@@ -33,8 +33,8 @@ static const struct setting sheet_settings[] = {
      "the wire list; the load sheet; the readings to expect in a test; where "
      "to look for a fault",
      .required = true},
-    {"state", SETTING_TEXT, NULL, NULL,
-     "of the circuit; absent: its first", false, false},
+    {"state", SETTING_TEXT, NULL, NULL, "of the circuit; absent: its first",
+     false, false},
     {"title", SETTING_PROSE, NULL, NULL, "printed above it", false, false},
     {0},
 };

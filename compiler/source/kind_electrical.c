@@ -198,8 +198,8 @@ static const struct setting pinout_settings[] = {
 
 static const struct column pinout_columns[] = {
     {"cavity", SETTING_TEXT, NULL, "its name on the face", .required = true},
-    {"colour", SETTING_TEXT, NULL,
-     "of the wire, with its tracer: red/white", .required = true},
+    {"colour", SETTING_TEXT, NULL, "of the wire, with its tracer: red/white",
+     .required = true},
     {"wire", SETTING_TEXT, NULL, "its name", false, false},
     {"purpose", SETTING_PROSE, NULL, "what it does", .required = true},
     {"expect", SETTING_PROSE, NULL, "what a meter shows there", false, false},

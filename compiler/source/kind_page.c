@@ -19,8 +19,8 @@ static const struct column limits_columns[] = {
     {"characteristic", SETTING_PROSE, NULL, "what is measured",
      .required = true},
     {"limit", SETTING_LIMIT, NULL, "what it must be", .required = true},
-    {"instrument", SETTING_PROSE, NULL, "with the step of its display and its accuracy",
-     false, false},
+    {"instrument", SETTING_PROSE, NULL,
+     "with the step of its display and its accuracy", false, false},
     {"condition", SETTING_PROSE, NULL, "state of the vehicle during the test",
      false, false},
     {"if out", SETTING_PROSE, NULL, "what to do when it is not met", false,
@@ -96,8 +96,7 @@ const struct kind kind_compare = {
 };
 
 static const struct column faults_columns[] = {
-    {"symptom", SETTING_PROSE, NULL, "what is seen",
-     .required = true},
+    {"symptom", SETTING_PROSE, NULL, "what is seen", .required = true},
     {"cause", SETTING_PROSE, NULL, "the likeliest and easiest to test first",
      .required = true},
     {"test", SETTING_PROSE, NULL, "how to find out", .required = true},

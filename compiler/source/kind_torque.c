@@ -3,7 +3,8 @@
 
 static const struct setting torque_settings[] = {
     {"count", SETTING_COUNT, NULL, NULL, "how many of them", false, false},
-    {"thread", SETTING_TEXT, NULL, NULL, "M8 x 1.25, 1/2-20; of a tapping screw ST4.2, #8 AB", false, false},
+    {"thread", SETTING_TEXT, NULL, NULL,
+     "M8 x 1.25, 1/2-20; of a tapping screw ST4.2, #8 AB", false, false},
     {"grade", SETTING_TEXT, NULL, NULL, "of the bolt: 8.8, grade 5, A2-70",
      false, false},
     {"nut", SETTING_TEXT, NULL, NULL, "of the nut: 8, grade 5", false, false},
@@ -12,7 +13,8 @@ static const struct setting torque_settings[] = {
      "aluminium with wire insert, 24 mm; of a tapping screw the sheet",
      false, false},
     {"condition", SETTING_TEXT, NULL, NULL,
-     "of the thread: clean, dry; oiled; zinc plated; locking compound", false, false},
+     "of the thread: clean, dry; oiled; zinc plated; locking compound", false,
+     false},
     {"figure", SETTING_QUANTITY, "N.m", NULL,
      "the maker's torque, with its source", false, false},
     {"target", SETTING_CHOICE, NULL,
@@ -39,7 +41,8 @@ static const struct setting torque_settings[] = {
      "length that an adaptor adds to the wrench", false, false},
     {"extension angle", SETTING_QUANTITY, "deg", NULL,
      "between adaptor and wrench; absent: in line", false, false},
-    {"pattern", SETTING_TEXT, NULL, NULL, "order: star (round a circle) or spiral (a row, from the middle); drawn "
+    {"pattern", SETTING_TEXT, NULL, NULL,
+     "order: star (round a circle) or spiral (a row, from the middle); drawn "
      "for 3 to 16",
      false, false},
     {"joint", SETTING_CHOICE, NULL,

@@ -95,7 +95,7 @@ struct block {
     const struct scope *scope;
     const struct node *node; /* where it stands; NULL in facts */
     size_t index;            /* place in guide->blocks */
-    bool lost; /* a line of it was left out, after a message */
+    bool lost;               /* a line of it was left out, after a message */
 };
 
 enum mark_kind {
@@ -198,7 +198,7 @@ struct guide {
     const char *stem; /* "headlamp-relay" */
     struct node *root;
     const struct block *identity; /* the `guide` block */
-    const struct block *job; /* that it was carried out for; or NULL */
+    const struct block *job;      /* that it was carried out for; or NULL */
     struct block **blocks; /* facts first, in the order of `uses`, then the
                               guide's and its includes' as they stand */
     size_t block_count;

@@ -1,4 +1,5 @@
-/* job_result.h - a guide for one job: figures of this vehicle, readings taken. */
+/* job_result.h - a guide for one job: figures of this vehicle, readings taken.
+ */
 #ifndef JOB_RESULT_H
 #define JOB_RESULT_H
 

@@ -53,7 +53,7 @@ struct block_slots {
     bool *failed;                  /* its computation, by variant */
     struct circuit_work **circuit; /* of a circuit, by variant; NULL: failed */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
-    const struct circuit_table *table; /* of a `sheet` block */
+    const struct circuit_table *table;   /* of a `sheet` block */
     struct circuit_extremes *extremes;   /* of a circuit that was solved */
     struct working_row *working;
     size_t working_count, working_room;

@@ -148,7 +148,8 @@ struct circuit_table {
     size_t count;
 };
 /* NULL: after a message. */
-const struct circuit_table *values_table(const struct values *v, const struct block *b);
+const struct circuit_table *values_table(const struct values *v,
+                                         const struct block *b);
 const char *values_print_table(const struct values *v, struct arena *a,
                                const struct circuit_row *row, size_t column,
                                variant_set s);

@@ -16,7 +16,7 @@
  * outputs to files. The exit status; 128 and the signal; 125 to 127 when it
  * could not be started. */
 static inline int command_run(const char *const *argv, const char *folder,
-                       const char *out, const char *err) {
+                              const char *out, const char *err) {
     pid_t child = fork();
     if (child == 0) {
         int in = open("/dev/null", O_RDONLY);

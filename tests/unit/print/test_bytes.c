@@ -5,8 +5,8 @@
 #include "unit/print/sheet.h"
 
 #include <math.h>
-#include <pthread.h>
 #include <md5.h>
+#include <pthread.h>
 
 static void test_two_runs_give_the_same_bytes(void **state) {
     (void)state;

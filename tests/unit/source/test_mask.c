@@ -38,7 +38,7 @@ static void code_spans(void **state) {
         {"a \\`{b}` c", "a \\`@` c"},       /* the first is escaped */
         {"a \\``{b}` c", "a \\``{b}` c"},   /* the second opens */
         {"a \\\\`{b}` c", "a \\\\`{b}` c"},
-        {"a {b`c} d` e", "a @ d` e"},       /* the brace came first */
+        {"a {b`c} d` e", "a @ d` e"},        /* the brace came first */
         {"a `b {c` d}} e", "a `b {c` d@ e"}, /* the tick came first */
         {"a \\{b} c", "a \\{b} c"},
         {"a }} b", "a @ b"},
