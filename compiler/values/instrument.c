@@ -103,7 +103,7 @@ static bool read_step(struct reading *r, struct text part) {
                        q->unit == NULL ? NULL : unit_difference(q->unit));
     step->decimals = q->decimals;
     r->step = step;
-    if (q->unit != NULL && (q->dim.point || !r->unit->offset))
+    if (q->unit != NULL && (q->dim.point || r->unit->offset == 0))
         r->unit = q->unit; /* the display shows this unit */
     r->resolution = in_display(r, step->nominal);
     return true;

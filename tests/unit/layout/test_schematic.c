@@ -52,8 +52,8 @@ static void test_what_it_says(void **state) {
     static const char *const words[] = {"battery",
                                         "charging",
                                         "F1",
-                                        "10\xC2\xA0"
-                                        "A",
+                                        ("10\xC2\xA0"
+                                         "A"),
                                         "W1",
                                         "studs",
                                         "K1",

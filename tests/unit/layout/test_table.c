@@ -213,8 +213,8 @@ static void test_empty_columns_are_dropped(void **state) {
 /* Widths fill the room and no column is narrower than its longest piece. */
 static void test_fitted_columns(void **state) {
     static const char *const texts[] = {"1", "W30-109951",
-                                        "long wheelbase, battery behind the "
-                                        "heater box and below the floor",
+                                        ("long wheelbase, battery behind the "
+                                         "heater box and below the floor"),
                                         "1976 to 1979", "Kelby K-88 direct"};
     struct bench *b = *state;
     unsigned seed = 7;

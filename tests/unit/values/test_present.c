@@ -141,8 +141,8 @@ static void test_marks(void **state) {
         "310 mV",
         "0.31 V (0.29 V to 0.33 V)",
         "620 mV (580 mV to 660 mV)",
-        "140 \xC2\xB0"
-        "F",
+        ("140 \xC2\xB0"
+         "F"),
         "5/16 in",
         "2 m (6.6 ft)",
     };
