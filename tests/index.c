@@ -182,6 +182,46 @@ static void test_damaged_index(void **state) {
     arena_free(l.arena);
 }
 
+/* 40 guides, a fact of some of them. */
+static void test_one_fact_of_many(void **state) {
+    (void)state;
+    struct library l = library_new("many");
+    static const char *const stems[] = {"charge-cable",       "headlamp-relay",
+                                        "house-battery-feed", "trailer-plug",
+                                        "water-pump-circuit", "wheel-fitting"};
+    const char *copy[] = {
+        "sh", "-c",
+        "cd procedures; i=10; for g in $(ls *.md); do for n in 1 2 3 4 5 6; do "
+        "test $i -lt 44 && sed \"s/^id: .*/id: ZZ-$i/\" $g >z$i-$g; "
+        "i=$((i + 1)); done; done; test $(ls *.md | wc -l) = 40",
+        NULL};
+    assert_int_equal(command_run(copy, l.folder, l.out, l.err), 0);
+    struct buf wanted = buf_in(l.arena);
+    buf_puts(&wanted, "house-battery-feed water-pump-circuit ");
+    for (int i = 10; i < 44; i++) {
+        const char *stem = stems[(i - 10) / 6];
+        if (strcmp(stem, stems[2]) == 0 || strcmp(stem, stems[4]) == 0)
+            buf_printf(&wanted, "z%d-%s ", i, stem);
+    }
+    expect_status(&l, bayleaf(&l, "build", NULL, NULL), 0);
+    edit(&l, "procedures/facts/fen-water.md", "13.4 V to 14.4 V",
+         "13.4 V to 14.5 V");
+    expect_built(&l, buf_cstr(&wanted));
+    expect_built(&l, "");
+    /* The register names the same. */
+    expect_status(&l, bayleaf(&l, "register", NULL, NULL), 0);
+    const char *at = strstr(output(&l), "\n  house.charging = ");
+    assert_non_null(at);
+    struct buf named = buf_in(l.arena);
+    for (at = strchr(at + 1, '\n'); strncmp(at, "\n    ", 5) == 0;
+         at = strchr(at + 1, '\n')) {
+        buf_add(&named, at + 5, strcspn(at + 5, ":"));
+        buf_puts(&named, " ");
+    }
+    assert_string_equal(buf_cstr(&named), buf_cstr(&wanted));
+    arena_free(l.arena);
+}
+
 int main(void) {
     if (!library_room())
         return 3;
@@ -193,6 +233,7 @@ int main(void) {
         cmocka_unit_test(test_one_of_them),
         cmocka_unit_test(test_messages_come_again),
         cmocka_unit_test(test_damaged_index),
+        cmocka_unit_test(test_one_fact_of_many),
     };
     return cmocka_run_group_tests_name("index", tests, NULL, NULL);
 }
