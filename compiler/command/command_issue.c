@@ -50,7 +50,7 @@ static void freeze(struct guidework *w, const struct passages *printed,
     struct issued now =
         freeze_whole(c->arena, w->root, w->guide, w->values, w->pages, printed);
     struct text bytes = issued_write(c->arena, &now);
-    const char *place = issued_place(c->arena, w->root, path);
+    const char *place = shelf_place(c->arena, w->root, path);
     bool exists = false;
     if (!store_create(c, place, (const unsigned char *)bytes.start, bytes.len,
                       &exists) &&
@@ -88,7 +88,7 @@ static int issue(const struct request *r, const char *name,
     int status = guidework_status(w);
     diag_print_new(w->compile.diags, shown, stderr, r->colour);
     if (status == STATUS_GOOD)
-        printf("%s  %s%s\n", issued_place(a, root, path), w->pages->code,
+        printf("%s  %s%s\n", shelf_place(a, root, path), w->pages->code,
                again ? ", as it was" : "");
     guidework_end(w);
     return status;
@@ -98,7 +98,7 @@ int command_issue(const struct request *r) {
     struct shown *shown = shown_new(r->arena);
     if (r->root != NULL) /* what a killed run left */
         store_sweep(r->arena,
-                    issued_place(r->arena, r->root, "procedures/issued/left"));
+                    shelf_place(r->arena, r->root, "procedures/issued/left"));
     int worst = STATUS_GOOD;
     for (size_t i = 0; i < r->word_count; i++) {
         int status = command_is_plain(r->word[i])

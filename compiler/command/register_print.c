@@ -6,6 +6,7 @@
 #include "layout/display.h"
 #include "layout/listing.h"
 #include "library/order.h"
+#include "library/shelf.h"
 #include "library/store.h"
 #include "source/list.h"
 
@@ -140,10 +141,7 @@ int register_print(const struct request *r, const struct census *s) {
     add_order(a, &list, s);
     add_missing(a, &list, s);
     add_figures(a, &list, s);
-    const char *path =
-        strcmp(r->root, ".") == 0
-            ? "build/register/figures.pdf"
-            : arena_printf(a, "%s/build/register/figures.pdf", r->root);
+    const char *path = shelf_place(a, r->root, "build/register/figures.pdf");
     store_sweep(a, path);
     struct pages *pages = listing_pages(&c, &list, &r->layout);
     size_t len = 0;

@@ -132,7 +132,7 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
     const struct issued *was =
         path == NULL || revision == 0
             ? NULL
-            : issued_read(&j->compile, issued_place(a, run->r->root, path),
+            : issued_read(&j->compile, shelf_place(a, run->r->root, path),
                           &missing);
     if (was == NULL) {
         if (missing)

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "layout/display.h"
 #include "library/freeze.h"
+#include "library/shelf.h"
 #include "source/circuit_tree.h"
 #include "source/kind.h"
 #include "source/landmark.h"
@@ -23,19 +24,12 @@ static struct text copied(struct census *s, struct text t) {
     return t.start == NULL ? t : (struct text){text_cstr(s->arena, t), t.len};
 }
 
-static const char *from_root(const char *root, const char *path) {
-    size_t len = strlen(root);
-    if (strncmp(path, root, len) == 0 && path[len] == '/')
-        path += len + 1;
-    return strncmp(path, "./", 2) == 0 ? path + 2 : path;
-}
-
 /* A span to its file and line. */
 static bool place_of_span(const struct guidework *w, struct span at,
                           const char **path, size_t *line) {
     if (at.src == NULL)
         return false;
-    *path = from_root(w->root, at.src->path);
+    *path = shelf_from_root(w->root, at.src->path);
     *line = place_position(at.src, at.start).line;
     return true;
 }
@@ -95,12 +89,8 @@ static void add_figure(struct census *s, const struct guidework *w,
     if (!place_of_span(w, n->at, &path, &line) ||
         find(s, path, line, n->name) != NULL)
         return;
-    if (s->count == s->room) {
-        size_t room = s->room == 0 ? 64 : s->room * 2;
-        s->figure =
-            arena_grow(s->arena, s->figure, s->room, room, sizeof *s->figure);
-        s->room = room;
-    }
+    s->figure =
+        list_grown(s->arena, s->figure, s->count, &s->room, sizeof *s->figure);
     s->figure[s->count++] = (struct census_figure){
         .name = name,
         .printed =
@@ -109,7 +99,7 @@ static void add_figure(struct census *s, const struct guidework *w,
         .source = source_of(s, n, variants),
         .path = copy(s, path),
         .line = line,
-        .shared = strcmp(path, from_root(w->root, w->path)) != 0,
+        .shared = strcmp(path, shelf_from_root(w->root, w->path)) != 0,
         .known = is_known(n->block)};
 }
 
@@ -119,12 +109,8 @@ static void add_use(struct census *s, struct census_figure *f,
         if (strcmp(f->use[i].guide, guide) == 0 &&
             strcmp(f->use[i].place, place) == 0)
             return;
-    if (f->use_count == f->use_room) {
-        size_t room = f->use_room == 0 ? 4 : f->use_room * 2;
-        f->use =
-            arena_grow(s->arena, f->use, f->use_room, room, sizeof *f->use);
-        f->use_room = room;
-    }
+    f->use = list_grown(s->arena, f->use, f->use_count, &f->use_room,
+                        sizeof *f->use);
     f->use[f->use_count++] = (struct census_use){guide, place, page};
 }
 
@@ -325,8 +311,10 @@ static void add_guide(struct census *s, const struct guidework *w,
         s->guide_room = room;
     }
     struct census_guide *g = &s->guide[s->guide_count++];
-    *g = (struct census_guide){
-        .stem = stem, .path = copy(s, from_root(w->root, w->path)), .now = now};
+    *g = (struct census_guide){.stem = stem,
+                               .path =
+                                   copy(s, shelf_from_root(w->root, w->path)),
+                               .now = now};
     add_ties(s, g, w->guide->identity);
 }
 

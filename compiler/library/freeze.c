@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/display.h"
+#include "library/shelf.h"
 #include "source/tree.h"
 #include "values/values.h"
 
@@ -57,26 +58,21 @@ static void add_values(struct arena *a, const struct values *v,
 }
 
 /* Without the library's root in front. */
-static struct text from_root(const char *root, const char *path) {
-    size_t len = strlen(root);
-    if (strncmp(path, root, len) == 0 && path[len] == '/')
-        path += len + 1;
-    return text_of(strncmp(path, "./", 2) == 0 ? path + 2 : path);
-}
-
 static void add_sources(struct arena *a, const char *root,
                         const struct guide *g, struct issued *out) {
     struct file_text *list = arena_alloc(a, g->file_count + 2, sizeof *list);
-    list[out->source_count++] =
-        (struct file_text){from_root(root, g->src->path), g->src->text};
+    list[out->source_count++] = (struct file_text){
+        text_of(shelf_from_root(root, g->src->path)), g->src->text};
     for (size_t i = 0; i < g->file_count; i++) {
         bool known = false;
         for (size_t k = 0; k < out->source_count && !known; k++)
             known =
-                text_equal(list[k].path, from_root(root, g->files[i]->path));
+                text_equal(list[k].path,
+                           text_of(shelf_from_root(root, g->files[i]->path)));
         if (!known)
             list[out->source_count++] = (struct file_text){
-                from_root(root, g->files[i]->path), g->files[i]->text};
+                text_of(shelf_from_root(root, g->files[i]->path)),
+                g->files[i]->text};
     }
     out->source = list;
 }
@@ -188,8 +184,7 @@ struct pages *freeze_layout(struct compile *c, const struct guide *g,
     struct layout_options use = *options;
     struct passages now = {.list = NULL};
     struct issued head = freeze_head(c->arena, g, &now);
-    file_note_folder(c,
-                     issued_place(c->arena, c->library, "procedures/issued"));
+    file_note_folder(c, shelf_place(c->arena, c->library, "procedures/issued"));
     size_t before = issued_before(c->arena, c->library, head.id, head.revision);
     const struct issued *last = read_revision(c, head.id, before);
     const struct issued *own =

@@ -12,6 +12,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "library/shelf.h"
 #include "library/store.h"
 #include "source/file.h"
 #include "source/list.h"
@@ -61,16 +62,11 @@ struct index {
 };
 
 static const char *in_root(struct index *x, const char *path) {
-    return strcmp(x->root, ".") == 0
-               ? path
-               : arena_printf(x->arena, "%s/%s", x->root, path);
+    return shelf_place(x->arena, x->root, path);
 }
 
 static const char *from_root(const struct index *x, const char *path) {
-    size_t len = strlen(x->root);
-    if (strncmp(path, x->root, len) == 0 && path[len] == '/')
-        path += len + 1;
-    return strncmp(path, "./", 2) == 0 ? path + 2 : path;
+    return shelf_from_root(x->root, path);
 }
 
 /* What a line can hold. */
@@ -143,9 +139,9 @@ static struct entry_file *add_file(struct index *x) {
     return &x->file[x->file_count++];
 }
 
-static bool read_hash(const char *path, char out[HASH]) {
-    char *made = SHA256File(path, out);
-    return made != NULL;
+static bool same_mark(const struct file_mark *a, const struct file_mark *b) {
+    return a->absent == b->absent && a->number == b->number &&
+           a->size == b->size && a->time == b->time;
 }
 
 static enum standing look(struct index *x, struct entry_file *f) {
@@ -155,14 +151,13 @@ static enum standing look(struct index *x, struct entry_file *f) {
         return f->mark.absent ? SAME : OTHER;
     if (f->mark.absent)
         return OTHER;
-    bool as_it_was = now.number == f->mark.number && now.size == f->mark.size &&
-                     now.time == f->mark.time;
+    bool as_it_was = same_mark(&now, &f->mark);
     if (as_it_was && now.time < x->since)
         return SAME;
     char hash[HASH];
     if (f->hash[0] == '-') /* a folder: only its mark is known */
         return as_it_was ? SAME : OTHER;
-    if (now.size != f->mark.size || !read_hash(path, hash) ||
+    if (now.size != f->mark.size || SHA256File(path, hash) == NULL ||
         strcmp(hash, f->hash) != 0)
         return OTHER;
     f->mark = now;
@@ -201,8 +196,7 @@ bool index_holds(struct index *x, const char *guide, const char *how,
     const struct entry_guide *g = find_guide(x, from_root(x, guide), how);
     struct file_mark now;
     if (g == NULL || g->gone || strcmp(g->pdf, from_root(x, pdf)) != 0 ||
-        !file_mark_of(pdf, &now) || now.number != g->mark.number ||
-        now.size != g->mark.size || now.time != g->mark.time)
+        !file_mark_of(pdf, &now) || !same_mark(&now, &g->mark))
         return false;
     for (size_t i = 0; i < g->file_count; i++)
         if (!stands(x, g->file[i]))
@@ -227,9 +221,7 @@ static size_t row_of(struct index *x, const struct file_read *r) {
         return SIZE_MAX;
     size_t i = find_file(x, path);
     struct entry_file *f = i == SIZE_MAX ? NULL : &x->file[i];
-    if (f != NULL && f->standing == SAME && f->mark.absent == r->mark.absent &&
-        f->mark.number == r->mark.number && f->mark.size == r->mark.size &&
-        f->mark.time == r->mark.time)
+    if (f != NULL && f->standing == SAME && same_mark(&f->mark, &r->mark))
         return i;
     char hash[HASH] = "-";
     if (r->text.start != NULL)

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "library/shelf.h"
 #include "source/file.h"
 
 #include <dirent.h>
@@ -35,10 +36,6 @@ const char *issued_path(struct arena *a, struct text id, size_t revision) {
                         revision);
 }
 
-const char *issued_place(struct arena *a, const char *root, const char *path) {
-    return strcmp(root, ".") == 0 ? path : arena_printf(a, "%s/%s", root, path);
-}
-
 /* The number N of "ID-N.txt"; 0 when the name is no such. */
 static size_t revision_of(const char *name, struct text id) {
     if (strncmp(name, id.start, id.len) != 0 || name[id.len] != '-')
@@ -53,7 +50,7 @@ static size_t revision_of(const char *name, struct text id) {
 
 size_t issued_before(struct arena *a, const char *root, struct text id,
                      size_t below) {
-    DIR *dir = is_file_name(id) ? opendir(issued_place(a, root, FOLDER)) : NULL;
+    DIR *dir = is_file_name(id) ? opendir(shelf_place(a, root, FOLDER)) : NULL;
     size_t best = 0;
     if (dir == NULL)
         return 0;
@@ -71,7 +68,7 @@ static int by_name(const void *a, const void *b) {
 }
 
 size_t issued_all(struct arena *a, const char *root, const char *const **list) {
-    DIR *dir = opendir(issued_place(a, root, FOLDER));
+    DIR *dir = opendir(shelf_place(a, root, FOLDER));
     const char **found = NULL;
     size_t count = 0, room = 0;
     *list = NULL;
@@ -371,7 +368,7 @@ static bool read_form(struct compile *c, struct reader *r, const char *path) {
 
 const struct issued *issued_read(struct compile *c, const char *path,
                                  bool *missing) {
-    const char *place = issued_place(c->arena, c->library, path);
+    const char *place = shelf_place(c->arena, c->library, path);
     size_t len = 0;
     *missing = access(place, F_OK) != 0;
     if (*missing)

@@ -51,8 +51,6 @@ struct issued {
 /* "procedures/issued/HB-004-2.txt", from the library's root. NULL when the id
  * is no name of a file: letters, digits, '.', '_' and '-', not '.' in front. */
 const char *issued_path(struct arena *a, struct text id, size_t revision);
-/* The same as one would type it here. */
-const char *issued_place(struct arena *a, const char *root, const char *path);
 /* The largest revision of an id below `below` whose file is there; 0: none. */
 size_t issued_before(struct arena *a, const char *root, struct text id,
                      size_t below);

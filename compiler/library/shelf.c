@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/text.h"
+#include "source/list.h"
 
 #include <dirent.h>
 #include <stdbool.h>
@@ -56,6 +57,17 @@ const char *shelf_root_of(struct arena *a, const char *root,
     return arena_copy(a, guide, (size_t)(found - guide) - 1);
 }
 
+const char *shelf_place(struct arena *a, const char *root, const char *path) {
+    return strcmp(root, ".") == 0 ? path : arena_printf(a, "%s/%s", root, path);
+}
+
+const char *shelf_from_root(const char *root, const char *path) {
+    size_t len = strlen(root);
+    if (strncmp(path, root, len) == 0 && path[len] == '/')
+        path += len + 1;
+    return strncmp(path, "./", 2) == 0 ? path + 2 : path;
+}
+
 static bool ends_in(const char *path, const char *ending) {
     size_t len = strlen(path), last = strlen(ending);
     return len > last && strcmp(path + len - last, ending) == 0;
@@ -70,9 +82,8 @@ static const char *source_in(struct arena *a, const char *root,
                              const char *folder, const char *name) {
     if (ends_in_md(name) || strchr(name, '/') != NULL)
         return name;
-    const char *path = strcmp(root, ".") == 0
-                           ? arena_printf(a, "%s/%s.md", folder, name)
-                           : arena_printf(a, "%s/%s/%s.md", root, folder, name);
+    const char *path =
+        shelf_place(a, root, arena_printf(a, "%s/%s.md", folder, name));
     return !exists(path) && exists(name) && !is_folder(name) ? name : path;
 }
 
@@ -97,12 +108,8 @@ struct names {
 };
 
 static void add_name(struct names *n, const char *name) {
-    if (n->count == n->room) {
-        size_t more = n->room == 0 ? 16 : n->room * 2;
-        n->list =
-            arena_grow(n->arena, n->list, n->count, more, sizeof(*n->list));
-        n->room = more;
-    }
+    n->list =
+        list_grown(n->arena, n->list, n->count, &n->room, sizeof(*n->list));
     n->list[n->count++] = name;
 }
 
@@ -113,15 +120,9 @@ static size_t finish(const struct names *n, const char *const **list) {
     return n->count;
 }
 
-static const char *in_root(struct arena *a, const char *root,
-                           const char *folder) {
-    return strcmp(root, ".") == 0 ? folder
-                                  : arena_printf(a, "%s/%s", root, folder);
-}
-
 static size_t sources_in(struct arena *a, const char *root, const char *where,
                          const char *ending, const char *const **list) {
-    const char *folder = in_root(a, root, where);
+    const char *folder = shelf_place(a, root, where);
     struct names names = {.arena = a};
     DIR *dir = opendir(folder);
     struct dirent *entry;
@@ -157,14 +158,14 @@ const char *shelf_stem(struct arena *a, const char *guide) {
 const char *shelf_pdf(struct arena *a, const char *root, const char *stem,
                       const char *template) {
     bool usual = template == NULL || strcmp(template, "shop") == 0;
-    return arena_printf(a, "%s/%s%s%s.pdf", in_root(a, root, "build"), stem,
+    return arena_printf(a, "%s/%s%s%s.pdf", shelf_place(a, root, "build"), stem,
                         usual ? "" : ".", usual ? "" : template);
 }
 
 const char *shelf_sheet(struct arena *a, const char *root, const char *stem,
                         const char *template) {
     bool usual = template == NULL || strcmp(template, "owner") == 0;
-    return arena_printf(a, "%s/%s%s%s.pdf", in_root(a, root, "build/jobs"),
+    return arena_printf(a, "%s/%s%s%s.pdf", shelf_place(a, root, "build/jobs"),
                         stem, usual ? "" : ".", usual ? "" : template);
 }
 
@@ -180,12 +181,12 @@ static bool is_pdf_of(struct arena *a, const char *root, const char *stem,
     const char *other =
         arena_printf(a, "procedures/%.*s.md", (int)(len - 4), name);
     return strchr(name + head + 1, '.') == name + len - 4 &&
-           !exists(in_root(a, root, other));
+           !exists(shelf_place(a, root, other));
 }
 
 size_t shelf_pdfs(struct arena *a, const char *root, const char *stem,
                   const char *const **list) {
-    const char *folder = in_root(a, root, "build");
+    const char *folder = shelf_place(a, root, "build");
     struct names names = {.arena = a};
     DIR *dir = opendir(folder);
     struct dirent *entry;

@@ -13,6 +13,9 @@ const char *shelf_root(struct arena *a);
 /* The library of a guide that was named by a path with /procedures/ in it, else
  * `root`. */
 const char *shelf_root_of(struct arena *a, const char *root, const char *guide);
+/* A path from the library's root as one would type it here, and back. */
+const char *shelf_place(struct arena *a, const char *root, const char *path);
+const char *shelf_from_root(const char *root, const char *path);
 /* The file of a GUIDE argument: as it is when it exists or ends in .md, else
  * ROOT/procedures/GUIDE.md. */
 const char *shelf_guide(struct arena *a, const char *root, const char *guide);

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/list.h"
 #include "stages.h"
 
 #include <dirent.h>
@@ -196,12 +197,8 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
     const char *folder = folder_of(s->arena, path);
     if (!make_folder(c, folder))
         return false;
-    if (s->count == s->room) {
-        size_t more = s->room == 0 ? 16 : s->room * 2;
-        s->list =
-            arena_grow(s->arena, s->list, s->count, more, sizeof *s->list);
-        s->room = more;
-    }
+    s->list =
+        list_grown(s->arena, s->list, s->count, &s->room, sizeof *s->list);
     struct waiting *w = &s->list[s->count];
     w->path = arena_copy(s->arena, path, strlen(path));
     w->file = make_temporary(s->arena, folder, &w->temporary);
