@@ -191,6 +191,11 @@ const struct catalogue *catalogue_read(struct compile *c) {
     return k;
 }
 
+const struct catalogue *catalogue_shared(struct compile *c) {
+    const struct catalogue *k = catalogue_read(c);
+    return diag_count(c->diags, LEVEL_WARNING) == 0 ? k : NULL;
+}
+
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id) {
     for (size_t i = 0; i < k->count; i++)
         if (strcmp(k->row[i].id, id) == 0)

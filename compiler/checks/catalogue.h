@@ -66,6 +66,9 @@ struct catalogue {
  * where there is one: it adds rows and words, and weakens none without a
  * reason. The one of c->catalogue where that is there. NULL after a message. */
 const struct catalogue *catalogue_read(struct compile *c);
+/* For many guides of one library, read once: NULL after any message, so that
+ * each guide reads its own and says what is wrong with it. */
+const struct catalogue *catalogue_shared(struct compile *c);
 /* The one that is linked in. */
 const struct catalogue *catalogue_shipped(struct compile *c);
 const struct hazard *catalogue_find(const struct catalogue *k, const char *id);

@@ -23,7 +23,6 @@ bool trigger_is_facts(const struct block *b) {
     return b->scope->parent == NULL;
 }
 
-/* Blocks of the guide that compute; those of the facts are for others. */
 bool trigger_is_of_guide(const struct block *b, enum kind_id kind) {
     return b->kind->id == kind && b->name.len > 0 && !trigger_is_facts(b);
 }

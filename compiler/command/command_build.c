@@ -240,8 +240,7 @@ static struct errand errand_of(const struct request *r, const char *const *list,
         work += e.pages[i] == 0;
     if (work > 1) {
         e.shared.reads = arena_alloc(r->arena, 1, sizeof *e.shared.reads);
-        const struct catalogue *k = catalogue_read(&e.shared);
-        e.catalogue = diag_count(e.shared.diags, LEVEL_WARNING) == 0 ? k : NULL;
+        e.catalogue = catalogue_shared(&e.shared);
         e.faces = faces_new();
     }
     return e;

@@ -22,6 +22,7 @@
 struct register_work {
     const struct request *r;
     struct census census;
+    struct circle circle; /* of the census */
     int status;
 };
 
@@ -54,9 +55,7 @@ static struct readers readers_of(const struct request *r, size_t *count) {
         s.options[i].passages = &s.printed[i];
     struct compile own = {
         .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
-    const struct catalogue *k = catalogue_read(&own);
-    if (diag_count(own.diags, LEVEL_WARNING) == 0)
-        s.catalogue = k; /* else each guide says what is wrong with it */
+    s.catalogue = catalogue_shared(&own);
     return s;
 }
 
@@ -85,6 +84,7 @@ static void read_guides(struct register_work *w) {
     crew_end(crew);
     faces_free(all.faces);
     census_sort(&w->census);
+    w->circle = order_circle(&w->census);
 }
 
 static void print_uses(const struct census_figure *f) {
@@ -139,50 +139,32 @@ static void print_missing(const struct census *s) {
         }
 }
 
-/* True when some guides can never be begun. */
-static bool print_circle(const struct census *s, bool any) {
-    const struct census_guide **list =
-        arena_alloc(s->arena, s->guide_count + 1, sizeof(*list));
-    size_t count = order_circle(s, list);
-    if (count == 0)
-        return false;
-    printf("%s  each comes after the one before it, and the first after the "
-           "last: ",
-           any ? "" : "\nconflicts\n");
-    for (size_t i = 0; i < count; i++)
-        printf("%s%.*s", i == 0 ? "" : ", ", (int)list[i]->now.id.len,
-               list[i]->now.id.start);
-    putchar('\n');
-    return true;
-}
-
-static bool has_conflicts(const struct census *s) {
-    const struct census_guide **list =
-        arena_alloc(s->arena, s->guide_count + 1, sizeof(*list));
-    bool any = order_circle(s, list) > 0;
-    for (size_t i = 0; i < s->count && !any; i++)
-        any = census_conflict(s, i, i) < s->count;
+/* Figures that are stated twice, guides that can never be begun. */
+static bool has_conflicts(const struct register_work *w) {
+    bool any = w->circle.count > 0;
+    for (size_t i = 0; i < w->census.count && !any; i++)
+        any = census_conflict(&w->census, i, i) < w->census.count;
     return any;
 }
 
-static void print_conflicts(struct register_work *w) {
+static void print_conflicts(const struct register_work *w) {
     const struct census *s = &w->census;
-    bool any = false;
+    if (!has_conflicts(w))
+        return;
+    puts("\nconflicts");
     for (size_t i = 0; i < s->count; i++)
         for (size_t k = census_conflict(s, i, i); k < s->count;
              k = census_conflict(s, i, k)) {
-            if (!any)
-                puts("\nconflicts");
-            any = true;
             printf("  %s is ", s->figure[i].name);
             figure_write(stdout, s->figure[i].printed);
             printf(" at %s:%zu and ", s->figure[i].path, s->figure[i].line);
             figure_write(stdout, s->figure[k].printed);
             printf(" at %s:%zu\n", s->figure[k].path, s->figure[k].line);
         }
-    any |= print_circle(s, any);
-    if (any && w->status < STATUS_REFUSED)
-        w->status = STATUS_REFUSED;
+    if (w->circle.count > 0)
+        printf("  each comes after the one before it, and the first after the "
+               "last: %s\n",
+               order_words(w->r->arena, &w->circle));
 }
 
 static const struct census_guide *guide_of(const struct census *s,
@@ -371,7 +353,7 @@ static bool print_job_of(const struct request *r, const char *code) {
     size_t count = shelf_jobs(r->arena, r->root, &path);
     struct sheet_job *job = arena_alloc(r->arena, count + 1, sizeof *job);
     for (size_t i = 0; i < count; i++)
-        sheetwork_file(r, &job[i], path[i]);
+        sheetwork_file(r, r->arena, &job[i], path[i]);
     bool found = print_job(w, job, count, code);
     size_t tables = found ? 0 : shelf_fleets(r->arena, r->root, &path);
     for (size_t i = 0; i < tables && !found; i++)
@@ -437,15 +419,18 @@ int command_register(const struct request *r) {
         print_sheet(&w, r->sheet);
     } else if (r->changed) {
         print_changed(&w);
-    } else if (r->print) {
-        int status = register_print(r, &w.census);
-        w.status = status > w.status ? status : w.status;
-        if (has_conflicts(&w.census) && w.status < STATUS_REFUSED)
-            w.status = STATUS_REFUSED;
     } else {
-        print_figures(&w.census);
-        print_missing(&w.census);
-        print_conflicts(&w);
+        int status = STATUS_GOOD;
+        if (r->print) {
+            status = register_print(r, &w.census, &w.circle);
+        } else {
+            print_figures(&w.census);
+            print_missing(&w.census);
+            print_conflicts(&w);
+        }
+        if (has_conflicts(&w) && status < STATUS_REFUSED)
+            status = STATUS_REFUSED;
+        w.status = status > w.status ? status : w.status;
     }
     return w.status;
 }

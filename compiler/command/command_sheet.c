@@ -6,8 +6,6 @@
 #include "command/sheetwork.h"
 #include "library/fleet.h"
 #include "library/shelf.h"
-#include "source/file.h"
-#include "source/job.h"
 #include "source/tree.h"
 
 #include <string.h>
@@ -30,11 +28,8 @@ static void check_numbers(const struct request *r, struct sheet_job *job,
     size_t there = shelf_jobs(r->arena, r->root, &all);
     for (size_t i = 0; i < there; i++) {
         struct arena *own = arena_new();
-        struct sheet_job other = {.compile = {.arena = own,
-                                              .diags = diag_new(own),
-                                              .library = r->root},
-                                  .stem = shelf_stem(own, all[i])};
-        sheetwork_read(&other, file_read_given(&other.compile, all[i]));
+        struct sheet_job other;
+        sheetwork_file(r, own, &other, all[i]);
         struct text number = sheetwork_number(&other);
         for (size_t k = 0; k < count && number.len > 0; k++)
             if (job[k].block != NULL && job[k].status == STATUS_GOOD &&
@@ -50,7 +45,7 @@ static int print_files(const struct request *r, struct sheetwork *w,
     size_t count = r->word_count;
     struct sheet_job *job = arena_alloc(r->arena, count, sizeof *job);
     for (size_t i = 0; i < count; i++)
-        sheetwork_file(r, &job[i], r->word[i]);
+        sheetwork_file(r, r->arena, &job[i], r->word[i]);
     check_numbers(r, job, count);
     return sheetwork_print(w, job, count, results);
 }
@@ -64,10 +59,8 @@ static struct shown *numbers_of(const struct request *r) {
     size_t there = shelf_jobs(r->arena, r->root, &all);
     for (size_t i = 0; i < there; i++) {
         struct arena *own = arena_new();
-        struct sheet_job j = {.compile = {.arena = own,
-                                          .diags = diag_new(own),
-                                          .library = r->root}};
-        sheetwork_read(&j, file_read_given(&j.compile, all[i]));
+        struct sheet_job j;
+        sheetwork_file(r, own, &j, all[i]);
         if (sheetwork_number(&j).len > 0)
             shown_before(numbers, sheetwork_number(&j));
         arena_free(own);

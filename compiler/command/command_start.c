@@ -176,10 +176,7 @@ static const char *typed(struct arena *a, const char *figure) {
 /* As remarks in the block, with the figures of others of its sort. */
 static void add_settable(struct buf *b, struct arena *a,
                          const struct values *v) {
-    const struct variant *list;
-    size_t count = values_variants(v, &list), variant = 0;
-    while (variant + 1 < count && (values_applies(v) >> variant & 1) == 0)
-        variant++;
+    size_t variant = values_first(v);
     buf_puts(b, "# What was measured on this vehicle; without # it counts, and "
                 "how it was measured\n# may stand in quotes behind it.\n");
     for (size_t i = 0; i < values_count(v); i++) {

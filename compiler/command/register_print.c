@@ -5,7 +5,6 @@
 #include "base/diag.h"
 #include "layout/display.h"
 #include "layout/listing.h"
-#include "library/order.h"
 #include "library/shelf.h"
 #include "library/store.h"
 #include "source/list.h"
@@ -92,21 +91,14 @@ static void add_conflicts(struct arena *a, struct listing *l,
         }
 }
 
-static void add_order(struct arena *a, struct listing *l,
-                      const struct census *s) {
-    const struct census_guide **list =
-        arena_alloc(a, s->guide_count + 1, sizeof(*list));
-    size_t count = order_circle(s, list);
-    struct buf b = buf_in(a);
-    for (size_t i = 0; i < count; i++)
-        buf_printf(&b, "%s%.*s", i == 0 ? "" : ", ", (int)list[i]->now.id.len,
-                   list[i]->now.id.start);
-    if (count > 0)
+static void add_circle(struct arena *a, struct listing *l,
+                       const struct circle *c) {
+    if (c->count > 0)
         add_part(a, l, "Guides in a circle")->words = arena_printf(
             a,
             "Each comes after the one before it, and the first after the "
             "last: %s.",
-            buf_cstr(&b));
+            order_words(a, c));
 }
 
 static void add_missing(struct arena *a, struct listing *l,
@@ -128,7 +120,8 @@ static void add_missing(struct arena *a, struct listing *l,
         }
 }
 
-int register_print(const struct request *r, const struct census *s) {
+int register_print(const struct request *r, const struct census *s,
+                   const struct circle *circle) {
     struct arena *a = r->arena;
     struct compile c = {.arena = a, .diags = diag_new(a), .library = r->root};
     struct listing list = {
@@ -138,7 +131,7 @@ int register_print(const struct request *r, const struct census *s) {
                               "figures, %zu guides.",
                               s->count, s->guide_count)};
     add_conflicts(a, &list, s);
-    add_order(a, &list, s);
+    add_circle(a, &list, circle);
     add_missing(a, &list, s);
     add_figures(a, &list, s);
     const char *path = shelf_place(a, r->root, "build/register/figures.pdf");

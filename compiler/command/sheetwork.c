@@ -42,8 +42,6 @@ struct sheetwork {
     struct layout_options layout;
     struct basis *basis;
     struct shown *shown;
-    /* Of the library, where it is without a message. */
-    struct compile shared;
     const struct catalogue *catalogue;
     struct faces *faces;
     bool quiet;
@@ -62,7 +60,8 @@ static void tell(const struct sheetwork *run, struct diags *d) {
     diag_print_new(d, run->shown, stderr, run->r->colour);
 }
 
-void sheetwork_read(struct sheet_job *j, struct source *src) {
+/* Its block; the status and the messages are the job's. */
+static void read_job(struct sheet_job *j, struct source *src) {
     j->source = src;
     j->block = job_read(&j->compile, src);
     j->status = diag_status(j->compile.diags);
@@ -73,13 +72,17 @@ struct text sheetwork_number(const struct sheet_job *j) {
                             : job_setting(j->compile.arena, j->block, "number");
 }
 
-void sheetwork_file(const struct request *r, struct sheet_job *j,
-                    const char *word) {
-    j->name = shelf_job(r->arena, r->root, word);
-    j->stem = shelf_stem(r->arena, j->name);
-    j->compile = (struct compile){
-        .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
-    sheetwork_read(j, file_read_given(&j->compile, j->name));
+static struct sheet_job new_job(const struct request *r, struct arena *a) {
+    return (struct sheet_job){
+        .compile = {.arena = a, .diags = diag_new(a), .library = r->root}};
+}
+
+void sheetwork_file(const struct request *r, struct arena *a,
+                    struct sheet_job *j, const char *word) {
+    *j = new_job(r, a);
+    j->name = shelf_job(a, r->root, word);
+    j->stem = shelf_stem(a, j->name);
+    read_job(j, file_read_given(&j->compile, j->name));
 }
 
 /* A number as the name of a file: letters, digits, - and _ stay. */
@@ -97,14 +100,13 @@ size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
     size_t count = 0;
     for (bool end = false; count < SHEETS_TOGETHER; count++) {
         struct sheet_job *j = &job[count];
-        *j = (struct sheet_job){
-            .compile = {.arena = a, .diags = diag_new(a), .library = r->root}};
+        *j = new_job(r, a);
         size_t row;
         struct source *src = fleet_next(f, &j->compile, &row, &end);
         if (end)
             break;
         j->name = arena_printf(a, "%s row %zu", fleet_path(f), row);
-        sheetwork_read(j, src);
+        read_job(j, src);
         struct text number = sheetwork_number(j);
         if (number.len > 0)
             j->stem = stem_of(a, number);
@@ -367,11 +369,9 @@ struct sheetwork *sheetwork_open(const struct request *r) {
     if (w->layout.template == NULL)
         w->layout.template = "owner";
     w->shown = shown_new(r->arena);
-    w->shared = (struct compile){
+    struct compile own = {
         .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
-    const struct catalogue *k = catalogue_read(&w->shared);
-    if (diag_count(w->shared.diags, LEVEL_WARNING) == 0)
-        w->catalogue = k;
+    w->catalogue = catalogue_shared(&own);
     store_sweep(r->arena, shelf_sheet(r->arena, r->root, "", NULL));
     return w;
 }

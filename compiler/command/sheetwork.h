@@ -28,17 +28,16 @@ struct sheet_job {
 
 enum { SHEETS_TOGETHER = 64 }; /* rows that are computed and synced at once */
 
-/* A job of a file: its path, or its name in procedures/jobs/. */
-void sheetwork_file(const struct request *r, struct sheet_job *j,
-                    const char *word);
+/* A job of a file: its path, or its name in procedures/jobs/. All lives in `a`.
+ */
+void sheetwork_file(const struct request *r, struct arena *a,
+                    struct sheet_job *j, const char *word);
 /* The next rows of a table, SHEETS_TOGETHER at most; how many. One that is bad
  * is among them, with its message. All lives in `a`. */
 size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
                       struct sheet_job *job);
 
 struct sheetwork *sheetwork_open(const struct request *r);
-/* Its block; the status and the messages are the job's. */
-void sheetwork_read(struct sheet_job *j, struct source *src);
 struct text sheetwork_number(const struct sheet_job *j);
 /* Prints the sheets of those without a mistake so far, in their order, and says
  * what came of all; the worst status. `results`: NULL, or for other programs.

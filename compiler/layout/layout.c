@@ -5,7 +5,6 @@
 #include "layout/annex.h"
 #include "layout/bind.h"
 #include "layout/datasheet.h"
-#include "layout/foot.h"
 #include "layout/front.h"
 #include "layout/owner.h"
 #include "layout/paginate.h"
@@ -15,7 +14,6 @@
 #include "layout/refer.h"
 #include "layout/revise.h"
 #include "layout/safety.h"
-#include "layout/shape.h"
 #include "layout/sheet.h"
 #include "layout/signoff.h"
 
@@ -274,12 +272,10 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
 static struct pages *make_pages(struct leaf *l,
                                 const struct layout_options *options) {
     struct foot foot = front_foot(l);
-    struct foot_lines *foot_lines = foot_set(&l->composer, &foot);
-    double bottom = l->style.bottom;
-    l->style.bottom -= foot_height(foot_lines);
+    const struct foot_lines *lines = bind_foot(l, &foot);
     const size_t *starts;
     size_t count = break_pages(l, options, &starts);
-    struct pages *out = bind_pages(l, foot_lines, bottom, starts, count);
+    struct pages *out = bind_pages(l, lines, starts, count);
     front_draw_code(l, out, out->code);
     describe(l, out, foot.title);
     bind_to_paper(out, l->composer.arena, l->sheet);
@@ -297,15 +293,12 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
         .applies = values_applies(v),
         .frozen = options->frozen,
     };
-    l.composer = (struct composer){
-        .arena = c->arena, .diags = c->diags, .style = &l.style, .tags = &tags};
-    l.sheet = sheet_read(c, options, text_is(leaf_setting(&l, "units"), "SI"));
-    if (l.sheet == NULL)
+    l.composer.arena = c->arena; /* where its settings are read */
+    if (!bind_open(&l, c, &tags, options,
+                   text_is(leaf_setting(&l, "units"), "SI")))
         return NULL;
-    l.style = l.sheet->style;
-    l.composer.shaper = shape_new(c->arena, c->shapes);
     struct pages *out = make_pages(&l, options);
-    shape_free(l.composer.shaper);
+    bind_close(&l);
     return out;
 }
 

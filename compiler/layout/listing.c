@@ -5,8 +5,6 @@
 #include "base/diag.h"
 #include "layout/bind.h"
 #include "layout/paginate.h"
-#include "layout/shape.h"
-#include "layout/sheet.h"
 #include "layout/table.h"
 
 static const struct span nowhere;
@@ -63,9 +61,7 @@ static struct pages *make_pages(struct leaf *l, const struct listing *list) {
                               .title = "",
                               .variants = "",
                               .at = nowhere};
-    struct foot_lines *lines = foot_set(&l->composer, &foot);
-    double bottom = l->style.bottom;
-    l->style.bottom -= foot_height(lines);
+    const struct foot_lines *lines = bind_foot(l, &foot);
     l->flow = (struct flow){.c = &l->composer};
     tag_begin(l->composer.tags, l->composer.arena);
     set_title(l, list);
@@ -76,7 +72,7 @@ static struct pages *make_pages(struct leaf *l, const struct listing *list) {
     }
     const size_t *starts;
     size_t count = paginate_break(&l->flow, &starts);
-    struct pages *out = bind_pages(l, lines, bottom, starts, count);
+    struct pages *out = bind_pages(l, lines, starts, count);
     out->title = text_of(list->title);
     out->subject = text_of(list->words == NULL ? "" : list->words);
     bind_to_paper(out, l->composer.arena, l->sheet);
@@ -87,14 +83,9 @@ struct pages *listing_pages(struct compile *c, const struct listing *list,
                             const struct layout_options *options) {
     struct tagger tags = {.arena = c->arena};
     struct leaf l = {.guide = NULL};
-    l.composer = (struct composer){
-        .arena = c->arena, .diags = c->diags, .style = &l.style, .tags = &tags};
-    l.sheet = sheet_read(c, options, false);
-    if (l.sheet == NULL)
+    if (!bind_open(&l, c, &tags, options, false))
         return NULL;
-    l.style = l.sheet->style;
-    l.composer.shaper = shape_new(c->arena, c->shapes);
     struct pages *out = make_pages(&l, list);
-    shape_free(l.composer.shaper);
+    bind_close(&l);
     return diag_status(c->diags) == 0 ? out : NULL;
 }

@@ -50,18 +50,14 @@ static bool set_words(struct leaf *l, const char *name) {
     return true;
 }
 
-static const char *variant_of(struct leaf *l) {
-    const char *names =
-        values_variant_names(l->values, l->composer.arena, l->applies);
-    return names[0] == '\0' ? "" : names;
-}
-
 void owner_set_job(struct leaf *l) {
     const struct field_box about[] = {
         {"job", 2, setting(l, "number")},
         {"date", 3, setting(l, "date")},
         {"vehicle", 5, setting(l, "vehicle")},
-        {"variant", 2, text_of(variant_of(l))},
+        {"variant", 2,
+         text_of(
+             values_variant_names(l->values, l->composer.arena, l->applies))},
     };
     const struct field_box whose[] = {
         {"owner", 1, setting(l, "owner")},

@@ -5,7 +5,6 @@
 #include "calc/size.h"
 #include "layout/prose.h"
 #include "layout/table.h"
-#include "source/list.h"
 #include "source/stock.h"
 #include "values/wire_total.h"
 
@@ -25,18 +24,11 @@ struct part {
     size_t order;                      /* of the first row */
 };
 
-/* Wire of one size and colour, as much as a variant needs. */
-struct spool {
-    const struct wire_size *size;
-    struct text colour[2];
-    const char **length; /* by variant; NULL: none */
-};
-
 struct parts {
     struct part *part;
     size_t count;
-    struct spool *spool;
-    size_t spool_count;
+    const struct wire_total *wire;
+    size_t wire_count;
     size_t variant_count; /* columns; 0: one column for all */
     size_t variant[VARIANT_COLUMNS];
 };
@@ -86,9 +78,13 @@ static void collect(struct leaf *l, struct parts *all) {
         qsort(all->part, all->count, sizeof *all->part, by_order);
 }
 
-/* A tenth more for slips and bends, in whole feet or tenths of a metre. */
-static const char *with_spare(struct leaf *l, double metre) {
-    double more = metre * 1.1;
+/* A tenth more for slips and bends, in whole feet or tenths of a metre; NULL:
+ * the variant needs none. */
+static const char *length_in(struct leaf *l, const struct wire_total *w,
+                             size_t variant) {
+    double more = w->length[variant] * 1.1;
+    if (!(more > 0))
+        return NULL;
     if (text_is(leaf_setting(l, "units"), "SI"))
         return arena_printf(l->composer.arena, "%.1f\xC2\xA0m",
                             ceil(more * 10 - 1e-9) / 10);
@@ -96,40 +92,6 @@ static const char *with_spare(struct leaf *l, double metre) {
                         "%.0f\xC2\xA0"
                         "ft",
                         ceil(more / 0.3048 - 1e-9));
-}
-
-static struct spool *spool_of(struct parts *all, const struct wire_total *w) {
-    for (size_t i = 0; i < all->spool_count; i++) {
-        struct spool *s = &all->spool[i];
-        if (s->size == w->size && text_equal(s->colour[0], w->colour[0]) &&
-            text_equal(s->colour[1], w->colour[1]))
-            return s;
-    }
-    return NULL;
-}
-
-static void collect_wire(struct leaf *l, struct parts *all) {
-    struct arena *a = l->composer.arena;
-    const struct variant *variant;
-    size_t count = values_variants(l->values, &variant), room = 0;
-    for (size_t i = 0; i < count; i++) {
-        const struct wire_total *list;
-        size_t wires = (l->applies & (variant_set)1 << i) == 0
-                           ? 0
-                           : wire_totals(l->values, a, i, &list);
-        for (size_t k = 0; k < wires; k++) {
-            struct spool *s = spool_of(all, &list[k]);
-            if (s == NULL) {
-                all->spool = list_grown(a, all->spool, all->spool_count, &room,
-                                        sizeof *all->spool);
-                s = &all->spool[all->spool_count++];
-                *s = (struct spool){list[k].size,
-                                    {list[k].colour[0], list[k].colour[1]},
-                                    arena_alloc(a, count, sizeof(char *))};
-            }
-            s->length[i] = with_spare(l, list[k].length);
-        }
-    }
 }
 
 /* The cell of the guide's row, else of the catalogue. */
@@ -178,9 +140,9 @@ static void choose_columns(struct leaf *l, struct parts *all) {
         for (size_t k = 0; k < all->count; k++)
             differs |= !same(quantity_in(l, &all->part[k], i),
                              quantity_in(l, &all->part[k], variant[0]));
-        for (size_t k = 0; k < all->spool_count; k++)
-            differs |= !same(all->spool[k].length[i],
-                             all->spool[k].length[variant[0]]);
+        for (size_t k = 0; k < all->wire_count; k++)
+            differs |= !same(length_in(l, &all->wire[k], i),
+                             length_in(l, &all->wire[k], variant[0]));
     }
     if (!differs)
         return;
@@ -262,35 +224,36 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
     add_interchange(l, cell, p);
 }
 
-static void add_spool(struct leaf *l, struct table *t, const struct parts *all,
-                      const struct spool *s) {
+static void add_wire(struct leaf *l, struct table *t, const struct parts *all,
+                     const struct wire_total *w) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.least;
     struct table_row *row = table_add(a, t, t->at);
     struct rich *cell = row->cell;
     rich_add(a, cell++, leaf_tone(type, FACE_BOLD),
-             text_of(arena_printf(a, "wire %s", s->size->label)), t->at)
+             text_of(arena_printf(a, "wire %s", w->size->label)), t->at)
         ->whole = true;
     const struct variant *list;
     size_t count = values_variants(l->values, &list);
     if (all->variant_count == 0) {
         const char *last = NULL;
         for (size_t i = 0; i < count; i++) {
-            if (s->length[i] == NULL || same(last, s->length[i]))
+            const char *length = length_in(l, w, i);
+            if (length == NULL || same(last, length))
                 continue;
-            leaf_add_value(l, cell, type, FACE_REGULAR, s->length[i]);
-            last = s->length[i];
+            leaf_add_value(l, cell, type, FACE_REGULAR, length);
+            last = length;
         }
         cell++;
     }
     for (size_t i = 0; i < all->variant_count; i++)
         leaf_add_value(l, cell++, type, FACE_REGULAR,
-                       s->length[all->variant[i]]);
+                       length_in(l, w, all->variant[i]));
     struct buf words = buf_in(a);
-    buf_text(&words, s->colour[0]);
-    if (s->colour[1].len > 0) {
+    buf_text(&words, w->colour[0]);
+    if (w->colour[1].len > 0) {
         buf_puts(&words, "/");
-        buf_text(&words, s->colour[1]);
+        buf_text(&words, w->colour[1]);
     }
     leaf_add(l, cell, type, FACE_REGULAR, buf_cstr(&words));
 }
@@ -329,21 +292,16 @@ static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
 }
 
 bool partlist_any(const struct leaf *l) {
-    const struct variant *variant;
     const struct wire_total *list;
-    size_t count = values_variants(l->values, &variant);
-    bool any = leaf_next(l, NULL, KIND_PARTS) != NULL;
-    for (size_t i = 0; i < count && !any; i++)
-        any = (l->applies & (variant_set)1 << i) != 0 &&
-              wire_totals(l->values, l->composer.arena, i, &list) > 0;
-    return any;
+    return leaf_next(l, NULL, KIND_PARTS) != NULL ||
+           wire_totals(l->values, l->composer.arena, &list) > 0;
 }
 
 void partlist_set(struct leaf *l) {
     struct parts all = {0};
     collect(l, &all);
-    collect_wire(l, &all);
-    if (all.count + all.spool_count == 0)
+    all.wire_count = wire_totals(l->values, l->composer.arena, &all.wire);
+    if (all.count + all.wire_count == 0)
         return;
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
@@ -354,10 +312,10 @@ void partlist_set(struct leaf *l) {
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
         add_row(l, t, &all, &all.part[i]);
-    for (size_t i = 0; i < all.spool_count; i++)
-        add_spool(l, t, &all, &all.spool[i]);
+    for (size_t i = 0; i < all.wire_count; i++)
+        add_wire(l, t, &all, &all.wire[i]);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
-    if (all.spool_count == 0)
+    if (all.wire_count == 0)
         return;
     struct rich note = {0};
     struct type type = l->style.least;

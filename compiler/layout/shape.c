@@ -16,7 +16,7 @@ struct word { /* one entry of the cache */
 /* As many as a large guide has; what is kept beyond it would only take room. */
 enum { KEPT_MAX = 4096, KEPT_LEN = 64, FIRST_BUCKETS = 1024 };
 
-struct words {
+struct word_set {
     struct arena *arena; /* of the words, too */
     struct word **bucket;
     size_t bucket_count; /* a power of two, or 0 */
@@ -24,14 +24,14 @@ struct words {
 };
 
 struct shape_kept {
-    struct words words;
+    struct word_set words;
     hb_buffer_t *buffer;
     hb_font_t *font[FACE_COUNT]; /* opened when first used */
 };
 
 struct shaper {
     struct arena *arena;
-    struct words own; /* when those that are kept are many */
+    struct word_set own; /* when those that are kept are many */
     struct shape_kept *kept, alone;
     struct glyph *scratch; /* glyphs of the word at hand */
     size_t scratch_count, scratch_room;
@@ -220,7 +220,7 @@ static uint32_t hash_of(enum face face, struct text t) {
     return hash;
 }
 
-static void widen(struct words *k) {
+static void widen(struct word_set *k) {
     size_t count = k->bucket_count == 0 ? FIRST_BUCKETS : k->bucket_count * 4;
     struct word **bucket = arena_alloc(k->arena, count, sizeof(struct word *));
     for (size_t i = 0; i < k->bucket_count; i++) {
@@ -234,7 +234,7 @@ static void widen(struct words *k) {
     k->bucket_count = count;
 }
 
-static const struct run *find_word(const struct words *k, uint32_t hash,
+static const struct run *find_word(const struct word_set *k, uint32_t hash,
                                    enum face face, struct text t) {
     if (k->bucket_count == 0)
         return NULL;
@@ -245,7 +245,7 @@ static const struct run *find_word(const struct words *k, uint32_t hash,
     return w == NULL ? NULL : &w->run;
 }
 
-static void keep_word(struct words *k, struct word *w) {
+static void keep_word(struct word_set *k, struct word *w) {
     if (k->count++ >= k->bucket_count)
         widen(k);
     struct word **head = &k->bucket[w->hash & (k->bucket_count - 1)];
@@ -320,7 +320,7 @@ const struct run *shape_word(struct shaper *s, enum face face,
         known = find_word(&s->own, hash, face, word);
     if (known != NULL)
         return known;
-    struct words *to = &s->kept->words;
+    struct word_set *to = &s->kept->words;
     if (s->kept != &s->alone && (to->count >= KEPT_MAX || word.len > KEPT_LEN))
         to = &s->own;
     struct word *w = arena_alloc(to->arena, 1, sizeof *w);

@@ -36,13 +36,14 @@ static size_t take_away(const struct census *s, bool *left) {
     return count;
 }
 
-size_t order_circle(const struct census *s, const struct census_guide **list) {
+struct circle order_circle(const struct census *s) {
     bool *left = arena_alloc(s->arena, s->guide_count + 1, sizeof *left);
+    struct circle c = {NULL, 0};
     for (size_t i = 0; i < s->guide_count; i++)
         left[i] = true;
     if (take_away(s, left) == 0)
-        return 0;
-    size_t first = 0, count = 0;
+        return c;
+    size_t first = 0;
     while (!left[first])
         first++;
     /* As many steps back as there are guides end in a circle. */
@@ -54,17 +55,21 @@ size_t order_circle(const struct census *s, const struct census_guide **list) {
         if (text_compare(at->now.id, least->now.id) < 0)
             least = at;
         at = first_before(s, at, left);
+        c.count++;
     } while (at != g);
-    at = least;
-    do {
-        list[count++] = at;
-        at = first_before(s, at, left);
-    } while (at != least);
-    /* They were met from the last to the first. */
-    for (size_t i = 1; i < count - i; i++) {
-        const struct census_guide *swap = list[i];
-        list[i] = list[count - i];
-        list[count - i] = swap;
+    /* They are met from the last to the first. */
+    c.guide = arena_alloc(s->arena, c.count, sizeof(*c.guide));
+    c.guide[0] = at = least;
+    for (size_t i = c.count; --i > 0;)
+        c.guide[i] = at = first_before(s, at, left);
+    return c;
+}
+
+const char *order_words(struct arena *a, const struct circle *c) {
+    struct buf b = buf_in(a);
+    for (size_t i = 0; i < c->count; i++) {
+        buf_puts(&b, i == 0 ? "" : ", ");
+        buf_text(&b, c->guide[i]->now.id);
     }
-    return count;
+    return buf_cstr(&b);
 }

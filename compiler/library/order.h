@@ -4,9 +4,16 @@
 
 #include "library/census.h"
 
+struct arena;
+
 /* Guides that wait for each other, each for the one before it and the first for
- * the last, from the first id on; how many, 0: none. `list` has room for all.
- */
-size_t order_circle(const struct census *s, const struct census_guide **list);
+ * the last, from the first id on; none: count is 0. */
+struct circle {
+    const struct census_guide **guide;
+    size_t count;
+};
+struct circle order_circle(const struct census *s);
+/* Their ids: "CH-009, WH-007". */
+const char *order_words(struct arena *a, const struct circle *c);
 
 #endif

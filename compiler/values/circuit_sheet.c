@@ -397,9 +397,7 @@ static bool add_circuit(struct values *v, const struct block *sheet,
 
 static void fill(struct values *v, const struct block *sheet) {
     const struct block *const *list;
-    size_t first = 0, rows = 0;
-    while (first + 1 < v->variant_count && (v->applies >> first & 1) == 0)
-        first++;
+    size_t first = values_first(v), rows = 0;
     const struct view *view = view_of(block_text(v, sheet, "show", first));
     struct text names = block_text(v, sheet, "of", first);
     size_t count = blocks_listed(v, sheet, names, "circuit", &list);
@@ -423,9 +421,7 @@ static void fill(struct values *v, const struct block *sheet) {
 const char *circuit_sheet_faults(struct values *v,
                                  const struct block *circuit) {
     struct buf text = buf_in(v->c->arena);
-    size_t k = 0;
-    while (k + 1 < v->variant_count && (v->applies >> k & 1) == 0)
-        k++;
+    size_t k = values_first(v);
     const char *cell[COLUMNS_MAX] = {NULL};
     struct build b = {v,    NULL, v->of_block[circuit->index].circuit[k], 0, k,
                       cell, true};

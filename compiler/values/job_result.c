@@ -80,13 +80,6 @@ static bool outside(const struct value *was, const struct value *now) {
     return x < stated.low - slack || x > stated.high + slack;
 }
 
-static size_t variant_of(const struct values *v) {
-    size_t i = 0;
-    while (i + 1 < v->variant_count && (v->applies >> i & 1) == 0)
-        i++;
-    return i;
-}
-
 /* It has its message: what hangs on it needs none. */
 static void silence(struct values *v, const struct job_set *s) {
     struct slot *slot = &v->slot[s->slot];
@@ -211,14 +204,14 @@ static void add_reading(struct values *v, const struct entry *row,
 
 void job_check_sets(struct values *v) {
     if (v->guide->job != NULL)
-        list_figures(v, variant_of(v));
+        list_figures(v, values_first(v));
 }
 
 void job_check_readings(struct values *v) {
     const struct block *job = v->guide->job;
     if (job == NULL)
         return;
-    size_t variant = variant_of(v);
+    size_t variant = values_first(v);
     v->job_reading =
         arena_alloc(v->c->arena, job->entry_count + 1, sizeof *v->job_reading);
     for (size_t i = 0; i < job->entry_count; i++)

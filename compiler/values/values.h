@@ -71,6 +71,8 @@ struct named {
 size_t values_variants(const struct values *v, const struct variant **list);
 /* Those that the guide is for: its `applies`, or all. */
 variant_set values_applies(const struct values *v);
+/* The first variant that it applies to. */
+size_t values_first(const struct values *v);
 /* Those of a {for} mark or a row; 0 after a message. Empty tags: all. */
 variant_set values_tagged(const struct values *v, const struct tags *t);
 /* Those that read a node: the {for} marks on it and above it. */

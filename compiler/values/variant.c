@@ -318,6 +318,13 @@ variant_set values_applies(const struct values *v) {
     return v->applies;
 }
 
+size_t values_first(const struct values *v) {
+    size_t i = 0;
+    while (i + 1 < v->variant_count && (v->applies >> i & 1) == 0)
+        i++;
+    return i;
+}
+
 const char *values_variant_names(const struct values *v, struct arena *a,
                                  variant_set s) {
     struct buf b = buf_in(a);

@@ -11,27 +11,27 @@
 
 struct totals {
     struct arena *arena;
+    size_t variant, variants; /* the one at hand, and how many there are */
     struct wire_total *list;
     size_t count, room;
 };
 
 static void add(struct totals *t, const struct wire_size *size,
-                const struct text *colour, double length) {
-    static const struct text none[2] = {{NULL, 0}, {NULL, 0}};
-    if (colour == NULL)
-        colour = none;
-    for (size_t i = 0; i < t->count; i++) {
-        struct wire_total *w = &t->list[i];
-        if (w->size != size || !text_equal(w->colour[0], colour[0]) ||
-            !text_equal(w->colour[1], colour[1]))
-            continue;
-        w->length += length;
-        return;
+                const struct text colour[2], double length) {
+    size_t i = 0;
+    while (i < t->count && (t->list[i].size != size ||
+                            !text_equal(t->list[i].colour[0], colour[0]) ||
+                            !text_equal(t->list[i].colour[1], colour[1])))
+        i++;
+    if (i == t->count) {
+        t->list =
+            list_grown(t->arena, t->list, t->count, &t->room, sizeof *t->list);
+        t->list[t->count++] = (struct wire_total){
+            size,
+            {colour[0], colour[1]},
+            arena_alloc(t->arena, t->variants, sizeof(double))};
     }
-    t->list =
-        list_grown(t->arena, t->list, t->count, &t->room, sizeof *t->list);
-    t->list[t->count++] =
-        (struct wire_total){size, {colour[0], colour[1]}, length};
+    t->list[i].length[t->variant] += length;
 }
 
 /* A wire that a circuit as found has by that name is in the vehicle already. */
@@ -66,35 +66,42 @@ static void add_circuit(const struct values *v, const struct circuit_work *w,
 }
 
 static void add_run(const struct values *v, const struct block *b,
-                    size_t variant, struct totals *t) {
+                    struct totals *t) {
+    static const struct text none[2] = {{NULL, 0}, {NULL, 0}};
     const struct slot *size = names_field(v, b, "size");
     const struct slot *loop = names_field(v, b, "loop");
     if (size == NULL || loop == NULL)
         return;
-    const struct value *s = &size->named.by_variant[variant];
-    const struct value *l = &loop->named.by_variant[variant];
+    const struct value *s = &size->named.by_variant[t->variant];
+    const struct value *l = &loop->named.by_variant[t->variant];
     if (s->type == VALUE_SIZE && l->type == VALUE_QUANTITY)
-        add(t, s->size, NULL, range_ends(l->quantity).high);
+        add(t, s->size, none, range_ends(l->quantity).high);
 }
 
-size_t wire_totals(const struct values *v, struct arena *a, size_t variant,
-                   const struct wire_total **list) {
+static void add_all(const struct values *v, struct totals *t) {
     const struct guide *g = v->guide;
-    struct totals t = {.arena = a};
-    bool *named = arena_alloc(a, g->block_count + 1, sizeof *named);
+    bool *named = arena_alloc(t->arena, g->block_count + 1, sizeof *named);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         const struct circuit_work *w = b->circuit == NULL || circuit_as_found(b)
                                            ? NULL
-                                           : v->of_block[i].circuit[variant];
+                                           : v->of_block[i].circuit[t->variant];
         if (w != NULL)
-            add_circuit(v, w, &t, named);
+            add_circuit(v, w, t, named);
     }
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->kind->id == KIND_WIRE && b->name.len > 0 && !named[i])
-            add_run(v, b, variant, &t);
+            add_run(v, b, t);
     }
+}
+
+size_t wire_totals(const struct values *v, struct arena *a,
+                   const struct wire_total **list) {
+    struct totals t = {.arena = a, .variants = v->variant_count};
+    for (t.variant = 0; t.variant < t.variants; t.variant++)
+        if ((v->applies >> t.variant & 1) != 0)
+            add_all(v, &t);
     *list = t.list;
     return t.count;
 }

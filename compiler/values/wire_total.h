@@ -9,14 +9,14 @@
 struct wire_total {
     const struct wire_size *size;
     struct text
-        colour[2]; /* insulation and tracer; absent where none is said */
-    double length; /* m, at the longest, without spare */
+        colour[2];  /* insulation and tracer; absent where none is said */
+    double *length; /* by variant, m, at the longest, without spare; 0: none */
 };
 
-/* For one variant, in the order of the guide. Circuits as found need none, nor
- * does a wire that one of them has by the same name. A run that a circuit names
- * counts there. */
-size_t wire_totals(const struct values *v, struct arena *a, size_t variant,
+/* For the variants that apply, in the order of the guide. Circuits as found
+ * need none, nor does a wire that one of them has by the same name. A run that
+ * a circuit names counts there. */
+size_t wire_totals(const struct values *v, struct arena *a,
                    const struct wire_total **list);
 
 #endif
