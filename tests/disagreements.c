@@ -9,7 +9,7 @@
 enum { ARGUMENTS = 16 };
 
 /* Words between bars. */
-static size_t arguments_of(char *text, const char *argv[ARGUMENTS]) {
+static void arguments_of(char *text, const char *argv[ARGUMENTS]) {
     size_t count = 0;
     argv[count++] = program;
     argv[count++] = "size";
@@ -22,7 +22,6 @@ static size_t arguments_of(char *text, const char *argv[ARGUMENTS]) {
         at = bar;
     }
     argv[count] = NULL;
-    return count;
 }
 
 static void test_choice_or_notice(void **state) {
