@@ -355,6 +355,25 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     return NET_DIVERGES;
 }
 
+size_t circuit_net_kept(const struct net *net) {
+    return net->node_count + 2 * net->part_count;
+}
+
+/* What a solution is; `current` and `at` stand side by side. */
+void circuit_net_keep(const struct net *net, double *room, double *kept) {
+    struct work w = slices(net, room);
+    memcpy(kept, w.volt, w.n * sizeof *kept);
+    memcpy(kept + w.n, w.current, 2 * net->part_count * sizeof *kept);
+}
+
+struct net_solution circuit_net_recall(const struct net *net, double *room,
+                                       const double *kept) {
+    struct work w = slices(net, room);
+    memcpy(w.volt, kept, w.n * sizeof *kept);
+    memcpy(w.current, kept + w.n, 2 * net->part_count * sizeof *kept);
+    return (struct net_solution){w.volt, w.current, w.n, 0};
+}
+
 void circuit_net_adjoint(const struct net *net, double *room,
                          const double *weight, double *by) {
     struct work w = slices(net, room);

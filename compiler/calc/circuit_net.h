@@ -46,6 +46,13 @@ size_t circuit_net_room(size_t node_count, size_t part_count);
  * whose parts may have other figures since; the solution stands in it. */
 enum net_fault circuit_net_solve(const struct net *n, double *work,
                                  struct net_solution *out);
+/* The solution that stands in `work` as figures of its own, and back again, so
+ * that the adjoint and a next solution go on from there: circuit_net_kept
+ * doubles. */
+size_t circuit_net_kept(const struct net *n);
+void circuit_net_keep(const struct net *n, double *work, double *kept);
+struct net_solution circuit_net_recall(const struct net *n, double *work,
+                                       const double *kept);
 /* How the weighted sum of node voltages moves with a current drawn from each
  * node, at the solution in `work`: sensitivity by adjoint. `weight` and `by`
  * have a figure for each node. A result moves by (by[to] - by[from]) for each

@@ -4,11 +4,13 @@
  * tells which way each root moves the result; at the corner that this names the
  * signs are looked at again, and roots that disagree are turned. Heat in a
  * joint has its peak where the joint equals what feeds it, so that its own
- * resistance is stepped through. */
+ * resistance is tried all along its range. */
 #include "values/circuit_block.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/peak.h"
+#include "calc/rounding.h"
 #include "source/circuit_tree.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_solve.h"
@@ -18,7 +20,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { TURNS_MAX = 6, STEPS = 40, PASSES = 3 };
+enum { TURNS_MAX = 6 };
 
 struct task {
     struct circuit_work *w;
@@ -206,26 +208,27 @@ static void keep(double *best, double found, bool high) {
         *best = found;
 }
 
-/* The value of a root, of STEPS from `from` on, at which the result is best. */
-static double step_once(const struct task *t, struct corner *c, double from,
-                        double ratio, double *best, bool high) {
-    double peak = from, found = high ? -INFINITY : INFINITY;
-    for (int i = 0; i <= STEPS; i++) {
-        c->value = fmin(from * pow(ratio, i), c->root->range.high);
-        if (!circuit_solve_corner(t->w, t->corner, t->count))
-            continue;
-        double y = result_now(t);
-        if (high ? y > found : y < found) {
-            found = y;
-            peak = c->value;
-        }
-    }
-    keep(best, found, high);
-    return peak;
+/* One root of a task moved alone. */
+struct moved {
+    const struct task *t;
+    struct corner *c;
+    double *best;
+    bool high;
+};
+
+/* The result with the root at e^x, upside down for a low end. */
+static double moved_to(void *of, double x) {
+    const struct moved *m = of;
+    m->c->value =
+        fmax(m->c->root->range.low, fmin(exp(x), m->c->root->range.high));
+    if (!circuit_solve_corner(m->t->w, m->t->corner, m->t->count))
+        return NAN;
+    double y = result_now(m->t);
+    keep(m->best, y, m->high);
+    return m->high ? y : -y;
 }
 
-/* A joint's own resistance in steps, even in the decades, then in finer ones
- * about the best. */
+/* A joint's own resistance through its range, even in the decades. */
 static void step_through(const struct task *t, double *best, bool high) {
     if (t->output->result != RESULT_HEAT || is_open(t))
         return;
@@ -239,13 +242,9 @@ static void step_through(const struct task *t, double *best, bool high) {
             own = own || q[k] == c->root;
         if (!own || range.low <= 0)
             continue;
-        double back = c->value, from = range.low, to = range.high;
-        for (int pass = 0; pass < PASSES; pass++) {
-            double ratio = pow(to / from, 1.0 / STEPS);
-            double peak = step_once(t, c, from, ratio, best, high);
-            from = fmax(range.low, peak / ratio);
-            to = fmin(range.high, peak * ratio);
-        }
+        struct moved m = {t, c, best, high};
+        double back = c->value;
+        peak_find(moved_to, &m, log(range.low), log(range.high));
         c->value = back;
     }
 }
@@ -440,6 +439,14 @@ static struct value hottest(struct values *v, const struct block *b,
         .type = VALUE_TEXT, .text = name, .decision = true, .at = b->at};
 }
 
+/* As far as the solution is sure: Newton's iteration ends within 1e-11 of the
+ * voltages, and a drop is the small difference of two. What is printed is
+ * rounded outwards, and must not be moved by a rest in the last digits. */
+static double settled(double x) {
+    int decimals = round_decimals(x, 8);
+    return round_value(x, decimals < 9 ? decimals : 9, ROUND_HALF_EVEN);
+}
+
 struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
@@ -476,9 +483,10 @@ struct value circuit_block_result(struct values *v, const struct block *b,
                  (int)name.len, name.start);
         return bad;
     }
-    struct quantity *q =
-        block_table(v, nominal, ends, o->field.unit, "",
-                    "nodal solution over the ranges of all its parts");
+    struct quantity *q = block_table(
+        v, settled(nominal),
+        (struct ends){settled(ends.low), settled(ends.high)}, o->field.unit, "",
+        "nodal solution over the ranges of all its parts");
     q->name = name;
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

@@ -490,8 +490,68 @@ void circuit_solve_all_on(struct circuit_work *w) {
                             &w->part[w->c->element_count + s]);
 }
 
+/* A corner of a state that was solved, by its figures; fault: it was not. */
+struct circuit_corner {
+    struct circuit_corner *next; /* of the same remainder */
+    double *value;               /* of each root */
+    enum net_fault fault;
+    double *kept;
+    struct net_part *net_part;
+};
+
+static size_t remainder_of(const struct corner *corner, size_t count) {
+    uint64_t sum = 0, bits = 0;
+    for (size_t i = 0; i < count; i++) {
+        memcpy(&bits, &corner[i].value, sizeof bits);
+        sum = (sum ^ bits) * 0x9E3779B97F4A7C15u;
+        sum ^= sum >> 32;
+    }
+    return sum % CORNER_LISTS;
+}
+
+static bool is_corner(const struct circuit_corner *k,
+                      const struct corner *corner, size_t count) {
+    for (size_t i = 0; i < count; i++)
+        if (k->value[i] != corner[i].value)
+            return false;
+    return true;
+}
+
+static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
+                        const struct corner *corner, size_t count,
+                        enum net_fault fault) {
+    struct arena *a = w->v->c->arena;
+    struct circuit_corner *k = arena_alloc(a, 1, sizeof *k);
+    *k = (struct circuit_corner){
+        *list, arena_alloc(a, count + 1, sizeof *k->value), fault,
+        arena_alloc(a, circuit_net_kept(&w->net), sizeof *k->kept),
+        copied(a, w->net_part, w->net.part_count, sizeof *w->net_part)};
+    for (size_t i = 0; i < count; i++)
+        k->value[i] = corner[i].value;
+    circuit_net_keep(&w->net, w->work, k->kept);
+    *list = k;
+}
+
+/* Many results have their ends at the same corners: each is solved once. */
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count) {
-    make_net(w, corner, count);
-    return solve(w, any_open(w)) == NET_SOLVED;
+    struct circuit_memo *m = &w->memo[w->state];
+    bool kept = w->at == NULL && m->known && m->root == corner &&
+                room_of(w) <= COPIED_MAX / 10;
+    struct circuit_corner **list = kept
+                                       ? &m->corner[remainder_of(corner, count)]
+                                       : NULL,
+                          *k = kept ? *list : NULL;
+    while (k != NULL && !is_corner(k, corner, count))
+        k = k->next;
+    if (k == NULL) {
+        make_net(w, corner, count);
+        enum net_fault fault = solve(w, any_open(w));
+        if (kept)
+            keep_corner(w, list, corner, count, fault);
+        return fault == NET_SOLVED;
+    }
+    memcpy(w->net_part, k->net_part, w->net.part_count * sizeof *w->net_part);
+    w->solution = circuit_net_recall(&w->net, w->work, k->kept);
+    return k->fault == NET_SOLVED;
 }

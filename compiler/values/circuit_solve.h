@@ -7,6 +7,8 @@
 #include "values/circuit_part.h"
 #include "values/range.h"
 
+enum { CORNER_LISTS = 64 };
+
 /* A state as it was solved first, so that going back to it is a copy. */
 struct circuit_memo {
     bool known;
@@ -21,6 +23,7 @@ struct circuit_memo {
     /* Roots with width below the figures of all parts; NULL: not looked for */
     struct corner *root;
     size_t root_count;
+    struct circuit_corner *corner[CORNER_LISTS]; /* solved at these roots */
 };
 
 struct circuit_work {
