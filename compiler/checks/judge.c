@@ -67,12 +67,18 @@ static const char *in_words(enum relation relation) {
     return "";
 }
 
-/* No more decimals than it takes, up to two more than the root's own. */
-static int corner_decimals(double si, const struct unit *u, int own) {
-    double number = round_snap(u == NULL ? si : unit_from_si(u, si));
+/* No more decimals than it takes to tell where in its range the root stands, up
+ * to two more than its own. */
+static int corner_decimals(const struct corner *c, const struct unit *u,
+                           int own) {
+    double width = c->root->range.high - c->root->range.low;
+    double number = u == NULL ? c->value : unit_from_si(u, c->value);
+    double near =
+        0.02 *
+        fabs(u == NULL ? width : unit_from_si(u, width) - unit_from_si(u, 0));
     for (int decimals = 0; decimals < own + 2; decimals++)
-        if (round_snap(round_value(number, decimals, ROUND_HALF_EVEN)) ==
-            number)
+        if (fabs(round_value(number, decimals, ROUND_HALF_EVEN) - number) <=
+            near)
             return decimals;
     return own + 2;
 }
@@ -88,37 +94,13 @@ static const char *worst_corner(struct judge *j, const struct quantity *room) {
     for (size_t i = 0; i < count && i < CORNERS_TOLD; i++) {
         const struct quantity *root = corner[i].root;
         const struct unit *u = figure_unit(root);
-        int decimals =
-            corner_decimals(corner[i].value, u, figure_decimals(root, u));
+        int decimals = corner_decimals(&corner[i], u, figure_decimals(root, u));
         buf_printf(&b, "%s%.*s %s", i == 0 ? "; worst at " : ", ",
                    (int)root->name.len, root->name.start,
                    figure_text(a, corner[i].value, u, root->dim, decimals,
                                ROUND_HALF_EVEN));
     }
     return buf_cstr(&b);
-}
-
-/* The sides where the requirement is nearest to failing. */
-struct worst {
-    double value, limit;
-    bool together; /* they share a root: no ends of their ranges */
-};
-
-static struct worst worst_of(struct judge *j, const struct judgment *one) {
-    const struct requirement *r = one->r;
-    struct ends l = range_ends(r->left), h = range_ends(r->right);
-    bool turned = requirement_turned(r);
-    bool below = r->relation == RELATION_EQUAL && one->room->arg[0] == r->left;
-    struct worst w = {.value = turned || below ? l.low : l.high,
-                      .limit = turned || below ? h.high : h.low};
-    double apart = turned || below ? w.value - w.limit : w.limit - w.value;
-    double low = range_ends(one->room).low;
-    if (low - apart <= 1e-9 * fmax(fabs(w.value), fabs(w.limit)))
-        return w;
-    const struct corner *corner;
-    size_t count = range_corner(j->c->arena, one->room, false, &corner);
-    return (struct worst){range_at(r->left, corner, count),
-                          range_at(r->right, corner, count), true};
 }
 
 /* Unit and decimals in which both sides are told. */
@@ -158,7 +140,7 @@ static const char *margin_text(struct arena *a, double slack) {
 
 /* Sides that hold, as printed: outward, the limit inward. */
 static void word_sides(struct judge *j, struct judgment *one,
-                       const struct worst *w) {
+                       const struct requirement_worst *w) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
     bool turned = requirement_turned(r);
@@ -180,7 +162,7 @@ static void word_sides(struct judge *j, struct judgment *one,
 static void word_numbers(struct judge *j, struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
-    struct worst w = worst_of(j, one);
+    struct requirement_worst w = requirement_worst(j->c->arena, one->room, r);
     double left = range_ends(one->room).low;
     one->slack = w.limit != 0 ? left / fabs(w.limit) : copysign(INFINITY, left);
     if (one->holds || one->by_printing) {

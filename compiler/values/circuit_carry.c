@@ -236,35 +236,63 @@ static void require_contact(const struct carry *c) {
                 .cure = "one with a larger rating, or a relay"});
 }
 
-/* 80 % where a load behind it is on for hours: common practice, no source. */
-static void require_share(const struct carry *c) {
+static bool is_continuous(const struct carry *c) {
     struct circuit_work *w = c->w;
-    const struct circuit_piece *p = &w->part[c->part];
-    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL) ||
-        values_block(w->v, w->b->scope, p->element->name, "fuse") != NULL)
-        return;
     const bool *load = loads_of(w, c->part);
-    bool continuous = false;
     for (size_t i = 0; i < w->c->element_count; i++) {
         const struct circuit_element *e = &w->c->element[i];
         const struct block *b =
             load[i] && e->word_count > 0
                 ? values_block(w->v, w->b->scope, e->word[0], "load")
                 : NULL;
-        continuous =
-            continuous ||
-            (b != NULL &&
-             text_is(block_text(w->v, b, "duty", w->variant), "continuous"));
+        if (b != NULL &&
+            text_is(block_text(w->v, b, "duty", w->variant), "continuous"))
+            return true;
+    }
+    return false;
+}
+
+/* The block, which knows loads and supply but not what the run loses, is short
+ * already: one slip, not two. */
+static bool is_short(const struct circuit_work *w, const struct block *fuse) {
+    for (size_t i = 0; i < w->v->requirement_count; i++) {
+        const struct requirement *r = &w->v->requirement[i];
+        if (r->block == fuse && r->variant == w->variant && r->rule != NULL &&
+            strcmp(r->rule, "share") == 0)
+            return !requirement_met(&w->v->maker, r);
+    }
+    return false;
+}
+
+/* 80 % where a load behind it is on for hours, or what its block allows: common
+ * practice, no source. */
+static void require_share(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    const struct circuit_piece *p = &w->part[c->part];
+    const struct block *fuse =
+        values_block(w->v, w->b->scope, p->element->name, "fuse");
+    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL) ||
+        (fuse != NULL && is_short(w, fuse)))
+        return;
+    bool continuous = is_continuous(c);
+    const struct quantity *right = share_of(w, p->rating, continuous ? 0.8 : 1);
+    const char *what =
+        continuous ? "80 % of its rating, for a continuous load" : "its rating";
+    const struct value *steady =
+        fuse == NULL ? NULL
+                     : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
+                                     w->variant);
+    if (steady != NULL && steady->type == VALUE_QUANTITY) {
+        right = steady->quantity;
+        what = "what may stay on";
     }
     require(c, (struct requirement){
                    .rule = "share",
-                   .what = arena_printf(
-                       w->v->c->arena, "current through %s, against %s",
-                       words(c, p->name),
-                       continuous ? "80 % of its rating, for a continuous load"
-                                  : "its rating"),
+                   .what = arena_printf(w->v->c->arena,
+                                        "current through %s, against %s",
+                                        words(c, p->name), what),
                    .left = c->worst.current,
-                   .right = share_of(w, p->rating, continuous ? 0.8 : 1),
+                   .right = right,
                    .source = "80 % of the rating for a continuous load: common "
                              "practice, no source",
                    .cure = "a larger fuse, if the wire allows it"});

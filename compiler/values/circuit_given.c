@@ -8,9 +8,10 @@
 #include "values/circuit_given.h"
 
 #include "base/arena.h"
-#include "base/diag.h"
 #include "source/circuit_tree.h"
+#include "values/circuit_look.h"
 #include "values/circuit_part.h"
+#include "values/electrical.h"
 #include "values/expression.h"
 #include "values/range.h"
 
@@ -18,17 +19,6 @@
 #include <string.h>
 
 enum { ROUTES_MAX = 2000 };
-
-struct look {
-    struct values *v;
-    const struct block *circuit;
-    const struct circuit *c;
-    size_t variant;
-    const struct block *wire; /* whose length is looked for */
-    size_t routes;
-    bool *on; /* by point: on the route */
-    struct quantity *longest;
-};
 
 static const struct value absent = {.type = VALUE_ABSENT};
 
@@ -53,8 +43,8 @@ static bool uses(const struct look *k, size_t element) {
            block_of(k, element, "wire") == k->wire;
 }
 
-static bool look_at(struct values *v, const struct block *circuit,
-                    size_t variant, struct look *k) {
+bool circuit_look_at(struct values *v, const struct block *circuit,
+                     size_t variant, struct look *k) {
     *k = (struct look){
         .v = v, .circuit = circuit, .c = circuit->circuit, .variant = variant};
     return circuit->circuit != NULL && !circuit->circuit->bad &&
@@ -156,29 +146,41 @@ static void loads_behind(const struct look *k, size_t element, bool *load) {
     }
 }
 
-/* What a load takes: its `highest`, its `current`, or the figure in the line;
- * NULL: not told in amperes. */
-static struct quantity *current_of(const struct look *k, size_t load) {
-    static const char *const names[] = {"highest", "current"};
-    const struct block *b = block_of(k, load, "load");
-    for (size_t i = 0; b != NULL && i < 2; i++) {
-        const struct value *value =
-            block_setting(k->v, b, names[i], k->variant);
-        if (value->type == VALUE_QUANTITY)
-            return value->quantity;
-    }
+/* What the words behind a load's kind say: `7.6 A at 13.2 V`. */
+static struct load_amount amount_of(const struct look *k, size_t load) {
     const struct circuit_element *e = &k->c->element[load];
-    return b != NULL || e->word_count < 2 ? NULL : figure(k, e->word[1], "A");
+    struct load_amount amount = {.kind = LOAD_LEVEL};
+    if (e->word_count < 2)
+        return amount;
+    amount.kind = load_kind_find(e->word[0].start, e->word[0].len);
+    struct text volt = e->word[1];
+    amount.current = figure(k, e->word[1], "A");
+    while (volt.len > 0 && !text_starts(volt, " at "))
+        volt = text_part(volt, 1, volt.len);
+    if (volt.len > 0)
+        amount.at = figure(k, text_part(volt, 4, volt.len), "V");
+    return amount;
+}
+
+/* What a load takes: by its block or by its line; NULL: not told in amperes. */
+static struct load_current current_of(const struct look *k, size_t load,
+                                      const struct feed *feed) {
+    const struct block *b = block_of(k, load, "load");
+    struct load_amount amount =
+        b != NULL ? electrical_amount(k->v, b, k->variant) : amount_of(k, load);
+    return electrical_load(k->v, &amount, feed);
 }
 
 /* The loads behind the wire of the block that carries most; how many. */
 static size_t loads_of(const struct look *k, bool *load,
-                       struct quantity **current) {
+                       struct load_current *current) {
     size_t n = k->c->element_count, best = 0;
     bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
-    *current = NULL;
+    struct feed feed;
+    electrical_voltages(k->v, k->wire, k->variant, &feed);
+    *current = (struct load_current){NULL, NULL, NULL};
     for (size_t e = 0; e < n; e++) {
-        struct quantity *all = NULL;
+        struct load_current all = {NULL, NULL, NULL};
         size_t count = 0;
         bool known = true;
         if (!uses(k, e))
@@ -186,12 +188,15 @@ static size_t loads_of(const struct look *k, bool *load,
         memset(own, 0, n * sizeof *own);
         loads_behind(k, e, own);
         for (size_t i = 0; i < n; i++) {
-            struct quantity *one = own[i] ? current_of(k, i) : NULL;
-            known = known && (!own[i] || one != NULL);
-            all = sum(k, all, one);
-            count += own[i];
+            if (!own[i])
+                continue;
+            struct load_current one = current_of(k, i, &feed);
+            known = known && one.used != NULL;
+            all.used = sum(k, all.used, one.used);
+            all.most = sum(k, all.most, one.most);
+            count++;
         }
-        if (!known || most_of(all) <= most_of(*current))
+        if (!known || most_of(all.most) <= most_of(current->most))
             continue;
         *current = all;
         best = count;
@@ -220,12 +225,14 @@ static struct value text_given(const struct look *k, struct text t) {
 static struct value load_given(const struct look *k) {
     size_t n = k->c->element_count;
     bool *load = arena_alloc(k->v->c->arena, n, sizeof *load);
-    struct quantity *current;
+    struct load_current current;
     size_t count = loads_of(k, load, &current);
     for (size_t i = 0; count == 1 && i < n; i++)
         if (load[i] && block_of(k, i, "load") != NULL)
             return text_given(k, k->c->element[i].word[0]);
-    return quantity_given(k, "load", current);
+    struct value value = quantity_given(k, "load", current.used);
+    value.with = quantity_given(k, "load", current.most).quantity;
+    return value;
 }
 
 /* Not which of its voltages: a share of the lowest is the safe one. */
@@ -301,8 +308,8 @@ static struct value protects_given(const struct look *k,
     return names.len == 0 ? absent : text_given(k, buf_as_text(&names));
 }
 
-static struct value by_circuit(struct look *k, const struct block *b,
-                               const char *setting) {
+struct value circuit_look_gives(struct look *k, const struct block *b,
+                                const char *setting) {
     if (b->kind->id == KIND_FUSE)
         return strcmp(setting, "protects") == 0 ? protects_given(k, b) : absent;
     k->wire = b;
@@ -328,27 +335,27 @@ static bool may_give(const struct block *b, const char *setting) {
 /* By how much a circuit asks most of a block. */
 static double weight_of(struct look *k, const struct value *value,
                         const char *setting) {
-    struct quantity *current;
+    struct load_current current;
     if (strcmp(setting, "loop") == 0)
         return most_of(value->quantity);
     if (strcmp(setting, "load") != 0)
         return 0;
     loads_of(k, arena_alloc(k->v->c->arena, k->c->element_count, sizeof(bool)),
              &current);
-    return most_of(current);
+    return most_of(current.most);
 }
 
 /* Where several circuits name the block, what the one says that asks most. */
-static struct value most_given(struct values *v, const struct block *b,
+struct value circuit_look_most(struct values *v, const struct block *b,
                                const char *setting, size_t variant,
                                struct look *by) {
     struct value best = absent;
     double most = -INFINITY;
     for (size_t i = 0; i < v->guide->block_count; i++) {
         struct look k;
-        if (!look_at(v, v->guide->blocks[i], variant, &k))
+        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
             continue;
-        struct value value = by_circuit(&k, b, setting);
+        struct value value = circuit_look_gives(&k, b, setting);
         if (value.type == VALUE_ABSENT)
             continue;
         double weight = weight_of(&k, &value, setting);
@@ -367,132 +374,18 @@ struct value circuit_given(struct values *v, const struct block *b,
     if (!may_give(b, setting) ||
         (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
         return absent;
-    return most_given(v, b, setting, variant, &by);
+    return circuit_look_most(v, b, setting, variant, &by);
 }
 
 bool circuit_given_holds(struct values *v, const struct block *wire,
                          size_t variant) {
     for (size_t i = 0; i < v->guide->block_count; i++) {
         struct look k;
-        if (!look_at(v, v->guide->blocks[i], variant, &k))
+        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
             continue;
         k.wire = wire;
         if (is_used(&k))
             return true;
     }
     return false;
-}
-
-static bool same(const struct quantity *a, const struct quantity *b) {
-    struct ends p = range_ends(a), q = range_ends(b);
-    return fabs(p.low - q.low) <= 1e-9 + 1e-6 * fabs(q.low) &&
-           fabs(p.high - q.high) <= 1e-9 + 1e-6 * fabs(q.high);
-}
-
-static void conflict(struct look *k, const struct block *b, const char *setting,
-                     const char *own, const char *given) {
-    diag_add(k->v->c->diags, DIAG_SETTING_VALUE, block_place(k->v, b, setting),
-             "%s %.*s says %s, circuit %.*s says %s; leave it to the circuit, "
-             "or mend one of them",
-             b->kind->name, (int)b->name.len, b->name.start, own,
-             (int)k->circuit->name.len, k->circuit->name.start, given);
-}
-
-static void check_loop(struct values *v, const struct block *b,
-                       size_t variant) {
-    struct look by;
-    struct slot *s = names_field(v, b, "loop");
-    bool by_length = blocks_entry(v, b, "length") != NULL;
-    if (s == NULL || (!by_length && blocks_entry(v, b, "loop") == NULL))
-        return;
-    const struct value *own = evaluate_slot(v, s, variant);
-    struct value given = most_given(v, b, "loop", variant, &by);
-    if (given.type != VALUE_QUANTITY || own->type != VALUE_QUANTITY ||
-        same(own->quantity, given.quantity))
-        return;
-    conflict(&by, b, by_length ? "length" : "loop",
-             arena_printf(v->c->arena, "a loop of %s",
-                          figure_of(v->c->arena, own->quantity, FIGURE_RANGE)),
-             figure_of(v->c->arena, given.quantity, FIGURE_RANGE));
-}
-
-static bool has_all(struct text list, struct text wanted) {
-    struct text one, other;
-    while (text_next_part(&wanted, ',', &one)) {
-        struct text rest = list;
-        bool found = false;
-        while (!found && text_next_part(&rest, ',', &other))
-            found = text_equal(text_trim(one), text_trim(other));
-        if (!found)
-            return false;
-    }
-    return true;
-}
-
-/* Whether the block may say `own` where the circuit says `given`. */
-static bool agrees(const struct look *k, const char *setting, struct text own,
-                   struct text given) {
-    struct text p = own, q = given;
-    if (strcmp(setting, "supply") == 0) { /* which voltage is its own affair */
-        text_next_part(&own, ' ', &p);
-        text_next_part(&given, ' ', &q);
-        for (size_t i = 1; i < k->c->supply_count; i++)
-            if (text_equal(p, k->c->supply[i].name))
-                return true;
-    }
-    /* A fuse may protect wires of other circuits besides. */
-    return has_all(p, q);
-}
-
-/* One circuit that agrees is enough: the others ask less, or say which. */
-static void check_text(struct values *v, const struct block *b,
-                       const char *setting, size_t variant) {
-    const struct value *own = block_setting(v, b, setting, variant);
-    struct look wrong = {0};
-    struct text said = {NULL, 0};
-    if (blocks_entry(v, b, setting) == NULL || own->type != VALUE_TEXT)
-        return;
-    for (size_t i = 0; i < v->guide->block_count; i++) {
-        struct look k;
-        if (!look_at(v, v->guide->blocks[i], variant, &k))
-            continue;
-        struct value given = by_circuit(&k, b, setting);
-        if (given.type != VALUE_TEXT)
-            continue;
-        if (agrees(&k, setting, own->text, given.text))
-            return;
-        wrong = k;
-        said = given.text;
-    }
-    if (said.len > 0)
-        conflict(&wrong, b, setting,
-                 arena_printf(v->c->arena, "%s %.*s", setting,
-                              (int)own->text.len, own->text.start),
-                 text_cstr(v->c->arena, said));
-}
-
-/* In the first variant in which it differs. */
-static void check_block(struct values *v, const struct block *b) {
-    static const char *const texts[] = {"load", "supply", "protects"};
-    size_t before = diag_count(v->c->diags, LEVEL_MISTAKE);
-    for (size_t k = 0; k < v->variant_count; k++) {
-        if ((v->applies >> k & 1) == 0)
-            continue;
-        if (b->kind->id == KIND_WIRE)
-            check_loop(v, b, k);
-        for (size_t i = 0; i < 3; i++)
-            if ((i < 2) == (b->kind->id == KIND_WIRE))
-                check_text(v, b, texts[i], k);
-        if (diag_count(v->c->diags, LEVEL_MISTAKE) > before)
-            return;
-    }
-}
-
-void circuit_given_check(struct values *v) {
-    for (size_t k = 0; k < v->guide->block_count; k++) {
-        const struct block *b = v->guide->blocks[k];
-        if ((b->kind->id == KIND_WIRE || b->kind->id == KIND_FUSE) &&
-            b->name.len > 0)
-            check_block(v, b);
-    }
 }

@@ -38,9 +38,8 @@ static const struct quantity *assumed_resistance(struct values *v,
                          "common practice, no source");
 }
 
-static void feed_of_block(struct values *v, const struct block *b,
-                          const struct block *supply, struct text state,
-                          size_t variant, struct feed *out) {
+static void feed_of_block(struct values *v, const struct block *supply,
+                          struct text state, size_t variant, struct feed *out) {
     struct quantity *resting = quantity_of(v, supply, "resting", variant);
     struct quantity *charging = quantity_of(v, supply, "charging", variant);
     struct quantity *low = resting != NULL ? resting : charging;
@@ -48,46 +47,100 @@ static void feed_of_block(struct values *v, const struct block *b,
     out->base = text_is(state, "charging") ? high : low;
     out->strongest = high;
     out->weakest = low;
-    out->resistance = quantity_of(v, supply, "resistance", variant);
-    if (out->resistance == NULL)
-        out->resistance = assumed_resistance(v, b, supply, variant);
 }
 
-bool electrical_feed(struct values *v, const struct block *b, size_t variant,
-                     struct feed *out) {
-    *out = (struct feed){0};
+/* The supply block of a block; *out.bad: something of it has a message. */
+static const struct block *read_supply(struct values *v, const struct block *b,
+                                       size_t variant, struct feed *out) {
     const struct value *value = block_setting(v, b, "supply", variant);
-    if (value->type == VALUE_QUANTITY) {
+    *out = (struct feed){0};
+    if (value->type == VALUE_QUANTITY)
         out->base = out->strongest = out->weakest = value->quantity;
-        out->resistance = assumed_resistance(v, b, NULL, variant);
-        return true;
-    }
     if (value->type != VALUE_TEXT)
-        return false;
+        return NULL;
     struct text name, state;
     electrical_split(value->text, &name, &state);
     const struct block *supply = values_block(v, b->scope, name, "supply");
     if (supply == NULL)
-        return false;
+        return NULL;
     static const char *const stated[] = {"resting", "charging", "resistance"};
     for (size_t i = 0; i < 3; i++)
         out->bad = out->bad || block_is_bad(v, supply, stated[i], variant);
-    if (out->bad)
-        return false;
-    feed_of_block(v, b, supply, state, variant, out);
+    if (!out->bad)
+        feed_of_block(v, supply, state, variant, out);
+    return supply;
+}
+
+bool electrical_voltages(struct values *v, const struct block *b,
+                         size_t variant, struct feed *out) {
+    read_supply(v, b, variant, out);
     return out->base != NULL;
 }
 
-struct quantity *electrical_current(struct values *v, const struct block *b,
-                                    size_t variant) {
+bool electrical_feed(struct values *v, const struct block *b, size_t variant,
+                     struct feed *out) {
+    const struct block *supply = read_supply(v, b, variant, out);
+    if (out->base == NULL)
+        return false;
+    if (supply != NULL)
+        out->resistance = quantity_of(v, supply, "resistance", variant);
+    if (out->resistance == NULL)
+        out->resistance = assumed_resistance(v, b, supply, variant);
+    return true;
+}
+
+struct load_amount electrical_amount(struct values *v, const struct block *load,
+                                     size_t variant) {
+    struct quantity *highest = quantity_of(v, load, "highest", variant);
+    const struct value *current = block_setting(v, load, "current", variant);
+    struct text kind = block_text(v, load, "kind", variant);
+    struct load_amount amount = {load_kind_find(kind.start, kind.len), highest,
+                                 NULL};
+    if (highest == NULL && current->type == VALUE_QUANTITY) {
+        amount.current = current->quantity;
+        amount.at = current->with;
+    }
+    return amount;
+}
+
+static struct quantity *load_at(struct values *v,
+                                const struct load_amount *amount,
+                                const struct quantity *volt) {
+    const struct calculation *c = load_calculation(amount->kind);
+    if (amount->current == NULL || amount->at == NULL || volt == NULL ||
+        c == NULL)
+        return amount->current;
+    const struct quantity *of[] = {amount->current, amount->at, volt};
+    struct quantity *q = quantity_call(&v->maker, c, NULL, of);
+    q->unit = amount->current->unit;
+    return q;
+}
+
+struct load_current electrical_load(struct values *v,
+                                    const struct load_amount *amount,
+                                    const struct feed *feed) {
+    return (struct load_current){
+        load_at(v, amount, feed->base),
+        load_at(v, amount,
+                amount->kind == LOAD_POWER ? feed->weakest : feed->strongest),
+        amount->current};
+}
+
+struct load_current electrical_current(struct values *v, const struct block *b,
+                                       size_t variant,
+                                       const struct feed *feed) {
     const struct value *value = block_setting(v, b, "load", variant);
     if (value->type == VALUE_QUANTITY)
-        return value->quantity;
-    if (value->type != VALUE_TEXT)
-        return NULL;
-    const struct block *load = values_block(v, b->scope, value->text, "load");
+        return (struct load_current){value->quantity,
+                                     value->with != NULL ? value->with
+                                                         : value->quantity,
+                                     value->quantity};
+    const struct block *load =
+        value->type == VALUE_TEXT
+            ? values_block(v, b->scope, value->text, "load")
+            : NULL;
     if (load == NULL)
-        return NULL;
-    struct quantity *highest = quantity_of(v, load, "highest", variant);
-    return highest != NULL ? highest : quantity_of(v, load, "current", variant);
+        return (struct load_current){NULL, NULL, NULL};
+    struct load_amount amount = electrical_amount(v, load, variant);
+    return electrical_load(v, &amount, feed);
 }

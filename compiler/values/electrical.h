@@ -3,6 +3,7 @@
 #ifndef ELECTRICAL_H
 #define ELECTRICAL_H
 
+#include "calc/load.h"
 #include "calc/wire.h"
 #include "values/model.h"
 
@@ -21,16 +22,42 @@ void electrical_split(struct text supply, struct text *name,
 bool electrical_feed(struct values *v, const struct block *b, size_t variant,
                      struct feed *out);
 
-/* Current of a `load` setting: its `highest` where the load has one, else its
- * `current`. NULL when absent or BAD. */
-struct quantity *electrical_current(struct values *v, const struct block *b,
-                                    size_t variant);
+/* The voltages alone of a block that names no supply with a message. */
+bool electrical_voltages(struct values *v, const struct block *b,
+                         size_t variant, struct feed *out);
+
+/* What a load says it takes, and at which voltage. */
+struct load_amount {
+    enum load_kind kind;
+    struct quantity *current;  /* NULL: not told */
+    const struct quantity *at; /* NULL: not told, or as much at any voltage */
+};
+/* Of a load block: its `highest` as it stands, where it has one, else its
+ * `current`. */
+struct load_amount electrical_amount(struct values *v, const struct block *load,
+                                     size_t variant);
+
+/* What a load takes at the voltage of a feed, A, by its kind (load.h). What the
+ * run loses on the way is left out: a circuit counts it in. */
+struct load_current {
+    struct quantity *used;         /* at the voltage that per cent refer to */
+    struct quantity *most;         /* at the worst of the supply's voltages */
+    const struct quantity *stated; /* as the load says it */
+};
+struct load_current electrical_load(struct values *v,
+                                    const struct load_amount *amount,
+                                    const struct feed *feed);
+/* Of a block's `load` setting; NULL when absent or BAD. */
+struct load_current electrical_current(struct values *v, const struct block *b,
+                                       size_t variant, const struct feed *feed);
 
 /* A wire block after its computation, for the fuse that protects it. */
 struct wire_outcome {
-    const struct quantity *current, *ampacity, *length; /* of conductor */
-    const struct quantity *per_metre;                   /* ohm/m at 20 degC */
-    const struct quantity *ambient, *temperature;       /* of the conductor */
+    const struct quantity *current;               /* the most that it carries */
+    const struct quantity *load;                  /* as its load says it */
+    const struct quantity *ampacity, *length;     /* of conductor */
+    const struct quantity *per_metre;             /* ohm/m at 20 degC */
+    const struct quantity *ambient, *temperature; /* of the conductor */
     const struct wire_run *run;
     const struct wire_size *size;
     const char *rejected; /* why smaller sizes fail, a line each */

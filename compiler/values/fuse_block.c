@@ -402,7 +402,7 @@ static void require_times(struct values *v, const struct fuse_inputs *f,
  * is thinner than its feed sets the limit of the whole. */
 static void question_thin(struct values *v, const struct fuse_inputs *f) {
     for (size_t i = 1; i < f->wire_count; i++) {
-        if (f->outcome[i]->current != f->outcome[0]->current ||
+        if (f->outcome[i]->load != f->outcome[0]->load ||
             size_compare(f->outcome[i]->size, f->outcome[0]->size) == 0)
             continue;
         bool later = size_compare(f->outcome[i]->size, f->outcome[0]->size) < 0;

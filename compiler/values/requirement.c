@@ -55,6 +55,24 @@ bool requirement_shows(const struct requirement *r) {
     return is_strict(r) ? low - high > slack : low - high >= -slack;
 }
 
+struct requirement_worst requirement_worst(struct arena *a,
+                                           const struct quantity *room,
+                                           const struct requirement *r) {
+    struct ends l = range_ends(r->left), h = range_ends(r->right);
+    bool turned = requirement_turned(r);
+    bool below = r->relation == RELATION_EQUAL && room->arg[0] == r->left;
+    struct requirement_worst w = {.value = turned || below ? l.low : l.high,
+                                  .limit = turned || below ? h.high : h.low};
+    double apart = turned || below ? w.value - w.limit : w.limit - w.value;
+    double low = range_ends(room).low;
+    if (low - apart <= 1e-9 * fmax(fabs(w.value), fabs(w.limit)))
+        return w;
+    const struct corner *corner;
+    size_t count = range_corner(a, room, false, &corner);
+    return (struct requirement_worst){range_at(r->left, corner, count),
+                                      range_at(r->right, corner, count), true};
+}
+
 bool requirement_met(struct quantity_maker *m, const struct requirement *r) {
     return r->left != NULL && requirement_holds(requirement_room(m, r), r) &&
            (r->sizes != NULL || requirement_shows(r));

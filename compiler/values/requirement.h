@@ -11,6 +11,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
+struct arena;
 struct block;
 struct values;
 
@@ -53,6 +54,14 @@ bool requirement_holds(const struct quantity *room,
 /* Whether the figures hold as they are printed, rounded outward. Where the
  * ranges overlap only the difference decides: the sides share a root. */
 bool requirement_shows(const struct requirement *r);
+/* The sides where the requirement is nearest to failing. */
+struct requirement_worst {
+    double value, limit;
+    bool together; /* they share a root: no ends of their ranges */
+};
+struct requirement_worst requirement_worst(struct arena *a,
+                                           const struct quantity *room,
+                                           const struct requirement *r);
 /* Both. */
 bool requirement_met(struct quantity_maker *m, const struct requirement *r);
 /* The same for left <= right by themselves. */

@@ -63,7 +63,7 @@ static bool carries(struct values *v, const struct wire_inputs *w,
                     const struct wire_trial *t) {
     if (w->cranking)
         return range_ends(t->hot).high <= w->insulation;
-    return requirement_at_most(&v->maker, w->current, t->ampacity);
+    return requirement_at_most(&v->maker, w->most, t->ampacity);
 }
 
 static bool passes(struct values *v, const struct wire_inputs *w,
@@ -84,7 +84,7 @@ static const char *why_not(struct values *v, const struct wire_inputs *w,
                                   t->size->label)
                    : arena_printf(a, "%s carries %s, not %s", t->size->label,
                                   figure_of(a, t->ampacity, FIGURE_LOW),
-                                  figure_of(a, w->current, FIGURE_HIGH));
+                                  figure_of(a, w->most, FIGURE_HIGH));
     return arena_printf(a, "%s loses %s, more than %s", t->size->label,
                         figure_of(a, t->drop, FIGURE_HIGH),
                         figure_of(a, w->limit, FIGURE_AT_MOST));
@@ -150,13 +150,13 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
                             "insulation", "stated"),
                 "short-time heating without loss of heat", cure);
     else
-        require(v, w, "ampacity", "current", w->current, t->ampacity,
+        require(v, w, "ampacity", "current", w->most, t->ampacity,
                 t->run->ampacity.source, cure);
     if (w->limit != NULL)
         require(v, w, "drop", "voltage drop", t->drop, w->limit,
                 w->limit_source, cure);
     if (w->terminals != NULL)
-        require(v, w, "terminals", "current through the terminals", w->current,
+        require(v, w, "terminals", "current through the terminals", w->most,
                 w->terminals, "terminals of the block",
                 "a larger terminal, or two");
 }
@@ -165,9 +165,11 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
                        struct wire_trial *t) {
     const struct block *b = w->block;
     size_t variant = w->variant;
-    const struct quantity *heat_of[] = {w->current, w->ambient, w->length,
+    const struct quantity *loop_of[] = {w->current, w->ambient, w->length,
                                         t->per_metre};
-    const struct quantity *warm_of[] = {w->current, w->ambient};
+    const struct quantity *heat_of[] = {w->most, w->ambient, w->length,
+                                        t->per_metre};
+    const struct quantity *warm_of[] = {w->most, w->ambient};
     struct quantity_maker *m = &v->maker;
     block_field(
         v, b, "size", variant,
@@ -181,7 +183,7 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
     block_quantity(v, b, "ampacity", variant, "ampacity", t->ampacity);
     block_quantity(
         v, b, "resistance", variant, "resistance",
-        quantity_call(m, wire_calculation(WIRE_RESISTANCE), t->run, heat_of));
+        quantity_call(m, wire_calculation(WIRE_RESISTANCE), t->run, loop_of));
     block_quantity(v, b, "drop", variant, "voltage drop", t->drop);
     if (w->has_feed)
         block_quantity(
@@ -265,7 +267,8 @@ static const struct wire_outcome *keep_outcome(struct values *v,
                                                const struct wire_trial *t,
                                                const char *rejected) {
     struct wire_outcome *o = arena_alloc(v->c->arena, 1, sizeof *o);
-    *o = (struct wire_outcome){.current = w->current,
+    *o = (struct wire_outcome){.current = w->most,
+                               .load = w->stated,
                                .ampacity = t->ampacity,
                                .length = w->length,
                                .per_metre = t->per_metre,

@@ -72,7 +72,11 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
 }
 
 static bool read_current(struct values *v, struct wire_inputs *w) {
-    w->current = electrical_current(v, w->block, w->variant);
+    struct load_current c =
+        electrical_current(v, w->block, w->variant, &w->feed);
+    w->current = c.used;
+    w->most = c.most;
+    w->stated = c.stated;
     if (w->current == NULL) {
         if (block_setting(v, w->block, "load", w->variant)->type ==
             VALUE_ABSENT)
@@ -238,11 +242,11 @@ static struct text read_duty(struct values *v, const struct wire_inputs *w) {
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,
                      struct wire_inputs *w) {
     *w = (struct wire_inputs){.block = b, .variant = variant};
+    w->has_feed = electrical_feed(v, b, variant, &w->feed);
     bool ok = read_conductor(v, w);
     ok &= read_current(v, w);
     ok &= read_length(v, w);
     ok &= read_surroundings(v, w);
-    w->has_feed = electrical_feed(v, b, variant, &w->feed);
     /* Without a supply no rule of fuses and faults could be asked. */
     if (!v->c->single &&
         block_setting(v, b, "supply", variant)->type == VALUE_ABSENT) {

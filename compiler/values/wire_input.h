@@ -13,7 +13,10 @@ struct wire_inputs {
     double insulation; /* K */
     int bundle;
     bool intermittent, engine_space, cranking;
-    struct quantity *current, *length;
+    struct quantity *current;      /* at the voltage of the drop limit */
+    struct quantity *most;         /* at the worst voltage of the supply */
+    const struct quantity *stated; /* as the load says it */
+    struct quantity *length;
     const struct quantity *ambient, *joints;
     const struct quantity *limit; /* of the drop; NULL: no supply is known */
     const char *limit_source;

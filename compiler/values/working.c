@@ -243,6 +243,27 @@ static void write_quantity(struct arena *a, const struct quantity *q,
         write_below(a, q, depth, told, out);
 }
 
+/* Both sides where they are nearest to each other. */
+static void write_sides(const struct values *v, struct arena *a,
+                        const struct requirement *r, FILE *out) {
+    struct quantity_maker m = requirement_maker(v);
+    struct requirement_worst w =
+        requirement_worst(a, requirement_room(&m, r), r);
+    const char *left = figure_of(a, r->left, FIGURE_HIGH);
+    const char *right = figure_of(a, r->right, FIGURE_AT_MOST);
+    if (w.together) {
+        const struct unit *u = figure_unit(r->left);
+        int decimals = figure_decimals(r->left, u);
+        left =
+            figure_text(a, w.value, u, r->left->dim, decimals, ROUND_HALF_EVEN);
+        right = figure_text(a, w.limit, u, r->right->dim, decimals,
+                            ROUND_HALF_EVEN);
+    }
+    figure_write(out, left);
+    fputs(" \xE2\x89\xA4 ", out);
+    figure_write(out, right);
+}
+
 static void write_requirements(const struct values *v, struct arena *a,
                                const struct block *b, size_t variant,
                                FILE *out) {
@@ -252,9 +273,7 @@ static void write_requirements(const struct values *v, struct arena *a,
             r->relation != RELATION_AT_MOST || r->sizes != NULL)
             continue;
         fprintf(out, "  check: %s ", r->what);
-        figure_write(out, figure_of(a, r->left, FIGURE_HIGH));
-        fputs(" \xE2\x89\xA4 ", out);
-        figure_write(out, figure_of(a, r->right, FIGURE_AT_MOST));
+        write_sides(v, a, r, out);
         fputc('\n', out);
     }
 }
