@@ -251,24 +251,46 @@ static void make_net(struct circuit_work *w, const struct corner *corner,
     w->net = (struct net){w->net_part, n + w->strays, w->node_count};
 }
 
-/* A part that a state cuts off floats rightly: it leaks to minus. */
+static enum net_fault solve_once(struct circuit_work *w) {
+    if (w->work == NULL)
+        w->work = arena_alloc(
+            w->v->c->arena,
+            circuit_net_room(w->node_count, w->part_count + w->node_count),
+            sizeof *w->work);
+    return circuit_net_solve(&w->net, w->work, &w->solution);
+}
+
+/* Whether a load of constant power is cut off by the state: without it nothing
+ * is across it. It then stays as a leak, which draws nothing. */
+static bool is_cut_off(struct circuit_work *w, size_t net_part) {
+    struct net_part *p = &w->net_part[net_part];
+    p->law = (struct circuit_part_law){LAW_RESISTANCE, {STRAY, 0, 0}};
+    enum net_fault fault = solve_once(w);
+    const double *volt = w->solution.volt;
+    return (fault == NET_SOLVED || fault == NET_UNFED) &&
+           fabs(volt[p->from] - volt[p->to]) < 1;
+}
+
+/* What a state cuts off floats rightly, and leaks to minus. */
 static enum net_fault solve(struct circuit_work *w, bool cut) {
     for (;;) {
-        if (w->work == NULL)
-            w->work = arena_alloc(
-                w->v->c->arena,
-                circuit_net_room(w->node_count, w->part_count + w->node_count),
-                sizeof *w->work);
-        enum net_fault fault =
-            circuit_net_solve(&w->net, w->work, &w->solution);
+        enum net_fault fault = solve_once(w);
+        size_t where = w->solution.where;
+        if (fault == NET_UNFED && cut) {
+            struct circuit_part_law law = w->net_part[where].law;
+            if (is_cut_off(w, where))
+                continue;
+            w->net_part[where].law = law;
+            return solve_once(w);
+        }
         if (fault != NET_FLOATS || !cut)
             return fault;
         size_t n = w->net.part_count++;
         w->strays++;
         w->work[0] = 0; /* another net */
         w->of_net[n] = SIZE_MAX;
-        w->net_part[n] = (struct net_part){
-            w->solution.where, 0, {LAW_RESISTANCE, {STRAY, 0, 0}}};
+        w->net_part[n] =
+            (struct net_part){where, 0, {LAW_RESISTANCE, {STRAY, 0, 0}}};
     }
 }
 
