@@ -68,6 +68,29 @@ static void test_sources_are_kept(void **state) {
     arena_free(l.arena);
 }
 
+/* Words of a drawing and the samples of a picture are printed, too. */
+static void test_changed_drawings_are_told(void **state) {
+    (void)state;
+    static const char *const change[][2] = {
+        {"switch S2   dip switch", "switch S2   toggle"},
+        {"wire    W2  feed, 0.4 m, red/white", "wire    W2  feed, 0.4 m, red"},
+        {"state: high beam", "state: main beam"},
+        {"joint   G1  ring M8", "joint   G1  ring M10"},
+        {"title: Relay K1 from below", "title: Relay K1 seen from below"},
+    };
+    struct library l = library_new("drawings");
+    issue(&l);
+    struct text guide = command_read(l.arena, path_in(&l, GUIDE));
+    for (size_t i = 0; i < sizeof change / sizeof *change; i++) {
+        edit(&l, GUIDE, change[i][0], change[i][1]);
+        expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+        if (strstr(messages(&l), "warning: issued otherwise") == NULL)
+            fail_msg("%s: %s", change[i][1], messages(&l));
+        assert_true(command_write(path_in(&l, GUIDE), guide));
+    }
+    arena_free(l.arena);
+}
+
 static void test_changed_words_are_told(void **state) {
     (void)state;
     struct library l = library_new("changed");
@@ -229,6 +252,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_issued_guide_says_so),
         cmocka_unit_test(test_sources_are_kept),
+        cmocka_unit_test(test_changed_drawings_are_told),
         cmocka_unit_test(test_changed_words_are_told),
         cmocka_unit_test(test_comment_is_no_change),
         cmocka_unit_test(test_next_revision_shows_what_changed),

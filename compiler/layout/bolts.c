@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "calc/pattern.h"
+#include "layout/revise.h"
 #include "layout/shape.h"
 #include "values/quantity.h"
 
@@ -154,7 +155,7 @@ static void set_joint(struct leaf *l, const struct joint *j) {
     paragraph_draw_all(c, s, lines, left, top);
     flow_space(&l->flow, 8);
     flow_bond(&l->flow, BOND_WEAK);
-    flow_add(&l->flow, s);
+    revise_add_slab(l, j->block->node, s);
     flow_space(&l->flow, 8);
 }
 

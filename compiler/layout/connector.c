@@ -7,6 +7,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/shape.h"
 #include "layout/swatch.h"
 
@@ -201,6 +202,6 @@ void connector_set(struct leaf *l, const struct block *b,
     add_caption(l, s, b, spot->x, width);
     s->anchor = refer_node(l, b->node);
     flow_space(&l->flow, 8);
-    flow_add(&l->flow, s);
+    revise_add_slab(l, b->node, s);
     flow_bond(&l->flow, BOND_FIRM);
 }

@@ -30,7 +30,7 @@ static const struct data_column wire_columns[] = {
     {"current", "current", PRINT_HIGH, false},
     {"lost", "drop", PRINT_HIGH, false},
     {"limit", "drop limit", PRINT_PLAIN, false},
-    {"carries", "ampacity", PRINT_LOW, false},
+    {"may carry", "ampacity", PRINT_LOW, false},
     {"reaches", "temperature", PRINT_HIGH, false},
     {0},
 };
@@ -55,7 +55,7 @@ static const struct data_column rating_columns[] = {
 
 static const struct data_column carries_columns[] = {
     {"size", "size", PRINT_PLAIN, false},
-    {"carries", "current", PRINT_HIGH, false},
+    {"current", "current", PRINT_HIGH, false},
     {0},
 };
 
@@ -224,9 +224,9 @@ void datasheet_set_electrical(struct leaf *l) {
     struct data fuses = {.column = fuse_columns};
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
-    schematic_set(l);
     set_data(l, &wires, "wire", "Wires");
     set_data(l, &fuses, "fuse", "Fuses");
+    schematic_set(l);
 }
 
 bool datasheet_any_ratings(const struct leaf *l) {

@@ -10,6 +10,7 @@
 #include "image/image.h"
 #include "layout/callout.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/sheet.h"
 #include "source/gallery.h"
 #include "values/quantity.h"
@@ -139,9 +140,9 @@ static void add_caption(struct leaf *l, struct slab *s, const struct rich *r,
     tag_close(c->tags, outer);
 }
 
-static void add_slab(struct leaf *l, struct slab *s) {
+static void add_slab(struct leaf *l, const struct node *n, struct slab *s) {
     flow_space(&l->flow, 8);
-    flow_add(&l->flow, s);
+    revise_add_slab(l, n, s);
     flow_space(&l->flow, 10);
 }
 
@@ -193,7 +194,7 @@ static void set_figure(struct leaf *l, const struct block *b,
                                           spot->width);
     if (b->node != NULL)
         s->anchor = refer_node(l, b->node);
-    add_slab(l, s);
+    add_slab(l, b->node, s);
 }
 
 static const struct value *value_in(const struct leaf *l, const struct block *b,
@@ -289,7 +290,7 @@ void plate_set_image(struct leaf *l, const struct node *n,
                           spot->x, image->at);
     s->anchor = refer_node(l, n);
     add_caption(l, s, &caption, spot->x, room);
-    add_slab(l, s);
+    add_slab(l, n, s);
 }
 
 struct slab *plate_logo(struct leaf *l) {

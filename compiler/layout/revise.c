@@ -2,7 +2,10 @@
 #include "layout/revise.h"
 
 #include "base/arena.h"
+#include "image/picture.h"
 #include "layout/refer.h"
+
+#include <inttypes.h>
 
 struct revision { /* by number of the passage, from 1; [0] is none */
     const struct node **step; /* or NULL */
@@ -46,6 +49,23 @@ void revise_end(struct leaf *l) {
     l->flow.passage = 0;
 }
 
+void revise_add_slab(struct leaf *l, const struct node *n, struct slab *s) {
+    bool alone = l->flow.passage == 0;
+    if (alone)
+        revise_begin(l, n);
+    flow_add(&l->flow, s);
+    if (alone)
+        revise_end(l);
+}
+
+/* A picture is told by its samples (FNV-1a, 64 bits). */
+static void add_picture(struct buf *b, const struct picture *p) {
+    uint64_t hash = 0xCBF29CE484222325u;
+    for (size_t i = 0; i < p->len; i++)
+        hash = (hash ^ p->bytes[i]) * 0x100000001B3u;
+    buf_printf(b, "picture %016" PRIx64 " ", hash);
+}
+
 /* All that is printed in a slab but the number of the step. */
 static void add_words(struct buf *b, const struct slab *s,
                       const struct node *step) {
@@ -53,6 +73,8 @@ static void add_words(struct buf *b, const struct slab *s,
         const struct op *op = &s->ops[i];
         bool number = i == 0 && step != NULL && step->number != NULL &&
                       text_is(op->text, step->number);
+        if (op->kind == OP_IMAGE)
+            add_picture(b, op->picture);
         if (op->kind != OP_TEXT || number)
             continue;
         buf_text(b, op->text);

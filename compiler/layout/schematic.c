@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "layout/paragraph.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/schematic_draw.h"
 #include "layout/schematic_plan.h"
 #include "layout/schematic_words.h"
@@ -168,7 +169,7 @@ static void add_key(struct diagram *d) {
     tag_close(tags, outer);
     flow_bond(&l->flow, BOND_FAST);
     flow_space(&l->flow, 4);
-    flow_add(&l->flow, d->s);
+    revise_add_slab(l, d->block->node, d->s);
     flow_space(&l->flow, 8);
 }
 
@@ -179,7 +180,7 @@ static void add_drawing(struct diagram *d, struct slab *s, double top,
     slab_copy(&l->composer, placed, s, 0, top);
     placed->anchor = anchor;
     flow_space(&l->flow, 4);
-    flow_add(&l->flow, placed);
+    revise_add_slab(l, d->block->node, placed);
 }
 
 static double diagram_height(const struct diagram *d) {
@@ -226,14 +227,15 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
     struct leaf *l = d->l;
     struct rich r = {0};
     add_caption(l, &r, d->block, sheet, sheets);
-    flow_bond(&l->flow, BOND_WEAK);
     flow_space(&l->flow, 8);
+    revise_begin(l, d->block->node);
     flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.note, d->block->at);
     flow_bond(&l->flow, BOND_FAST);
     d->s = slab_new(&l->composer, diagram_height(d), d->block->at);
     schematic_draw(d);
     add_drawing(d, d->s, BAND,
                 sheet == 0 ? refer_node(l, d->block->node) : NULL);
+    revise_end(l);
     if (sheet + 1 == sheets)
         add_key(d);
 }
@@ -315,7 +317,6 @@ static bool set_pair(struct leaf *l, const struct block *before,
     }
     for (int i = 0; i < SCHEMATIC_SYMBOLS; i++)
         d[1].used[i] |= d[0].used[i];
-    flow_bond(&l->flow, BOND_WEAK);
     flow_space(&l->flow, 8);
     add_drawing(&d[0], s, 0, refer_node(l, after->node));
     add_key(&d[1]);

@@ -15,7 +15,7 @@ enum {
     BAND = 15,     /* above and below a bar: name, voltage */
     NARROW = 84,   /* least width of a column */
     WIDE = 132,    /* most */
-    LINES_MAX = 6, /* beside one element */
+    LINES_MAX = 8, /* beside one element */
 };
 
 struct label {

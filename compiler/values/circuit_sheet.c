@@ -319,7 +319,7 @@ static bool fault_row(struct build *b, size_t part) {
 }
 
 static const struct view views[] = {
-    {"wires", {"wire", "size", "colour", "length", "from", "to"}, wire_row},
+    {"wires", {"wire", "size", "colour", "longest", "from", "to"}, wire_row},
     {"loads",
      {"load", "fuse", "current", "starting", "loses at most"},
      load_row},

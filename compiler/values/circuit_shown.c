@@ -5,25 +5,10 @@
 
 #include "base/arena.h"
 #include "values/circuit_part.h"
+#include "values/circuit_rating.h"
 #include "values/circuit_solve.h"
 
-/* Texts by variant, each once. */
-struct texts {
-    const char *text[64];
-    variant_set set[64];
-    size_t count;
-};
-
-static void add(struct texts *t, const char *text, size_t variant) {
-    variant_set bit = (variant_set)1 << variant;
-    for (size_t i = 0; i < t->count; i++)
-        if (text_equal(text_of(t->text[i]), text_of(text))) {
-            t->set[i] |= bit;
-            return;
-        }
-    t->text[t->count] = text;
-    t->set[t->count++] = bit;
-}
+#include <string.h>
 
 /* "10 AWG" is not parted. */
 static const char *held(struct arena *a, const char *label) {
@@ -31,17 +16,6 @@ static const char *held(struct arena *a, const char *label) {
     for (; *label != '\0'; label++)
         buf_add(&b, *label == ' ' ? "\xC2\xA0" : label, *label == ' ' ? 2 : 1);
     return buf_cstr(&b);
-}
-
-static const char *joined(const struct values *v, struct arena *a,
-                          const struct texts *t) {
-    struct buf b = buf_in(a);
-    for (size_t i = 0; i < t->count; i++) {
-        if (i > 0)
-            buf_printf(&b, "; %s: ", values_variant_names(v, a, t->set[i]));
-        buf_puts(&b, t->text[i]);
-    }
-    return t->count == 0 ? NULL : buf_cstr(&b);
 }
 
 /* The least and the most of a figure over the variants. */
@@ -58,14 +32,83 @@ static void widen(struct extent *e, const struct quantity *q) {
         e->high = q;
 }
 
+static bool is_point(struct arena *a, const struct extent *e) {
+    return e->low != NULL && strcmp(figure_of(a, e->low, FIGURE_PLAIN),
+                                    figure_of(a, e->high, FIGURE_PLAIN)) == 0;
+}
+
 static const char *extent_words(struct arena *a, const struct extent *e) {
     if (e->low == NULL)
         return NULL;
     const char *low = figure_of(a, e->low, FIGURE_PLAIN);
-    const char *high = figure_of(a, e->high, FIGURE_PLAIN);
-    return text_equal(text_of(low), text_of(high))
-               ? low
-               : arena_printf(a, "%s to %s", low, high);
+    return is_point(a, e) ? low
+                          : arena_printf(a, "%s to %s", low,
+                                         figure_of(a, e->high, FIGURE_PLAIN));
+}
+
+/* Texts by variant, each once, each with the extent of what stands behind it.
+ */
+struct texts {
+    const char *text[64];
+    variant_set set[64];
+    struct extent behind[64];
+    size_t count;
+};
+
+static void add(struct texts *t, const char *text,
+                const struct quantity *behind, size_t variant) {
+    size_t i = 0;
+    while (i < t->count && strcmp(t->text[i], text) != 0)
+        i++;
+    if (i == t->count) {
+        t->text[t->count++] = text;
+        t->set[i] = 0;
+        t->behind[i] = (struct extent){NULL, NULL};
+    }
+    t->set[i] |= (variant_set)1 << variant;
+    widen(&t->behind[i], behind);
+}
+
+/* "10 AWG 1.9 m to 2.4 m; mark 3: 8 AWG 3.4 m", and "10 AWG; mark 3: 8 AWG,
+ * 0.4 m" where the length is the same. */
+static const char *joined(const struct values *v, struct arena *a,
+                          const struct texts *t) {
+    struct buf b = buf_in(a);
+    struct extent all = {NULL, NULL};
+    for (size_t i = 0; i < t->count; i++) {
+        widen(&all, t->behind[i].low);
+        widen(&all, t->behind[i].high);
+    }
+    bool same = t->count > 1 && is_point(a, &all);
+    for (size_t i = 0; i < t->count; i++) {
+        const char *behind = same ? NULL : extent_words(a, &t->behind[i]);
+        if (i > 0)
+            buf_printf(
+                &b, "; %s: ", held(a, values_variant_names(v, a, t->set[i])));
+        buf_puts(&b, t->text[i]);
+        if (behind != NULL)
+            buf_printf(&b, " %s", behind);
+    }
+    if (same)
+        buf_printf(&b, ", %s", extent_words(a, &all));
+    return t->count == 0 ? NULL : buf_cstr(&b);
+}
+
+/* What a fuse is for, or what a switch or a contact carries: "15 A lamp". */
+static const char *rating_of(struct arena *a, const struct circuit_work *w,
+                             size_t element) {
+    const struct circuit_piece *p = &w->part[element];
+    enum circuit_part part = p->element->part;
+    if (p->rating != NULL)
+        return figure_of(a, p->rating, FIGURE_PLAIN);
+    if (part != CIRCUIT_SWITCH && part != CIRCUIT_CONTACT)
+        return NULL;
+    struct circuit_carrying can = circuit_rating_carries(w, element);
+    if (can.rating == NULL)
+        return NULL;
+    const char *ampere = figure_of(a, can.rating, FIGURE_PLAIN);
+    return strcmp(can.load, "lamp") == 0 ? arena_printf(a, "%s lamp", ampere)
+                                         : ampere;
 }
 
 static const struct quantity *current_of(const struct circuit_piece *p) {
@@ -79,7 +122,7 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set) {
     struct texts size = {.count = 0}, rating = {.count = 0};
-    struct extent length = {NULL, NULL}, current = {NULL, NULL};
+    struct extent current = {NULL, NULL};
     for (size_t k = 0; k < v->variant_count; k++) {
         const struct circuit_work *w = v->of_block[b->index].circuit == NULL
                                            ? NULL
@@ -89,15 +132,14 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
         const struct circuit_piece *p = &w->part[element];
         if (p->element == NULL || p->law == LAWS)
             continue; /* not for this variant */
-        if (p->run != NULL) {
-            add(&size, held(a, p->run->ampacity.use.size->label), k);
-            widen(&length, p->figure[0]);
-        }
-        if (p->rating != NULL)
-            add(&rating, figure_of(a, p->rating, FIGURE_PLAIN), k);
+        if (p->run != NULL)
+            add(&size, held(a, p->run->ampacity.use.size->label), p->figure[0],
+                k);
+        const char *ampere = rating_of(a, w, element);
+        if (ampere != NULL)
+            add(&rating, ampere, NULL, k);
         widen(&current, current_of(p));
     }
-    return (struct circuit_shown){joined(v, a, &size), extent_words(a, &length),
-                                  joined(v, a, &rating),
+    return (struct circuit_shown){joined(v, a, &size), joined(v, a, &rating),
                                   extent_words(a, &current)};
 }

@@ -6,13 +6,12 @@
 
 #include "values/values.h"
 
-/* Over a set of variants: sizes and ratings "10 AWG; mark 3: 8 AWG" where they
- * differ, lengths and currents "4 m to 5 m". NULL: it has no such figure, or it
- * could not be read. */
+/* Over a set of variants: wires and ratings "10 AWG 1.9 m to 2.4 m; mark 3: 8
+ * AWG 3.4 m" where they differ, currents "4 A to 5 A". NULL: it has no such
+ * figure, or it could not be read. */
 struct circuit_shown {
-    const char *size;    /* of a wire: "10 AWG" */
-    const char *length;  /* of a wire: "2.5 m" */
-    const char *rating;  /* of a fuse or breaker: "30 A" */
+    const char *size;    /* of a wire, with its length: "10 AWG 2.5 m" */
+    const char *rating;  /* of a fuse, breaker, switch, contact: "30 A" */
     const char *current; /* of a load or coil that states one: "8.8 A" */
 };
 
