@@ -262,15 +262,52 @@ static void require(const struct reading *r, struct requirement q) {
     block_require(r->v, q);
 }
 
+static int decimals_of(const struct reading *r) {
+    const struct quantity *step = r->step;
+    return step != NULL && step->decimals >= 0 ? step->decimals : r->decimals;
+}
+
 static const char *shown(const struct reading *r, double number,
                          enum round_way way) {
-    const struct quantity *step = r->step;
-    int decimals =
-        step != NULL && step->decimals >= 0 ? step->decimals : r->decimals;
+    int decimals = decimals_of(r);
     struct dim dim = r->dim;
     dim.point = is_point(r);
     double si = r->unit == NULL ? number : unit_to_si(r->unit, number);
     return figure_text(r->v->c->arena, si, r->unit, dim, decimals, way);
+}
+
+/* SI, as it is printed. */
+static double printed(const struct reading *r, double number,
+                      enum round_way way) {
+    double x =
+        isfinite(number) ? round_value(number, decimals_of(r), way) : number;
+    return r->unit == NULL || !isfinite(x) ? x : unit_to_si(r->unit, x);
+}
+
+static void keep_accepted(const struct reading *r, double low, double high) {
+    struct values *v = r->v;
+    if (v->accepted_count == v->accepted_room) {
+        size_t room = v->accepted_room == 0 ? 16 : v->accepted_room * 2;
+        v->accepted = arena_grow(v->c->arena, v->accepted, v->accepted_count,
+                                 room, sizeof *v->accepted);
+        v->accepted_room = room;
+    }
+    v->accepted[v->accepted_count++] =
+        (struct accepted){r->row, r->variant, printed(r, low, ROUND_UP),
+                          printed(r, high, ROUND_DOWN)};
+}
+
+bool instrument_accepts(const struct values *v, const struct entry *row,
+                        size_t variant, double *low, double *high) {
+    for (size_t i = 0; i < v->accepted_count; i++) {
+        const struct accepted *a = &v->accepted[i];
+        if (a->row != row || a->variant != variant)
+            continue;
+        *low = a->low;
+        *high = a->high;
+        return true;
+    }
+    return false;
 }
 
 /* "accept 11.5 V to 14.3 V" behind the limit, and whether enough is left. */
@@ -304,6 +341,7 @@ static void draw_in(const struct reading *r) {
                        : arena_printf(a, "%s to %s", least, most);
     cells_add(r->v, r->block, r->row, "limit", r->variant,
               arena_printf(a, " (accept %s)", text));
+    keep_accepted(r, low, high);
 }
 
 static void check_row(struct values *v, const struct block *b,

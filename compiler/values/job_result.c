@@ -189,6 +189,7 @@ static void add_reading(struct values *v, const struct entry *row,
         r.low = band.low;
         r.high = band.high;
     }
+    instrument_accepts(v, r.row, variant, &r.low, &r.high);
     r.found = taken(v, row, "found", variant, band.like);
     r.left = taken(v, row, "left", variant, band.like);
     r.was = judge(&r, r.found);

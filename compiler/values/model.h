@@ -68,6 +68,13 @@ struct reported {
     size_t count, room;
 };
 
+/* What of a limit is left once the instrument's error is taken off. */
+struct accepted {
+    const struct entry *row;
+    size_t variant;
+    double low, high;
+};
+
 struct values {
     struct compile *c;
     const struct guide *guide;
@@ -92,6 +99,8 @@ struct values {
     /* Of the job that the guide is compiled for. */
     struct job_set *job_set;
     size_t job_set_count;
+    struct accepted *accepted;
+    size_t accepted_count, accepted_room;
     struct job_figure *job_figure;
     size_t job_figure_count;
     struct job_reading *job_reading;
@@ -159,6 +168,10 @@ void needs_check(struct values *v);
 /* instrument.c: the instrument of a limit is finer than its band; adds to the
  * limit the readings to accept. */
 void instrument_require(struct values *v);
+/* The readings to accept in a row of limits, SI, as they are printed; an end
+ * that has none is infinite. False: the limit itself. */
+bool instrument_accepts(const struct values *v, const struct entry *row,
+                        size_t variant, double *low, double *high);
 /* stands.c: a raised vehicle needs stands that carry its axle load. */
 void stands_require(struct values *v);
 /* protection.c: a wire on a supply that no fuse protects counts as unfused. */
