@@ -210,7 +210,7 @@ static void test_fleet(void **state) {
     expect_status(
         &l, bayleaf(&l, "sheet", "--from", "procedures/jobs/hire-fleet.csv"),
         2);
-    assert_non_null(strstr(messages(&l), "hire-fleet.csv row 7, guide: error: "
+    assert_non_null(strstr(messages(&l), "hire-fleet.csv row 8, guide: error: "
                                          "no such file"));
     assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 49);
     assert_true(there(&l, "build/jobs/withdrawn/H-07.pdf"));

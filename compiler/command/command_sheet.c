@@ -10,11 +10,11 @@
 
 #include <string.h>
 
-static void report_twice(struct sheet_job *j, const char *other) {
+static void report_twice(struct sheet_job *j, const char *why) {
     struct text number = sheetwork_number(j);
     diag_add(j->compile.diags, DIAG_JOB_TWICE,
-             tree_setting(j->block, "number")->at, "%.*s is that of %s too",
-             (int)number.len, number.start, other);
+             tree_setting(j->block, "number")->at, "%.*s %s", (int)number.len,
+             number.start, why);
     j->status = STATUS_USAGE;
 }
 
@@ -35,7 +35,9 @@ static void check_numbers(const struct request *r, struct sheet_job *job,
             if (job[k].block != NULL && job[k].status == STATUS_GOOD &&
                 strcmp(other.stem, job[k].stem) != 0 &&
                 text_equal(number, sheetwork_number(&job[k])))
-                report_twice(&job[k], all[i]);
+                report_twice(&job[k],
+                             arena_printf(job[k].compile.arena,
+                                          "is that of %s too", all[i]));
         arena_free(own);
     }
 }
@@ -52,9 +54,14 @@ static int print_files(const struct request *r, struct sheetwork *w,
 
 /* --- from a table --- */
 
-/* Of the library's own jobs, so that a row has none of them. */
-static struct shown *numbers_of(const struct request *r) {
-    struct shown *numbers = shown_new(r->arena);
+/* Numbers, and the names of the files that they print to. */
+struct taken {
+    struct shown *number, *stem;
+};
+
+/* By the library's own jobs, so that a row has none of them. */
+static struct taken taken_of(const struct request *r) {
+    struct taken t = {shown_new(r->arena), shown_new(r->arena)};
     const char *const *all;
     size_t there = shelf_jobs(r->arena, r->root, &all);
     for (size_t i = 0; i < there; i++) {
@@ -62,21 +69,35 @@ static struct shown *numbers_of(const struct request *r) {
         struct sheet_job j;
         sheetwork_file(r, own, &j, all[i]);
         if (sheetwork_number(&j).len > 0)
-            shown_before(numbers, sheetwork_number(&j));
+            shown_before(t.number, sheetwork_number(&j));
+        if (j.stem != NULL)
+            shown_before(t.stem, text_of(j.stem));
         arena_free(own);
     }
-    return numbers;
+    return t;
 }
 
-/* No row has the number of another, or of a job of the library. */
-static void check_rows(struct shown *numbers, struct sheet_job *job,
+/* No row has the number of another, or of a job of the library. The sheet of
+ * that name is not this row's to withdraw. */
+static void check_rows(const struct taken *t, struct sheet_job *job,
                        size_t count) {
     for (size_t i = 0; i < count; i++) {
         struct text number = sheetwork_number(&job[i]);
-        if (job[i].status == STATUS_GOOD && number.len > 0 &&
-            shown_before(numbers, number))
+        if (job[i].status != STATUS_GOOD || number.len == 0)
+            continue;
+        if (shown_before(t->number, number))
+            report_twice(&job[i], "is that of another row, or of a job in "
+                                  "procedures/jobs/, too");
+        else if (shown_before(t->stem, text_of(job[i].stem)))
             report_twice(&job[i],
-                         "another row, or of a job in procedures/jobs/,");
+                         arena_printf(job[i].compile.arena,
+                                      "would print to the file of another, "
+                                      "%s.pdf: letters, digits, - and _ tell "
+                                      "files apart",
+                                      job[i].stem));
+        else
+            continue;
+        job[i].stem = NULL;
     }
 }
 
@@ -89,13 +110,13 @@ static int print_fleet(const struct request *r, struct sheetwork *w,
         diag_print(c.diags, stderr, r->colour);
         return diag_status(c.diags);
     }
-    struct shown *numbers = numbers_of(r);
+    struct taken taken = taken_of(r);
     struct sheet_job job[SHEETS_TOGETHER];
     int worst = STATUS_GOOD;
     for (size_t count = SHEETS_TOGETHER; count == SHEETS_TOGETHER;) {
         struct arena *own = arena_new();
         count = sheetwork_rows(r, f, own, job);
-        check_rows(numbers, job, count);
+        check_rows(&taken, job, count);
         int status =
             count == 0 ? STATUS_GOOD : sheetwork_print(w, job, count, results);
         worst = status > worst ? status : worst;

@@ -16,8 +16,10 @@ static const struct named *find_value(const struct guidework *w,
                                       const char *name, struct nearest *near) {
     for (size_t i = 0; i < values_count(w->values); i++) {
         const struct named *n = values_at(w->values, i);
-        if (text_is(n->name, name))
+        if (text_is(n->name, name)) {
+            values_demand(w->values, i);
             return n;
+        }
         nearest_offer(near, n->name);
         if (n->block != NULL)
             nearest_offer(near, n->block->name);
@@ -81,10 +83,11 @@ static size_t list_block(const struct request *r, const struct guidework *w,
     size_t count = 0;
     for (size_t i = 0; i < values_count(w->values); i++) {
         const struct named *n = values_at(w->values, i);
-        const char *text = is_of_block(n->name, block)
-                               ? values_print_over(w->values, r->arena, n,
-                                                   applies, PRINT_RANGE)
-                               : NULL;
+        if (!is_of_block(n->name, block))
+            continue;
+        values_demand(w->values, i);
+        const char *text =
+            values_print_over(w->values, r->arena, n, applies, PRINT_RANGE);
         if (text == NULL)
             continue;
         printf("%.*s = ", (int)n->name.len, n->name.start);

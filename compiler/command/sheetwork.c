@@ -54,10 +54,10 @@ struct batch {
     enum stage last;
 };
 
-static void tell(const struct sheetwork *run, struct diags *d) {
-    if (run->quiet)
-        return;
-    diag_print_new(d, run->shown, stderr, run->r->colour);
+/* How many of them were told before, of another job. */
+static size_t tell(const struct sheetwork *run, struct diags *d) {
+    return run->quiet ? 0
+                      : diag_print_new(d, run->shown, stderr, run->r->colour);
 }
 
 /* Its block; the status and the messages are the job's. */
@@ -140,8 +140,7 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
         if (missing)
             diag_add(j->compile.diags, DIAG_JOB_REVISION,
                      tree_setting(j->block, "revision")->at,
-                     "'%.*s'; %s is at revision %zu, and that one was not "
-                     "issued",
+                     "'%.*s' was not issued; %s is at revision %zu",
                      (int)b->revision.len, b->revision.start, b->path,
                      now.revision);
         return false;
@@ -290,9 +289,10 @@ static void finish(const struct sheetwork *run, struct sheet_job *j,
         j->status = diag_status(c->diags);
     if (w != NULL && w->pages != NULL)
         pages = w->pages->count;
-    tell(run, c->diags);
+    size_t before = tell(run, c->diags);
     if (j->status != STATUS_GOOD)
-        fprintf(stderr, "bayleaf: no sheet of %s\n", j->name);
+        fprintf(stderr, "bayleaf: no sheet of %s%s\n", j->name,
+                before > 0 ? ", by what stands above" : "");
     if (moved != NULL)
         fprintf(stderr, "bayleaf: its last sheet is now %s\n", moved);
     bool good = j->status == STATUS_GOOD;

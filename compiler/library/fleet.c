@@ -176,9 +176,13 @@ static bool read_columns(struct fleet *f, struct compile *c) {
         refuse(f, c,
                arena_printf(c->arena,
                             "'%.*s' is no column%s; settings of a job, `set "
-                            "pump.run`, `R1 found`, `R1 left` are",
+                            "pump.run`, `R1 found`, `R1 left` are%s",
                             (int)title.len, title.start,
-                            suggest(c->arena, title, text_of(near))));
+                            suggest(c->arena, title, text_of(near)),
+                            memchr(title.start, ';', title.len) == NULL
+                                ? ""
+                                : "; its cells are parted by semicolons: save "
+                                  "it with commas"));
         good = false;
     }
     return good;
@@ -206,10 +210,15 @@ struct job_text {
 static void add_line(struct job_text *j, const struct fleet_column *k) {
     struct fleet *f = j->fleet;
     buf_puts(&j->text, "\n");
+    /* Both readings of one name stand in one line. */
+    struct text title = k == NULL ? (struct text){NULL, 0}
+                        : k->kind == COLUMN_FOUND || k->kind == COLUMN_LEFT
+                            ? k->name
+                            : k->title;
     j->line[j->lines++] =
         k == NULL ? arena_printf(j->arena, "%s row %zu", f->path, f->row)
                   : arena_printf(j->arena, "%s row %zu, %.*s", f->path, f->row,
-                                 (int)k->title.len, k->title.start);
+                                 (int)title.len, title.start);
 }
 
 static void add_cell(struct job_text *j, struct text cell) {
@@ -330,8 +339,10 @@ struct fleet *fleet_open(struct compile *c, const char *path) {
                  (struct span){0}, "%s: %s", path, strerror(errno));
         return NULL;
     }
-    if (read_columns(f, c))
+    if (read_columns(f, c)) {
+        f->row = 1; /* as a spreadsheet counts */
         return f;
+    }
     fclose(f->in);
     return NULL;
 }

@@ -231,6 +231,23 @@ static struct text dotted(struct arena *a, struct text name) {
     return (struct text){copy, t.len};
 }
 
+/* "lights off S1 open": no comma behind the name. */
+static bool lacks_comma(const struct circuit *k, struct text name,
+                        struct text *element) {
+    const char *all;
+    for (size_t at = 1; at < name.len; at++) {
+        struct text rest = text_part(name, at, name.len);
+        if (name.start[at - 1] != ' ')
+            continue;
+        *element = next_word(&rest);
+        int e = find_element(k, *element);
+        if (e != CIRCUIT_NONE &&
+            circuit_word_position(k->element[e].part, rest, &all))
+            return true;
+    }
+    return false;
+}
+
 static void read_state(struct compile *c, const struct scope *scope,
                        struct circuit *k, struct text line, size_t *room) {
     struct text rest = behind(line, "state:"), part;
@@ -242,6 +259,10 @@ static void read_state(struct compile *c, const struct scope *scope,
         state_fails(c, k, s->at, "it has no name");
         return;
     }
+    struct text element;
+    if (lacks_comma(k, s->name, &element))
+        state_fails(c, k, place_of(scope->src, element),
+                    "a comma stands before each element: state: off, S1 open");
     s->id = dotted(c->arena, s->name);
     for (size_t i = 0; i + 1 < k->state_count; i++)
         if (text_equal(k->state[i].id, s->id))

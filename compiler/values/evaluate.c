@@ -131,6 +131,12 @@ const struct value *evaluate_slot(struct values *v, struct slot *s,
     return value;
 }
 
+void values_demand(struct values *v, size_t index) {
+    for (size_t i = 0; i < v->variant_count; i++)
+        if (v->applies >> i & 1 && v->slot[index].state[i] == SLOT_UNTOUCHED)
+            evaluate_slot(v, &v->slot[index], i);
+}
+
 static bool applies(const struct values *v, size_t variant) {
     return (v->applies >> variant & 1) != 0;
 }

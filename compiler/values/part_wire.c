@@ -6,11 +6,8 @@
 #include "values/range.h"
 
 struct wire_choice {
-    const struct wire_size *size;
-    enum material material;
-    double insulation;
+    struct ampacity_use use;
     const struct quantity *ambient;
-    int bundle;
 };
 
 static bool block_size(const struct part_reader *r, const struct block *wire,
@@ -18,9 +15,7 @@ static bool block_size(const struct part_reader *r, const struct block *wire,
     const struct wire_outcome *o = electrical_wire(r->v, wire, r->variant);
     if (o == NULL)
         return false;
-    w->size = o->size;
-    w->material = o->material;
-    w->insulation = o->insulation;
+    w->use = o->run->ampacity.use;
     w->ambient = o->ambient;
     return true;
 }
@@ -35,10 +30,26 @@ static const struct value *usual(const struct part_reader *r,
             continue;
         const struct value *value =
             block_setting(r->v, one, setting, r->variant);
-        if (value->type == VALUE_TEXT || value->type == VALUE_QUANTITY)
+        if (value->type == VALUE_TEXT || value->type == VALUE_QUANTITY ||
+            value->type == VALUE_TRUTH)
             return value;
     }
     return NULL;
+}
+
+/* Bundle, engine space and table, as the unnamed block says them. */
+static void read_use(const struct part_reader *r, struct ampacity_use *use) {
+    const struct value *bundle = usual(r, "bundle");
+    const struct value *engine = usual(r, "engine space");
+    const struct value *table = usual(r, "ampacity");
+    use->bundled = bundle != NULL && bundle->type == VALUE_QUANTITY
+                       ? (int)bundle->quantity->nominal
+                       : 1;
+    use->engine_space =
+        engine != NULL && engine->type == VALUE_TRUTH && engine->truth;
+    use->table = AMPACITY_33CFR;
+    if (table != NULL && table->type == VALUE_TEXT)
+        ampacity_table_find(table->text.start, table->text.len, &use->table);
 }
 
 static bool read_size(const struct part_reader *r, struct wire_choice *w) {
@@ -46,11 +57,12 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
     const struct block *wire = values_block(r->v, r->b->scope, word, "wire");
     if (wire != NULL)
         return block_size(r, wire, w);
-    w->material = MATERIAL_COPPER;
-    w->insulation = 273.15 + 60;
+    read_use(r, &w->use);
+    w->use.material = MATERIAL_COPPER;
+    w->use.insulation = 273.15 + 60;
     const struct value *insulation = usual(r, "insulation");
     if (insulation != NULL && insulation->type == VALUE_QUANTITY)
-        w->insulation = range_ends(insulation->quantity).low;
+        w->use.insulation = range_ends(insulation->quantity).low;
     else
         block_assume(r->v, r->b, r->variant, "insulation", "60\xC2\xA0°C",
                      "the lowest class: none is stated");
@@ -59,7 +71,7 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
         conductor != NULL && conductor->type == VALUE_TEXT
             ? size_system_find(conductor->text.start, conductor->text.len)
             : WIRE_UNDECLARED;
-    switch (size_read(word.start, word.len, system, &w->size)) {
+    switch (size_read(word.start, word.len, system, &w->use.size)) {
     case SIZE_FOUND:
         return true;
     case SIZE_AMBIGUOUS:
@@ -106,12 +118,10 @@ bool part_reader_wire(const struct part_reader *r) {
     if (!part_reader_is(length, "m") || range_ends(length).low <= 0)
         return part_reader_fail(r, "has no length above 0");
     struct wire_run *run = arena_alloc(r->v->c->arena, 1, sizeof *run);
-    struct ampacity_use use = {AMPACITY_33CFR, w.size, w.material,
-                               w.insulation,   1,      false};
     struct resistance ohm;
     const char *why = NULL;
-    if (!conductor_resistance(w.size, w.material, &ohm) ||
-        !ampacity_find(&use, &run->ampacity, &why))
+    if (!conductor_resistance(w.use.size, w.use.material, &ohm) ||
+        !ampacity_find(&w.use, &run->ampacity, &why))
         return part_reader_fail(r, why == NULL ? "has no such conductor" : why);
     const struct value *ambient =
         w.ambient == NULL ? usual(r, "ambient") : NULL;
@@ -129,7 +139,7 @@ bool part_reader_wire(const struct part_reader *r) {
     p->figure[1] = block_table(
         r->v, ohm.nominal, (struct ends){ohm.nominal, ohm.most}, "mohm/m",
         arena_printf(r->v->c->arena, "resistance of %s at 20 °C",
-                     w.size->label),
+                     w.use.size->label),
         ohm.source);
     p->figure[2] = w.ambient;
     p->figure_count = 3;

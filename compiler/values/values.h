@@ -82,6 +82,9 @@ const char *values_variant_names(const struct values *v, struct arena *a,
                                  variant_set s);
 
 size_t values_count(const struct values *v);
+/* Works out a value that nothing of the guide has asked for: results of a
+ * circuit wait until they are. */
+void values_demand(struct values *v, size_t index);
 const struct named *values_at(const struct values *v, size_t index);
 /* A block by its name as seen from a scope; NULL when there is none. `kinds`
  * are kind names parted by '|'. */

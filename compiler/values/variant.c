@@ -159,9 +159,21 @@ static variant_set only_set(const struct values *v) {
     return s;
 }
 
+/* A job is one vehicle's. */
+static variant_set restrict_job(struct values *v, variant_set applies) {
+    const struct block *job = v->guide->job;
+    variant_set first = applies & (~applies + 1);
+    if (job == NULL || applies == first)
+        return applies;
+    diag_add(v->c->diags, DIAG_VARIANT_ONLY, job->at,
+             "which one is it? write variant: and one of %s",
+             values_variant_names(v, v->c->arena, applies));
+    return first;
+}
+
 static variant_set restrict_to(struct values *v, variant_set applies) {
     if (v->c->only == NULL)
-        return applies;
+        return restrict_job(v, applies);
     variant_set s = only_set(v) & applies;
     if (s != 0)
         return s;

@@ -264,13 +264,25 @@ static void write_sides(const struct values *v, struct arena *a,
     figure_write(out, right);
 }
 
+/* Of a circuit, what is asked of the part that the value is of. */
+static bool is_asked_of(const struct requirement *r, struct text name) {
+    struct text part;
+    if (r->part == NULL)
+        return true;
+    while (text_next_part(&name, '.', &part))
+        if (text_is(part, r->part))
+            return true;
+    return false;
+}
+
 static void write_requirements(const struct values *v, struct arena *a,
-                               const struct block *b, size_t variant,
+                               const struct named *n, size_t variant,
                                FILE *out) {
     for (size_t i = 0; i < v->requirement_count; i++) {
         const struct requirement *r = &v->requirement[i];
-        if (r->block != b || r->variant != variant || r->left == NULL ||
-            r->relation != RELATION_AT_MOST || r->sizes != NULL)
+        if (r->block != n->block || r->variant != variant || r->left == NULL ||
+            !is_asked_of(r, n->name) || r->relation != RELATION_AT_MOST ||
+            r->sizes != NULL)
             continue;
         fprintf(out, "  check: %s ", r->what);
         write_sides(v, a, r, out);
@@ -307,5 +319,5 @@ void working_explain(const struct values *v, struct arena *a,
         }
     }
     if (n->computed && n->block != NULL)
-        write_requirements(v, a, n->block, variant, out);
+        write_requirements(v, a, n, variant, out);
 }
