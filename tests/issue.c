@@ -13,13 +13,6 @@ static const char *said(const struct library *l) {
     return command_read(l->arena, l->out).start;
 }
 
-/* What a PDF says, all in one. */
-static const char *printed(const struct library *l, const char *pdf) {
-    const char *argv[] = {"pdftotext", path_in(l, pdf), "-", NULL};
-    assert_int_equal(command_run(argv, ".", l->out, l->err), 0);
-    return said(l);
-}
-
 static void issue(const struct library *l) {
     expect_status(l, bayleaf(l, "issue", GUIDE, NULL), 0);
 }

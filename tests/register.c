@@ -4,6 +4,8 @@
 
 #include "support/library.h"
 
+#include <ctype.h>
+
 #define GUIDE "procedures/headlamp-relay.md"
 #define FACTS "procedures/facts/fen.md"
 
@@ -201,6 +203,32 @@ static void test_refused_and_damaged(void **state) {
     arena_free(l.arena);
 }
 
+/* For one vehicle, by another template, typed in small letters; and of a
+ * revision that is no longer the last. */
+static void test_other_prints(void **state) {
+    (void)state;
+    struct library l = library_new("prints");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    expect_status(&l, bayleaf(&l, "build", "--template=bench", GUIDE), 0);
+    expect_status(&l, bayleaf(&l, "build", "--for=mark 3", GUIDE), 0);
+    const char *bench = code_of(&l, "build/headlamp-relay.bench.pdf");
+    const char *mark = code_of(&l, "build/headlamp-relay.mark-3.pdf");
+    char small[9];
+    for (size_t i = 0; i < sizeof small; i++)
+        small[i] = (char)tolower((unsigned char)mark[i]);
+    const char *said_of = ask(&l, "--sheet", bench, 0);
+    assert_non_null(strstr(said_of, ", by the template bench\n  the last "
+                                    "revision that was issued\n"));
+    said_of = ask(&l, "--sheet", small, 0);
+    assert_non_null(strstr(said_of, ", for mark 3 alone\n"));
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    edit(&l, GUIDE, "red from F1", "red wire from F1");
+    said_of = ask(&l, "--sheet", mark, 0);
+    assert_non_null(strstr(said_of, "LT-012 revision 1, "));
+    assert_non_null(strstr(said_of, ", for mark 3 alone\n"));
+    arena_free(l.arena);
+}
+
 int main(void) {
     if (!library_room())
         return 3;
@@ -212,6 +240,7 @@ int main(void) {
         cmocka_unit_test(test_printed),
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),
+        cmocka_unit_test(test_other_prints),
         cmocka_unit_test(test_refused_and_damaged),
     };
     return cmocka_run_group_tests_name("register", tests, NULL, NULL);

@@ -21,10 +21,6 @@ static const char *told(const struct library *l, const char *tool,
     return text_cstr(l->arena, command_read(l->arena, l->out));
 }
 
-static const char *printed(const struct library *l, const char *pdf) {
-    return told(l, "pdftotext", pdf);
-}
-
 static void expect(const char *text, const char *part) {
     if (strstr(text, part) == NULL)
         fail_msg("not printed: %s\n%s", part, text);
@@ -60,18 +56,6 @@ static void test_nobody_in_the_file(void **state) {
     expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
     assert_null(strstr(printed(&l, "build/headlamp-relay.pdf"), "Tarn"));
     arena_free(l.arena);
-}
-
-/* The code at the foot of a sheet that was printed. */
-static const char *code_of(const struct library *l, const char *pdf) {
-    const char *text = printed(l, pdf), *at = strstr(text, "page 1 of");
-    assert_non_null(at);
-    for (; *at != '\0'; at++)
-        if (at[0] == '\n' &&
-            strspn(at + 1, "23456789ABCDEFGHJKLMNPQRSTUVWXYZ") == 8)
-            return arena_copy(l->arena, at + 1, 8);
-    fail_msg("no code in %s", text);
-    return NULL;
 }
 
 static const char *what_is(const struct library *l, const char *code,

@@ -5,6 +5,7 @@
 #include "base/shown.h"
 #include "checks/catalogue.h"
 #include "command/command.h"
+#include "command/other_print.h"
 #include "command/register_print.h"
 #include "command/sheetwork.h"
 #include "library/census.h"
@@ -210,6 +211,25 @@ static bool is_unused(const struct census *s, struct text name,
     return figure;
 }
 
+enum { WORDS_TOLD = 100 }; /* bytes of a passage */
+
+/* "said there: step 4: Run 10 AWG red ..." */
+static void print_passage(struct arena *a, const char *what,
+                          const struct passage *p) {
+    printf("  %s: ", what);
+    write_text(a, p->place);
+    struct text words = p->words;
+    if (words.len > WORDS_TOLD) {
+        size_t end = WORDS_TOLD;
+        while (end > 0 && words.start[end] != ' ')
+            end--;
+        words.len = end > 0 ? end : WORDS_TOLD;
+    }
+    fputs(": ", stdout);
+    write_text(a, words);
+    puts(words.len < p->words.len ? " \xE2\x80\xA6" : "");
+}
+
 /* Figures that differ, then the places that read otherwise; how many. */
 static size_t print_differences(const struct census *s,
                                 const struct issued *was,
@@ -235,16 +255,12 @@ static size_t print_differences(const struct census *s,
         const struct passage *p = &now->printed.list[i];
         if (has_words(was, p->words))
             continue;
-        fputs("  reads otherwise: ", stdout);
-        write_text(a, p->place);
-        putchar('\n');
+        print_passage(a, "reads otherwise", p);
         count++;
     }
     for (size_t i = 0; i < was->printed.count; i++)
         if (!has_words(now, was->printed.list[i].words)) {
-            fputs("  said there: ", stdout);
-            write_text(a, was->printed.list[i].place);
-            putchar('\n');
+            print_passage(a, "said there", &was->printed.list[i]);
             count++;
         }
     return count;
@@ -362,6 +378,44 @@ static bool print_job_of(const struct request *r, const char *code) {
     return found;
 }
 
+/* A guide for one vehicle, or by another template, now or as it was issued. */
+static bool print_other(struct register_work *w,
+                        const struct shelf_of_issued *issued,
+                        const char *code) {
+    const struct request *r = w->r;
+    const struct census *s = &w->census;
+    struct other_base *base =
+        arena_alloc(r->arena, s->guide_count + issued->count + 1, sizeof *base);
+    size_t count = 0;
+    for (size_t i = 0; i < s->guide_count; i++)
+        base[count++].path = s->guide[i].path;
+    for (size_t i = 0; i < issued->count; i++)
+        base[count++] = (struct other_base){
+            shelf_guide(r->arena, r->root,
+                        text_cstr(r->arena, issued->list[i]->guide)),
+            issued->list[i]};
+    struct other_print p;
+    if (!other_print_find(r, base, count, code, &p))
+        return false;
+    const struct issued *i =
+        p.base < s->guide_count ? &s->guide[p.base].now : base[p.base].issued;
+    printf("%s is %.*s revision %zu, %.*s", code, (int)i->id.len, i->id.start,
+           i->revision, (int)i->title.len, i->title.start);
+    if (p.only != NULL)
+        printf(", for %s alone", p.only);
+    if (p.template != NULL)
+        printf(", by the template %s", p.template);
+    if (base[p.base].issued == NULL && !p.issued)
+        printf(", as it stands now: not issued");
+    putchar('\n');
+    size_t latest = latest_of(issued, i->id);
+    if (latest > i->revision)
+        printf("  superseded by revision %zu\n", latest);
+    else if (p.issued)
+        puts("  the last revision that was issued");
+    return true;
+}
+
 /* A sheet in the hand: the code at its foot. */
 static void print_sheet(struct register_work *w, const char *code) {
     struct shelf_of_issued issued = read_issued(w);
@@ -393,12 +447,21 @@ static void print_sheet(struct register_work *w, const char *code) {
                g->path);
         return;
     }
-    if (print_job_of(w->r, code))
+    if (print_job_of(w->r, code) || print_other(w, &issued, code))
         return;
     printf("%s is no sheet of this library: not issued, and not what a guide "
            "or a job prints now\n",
            code);
     w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+}
+
+/* As it is printed, however it was typed. */
+static const char *in_capitals(struct arena *a, const char *code) {
+    char *out = arena_copy(a, code, strlen(code));
+    for (char *s = out; *s != '\0'; s++)
+        if (*s >= 'a' && *s <= 'z')
+            *s = (char)(*s - 'a' + 'A');
+    return out;
 }
 
 /* One of its forms at a time; paper and template are for the printed one. */
@@ -416,7 +479,7 @@ int command_register(const struct request *r) {
     struct register_work w = {.r = r, .census = {.arena = r->arena}};
     read_guides(&w);
     if (r->sheet != NULL) {
-        print_sheet(&w, r->sheet);
+        print_sheet(&w, in_capitals(r->arena, r->sheet));
     } else if (r->changed) {
         print_changed(&w);
     } else {

@@ -148,6 +148,11 @@ size_t shelf_fleets(struct arena *a, const char *root,
     return sources_in(a, root, "procedures/jobs", ".csv", list);
 }
 
+size_t shelf_templates(struct arena *a, const char *root,
+                       const char *const **list) {
+    return sources_in(a, root, "templates", ".md", list);
+}
+
 const char *shelf_stem(struct arena *a, const char *guide) {
     const char *slash = strrchr(guide, '/');
     const char *name = slash == NULL ? guide : slash + 1;

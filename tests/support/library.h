@@ -102,6 +102,25 @@ static inline bool there(const struct library *l, const char *name) {
     return access(path_in(l, name), F_OK) == 0;
 }
 
+/* What a PDF says, all in one. */
+static inline const char *printed(const struct library *l, const char *pdf) {
+    const char *argv[] = {"pdftotext", path_in(l, pdf), "-", NULL};
+    assert_int_equal(command_run(argv, ".", l->out, l->err), 0);
+    return output(l);
+}
+
+/* The code at the foot of its pages. */
+static inline const char *code_of(const struct library *l, const char *pdf) {
+    const char *text = printed(l, pdf), *at = strstr(text, "page 1 of");
+    assert_non_null(at);
+    for (; *at != '\0'; at++)
+        if (at[0] == '\n' &&
+            strspn(at + 1, "23456789ABCDEFGHJKLMNPQRSTUVWXYZ") == 8)
+            return arena_copy(l->arena, at + 1, 8);
+    fail_msg("no code in %s", text);
+    return NULL;
+}
+
 /* Files in a folder whose name ends so. */
 static inline size_t count_files(const struct library *l, const char *name,
                                  const char *end) {
