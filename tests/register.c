@@ -203,6 +203,22 @@ static void test_refused_and_damaged(void **state) {
     arena_free(l.arena);
 }
 
+/* A job that stays with an older revision is named, its owner is not. */
+static void test_old_jobs(void **state) {
+    (void)state;
+    struct library l = library_new("jobs");
+#define LAMPS "procedures/jobs/fen-lamps-2027.md"
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    assert_null(strstr(ask(&l, "--changed", NULL, 0), "job 2027"));
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    edit(&l, GUIDE, "red from F1", "red wire from F1");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    const char *all = ask(&l, "--changed", NULL, 1);
+    assert_non_null(strstr(all, "job 2027, headlamp-relay revision 1, " LAMPS
+                                "\n  its guide was issued as revision 2\n"));
+    arena_free(l.arena);
+}
+
 /* For one vehicle, by another template, typed in small letters; and of a
  * revision that is no longer the last. */
 static void test_other_prints(void **state) {
@@ -240,6 +256,7 @@ int main(void) {
         cmocka_unit_test(test_printed),
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),
+        cmocka_unit_test(test_old_jobs),
         cmocka_unit_test(test_other_prints),
         cmocka_unit_test(test_refused_and_damaged),
     };
