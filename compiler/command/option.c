@@ -43,7 +43,7 @@ static bool fits_vehicle(const struct command *c) {
 }
 
 static bool set_vehicle(struct request *r, const char *value) {
-    r->only = value;
+    r->only = text_cstr(r->arena, text_trim(text_of(value)));
     return command_is_plain(value) && value[0] != '\0';
 }
 

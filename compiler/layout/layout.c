@@ -2,6 +2,7 @@
 #include "layout/layout.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 #include "layout/annex.h"
 #include "layout/bind.h"
 #include "layout/datasheet.h"
@@ -83,6 +84,16 @@ static bool is_for_us(struct leaf *l, const struct node *section) {
            prose_variants(l, section, l->applies) != 0;
 }
 
+/* "Proceedure" is printed where it stands, and is no procedure. */
+static void question_heading(struct leaf *l, const struct node *section) {
+    struct text title = tree_plain(l->composer.arena, section->text);
+    const char *near = part_near(title);
+    if (near != NULL)
+        diag_add(l->composer.diags, DIAG_HEADING_NEAR, section->at,
+                 "'%.*s' (did you mean '%s'?)", (int)title.len, title.start,
+                 near);
+}
+
 /* Sections of other titles that follow `after` (NULL: that stand first), up to
  * one that belongs to a part that is printed. */
 static void set_others(struct leaf *l, const struct node *after) {
@@ -94,6 +105,7 @@ static void set_others(struct leaf *l, const struct node *after) {
         if (part == PART_COUNT) {
             if (!is_for_us(l, n))
                 continue;
+            question_heading(l, n);
             leaf_heading(l, tree_plain(l->composer.arena, n->text),
                          refer_node(l, n), n->at);
             set_section(l, n);

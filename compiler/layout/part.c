@@ -61,6 +61,14 @@ enum part_id part_by_word(struct text word) {
     return PART_COUNT;
 }
 
+const char *part_near(struct text title) {
+    struct nearest near = nearest_to(title);
+    for (int i = 0; i < PART_COUNT; i++)
+        if (parts[i].title != NULL)
+            nearest_offer(&near, text_of(parts[i].title));
+    return near.best;
+}
+
 enum part_id part_by_title(struct text title) {
     for (int i = 0; i < PART_COUNT; i++)
         if (parts[i].title != NULL && same_letters(title, parts[i].title))

@@ -43,5 +43,7 @@ const char *part_word(enum part_id part);
 enum part_id part_by_word(struct text word);
 /* The part that an author's section of this title belongs to. */
 enum part_id part_by_title(struct text title);
+/* The title that one is nearly spelt as, or NULL. */
+const char *part_near(struct text title);
 
 #endif

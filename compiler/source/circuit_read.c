@@ -68,6 +68,12 @@ static struct text id_of(struct arena *a, struct text name) {
 static void find_post(struct work *w, struct circuit_point *p) {
     struct text t = p->name;
     p->supply = CIRCUIT_NONE;
+    for (size_t i = 0; i < w->circuit->supply_count; i++)
+        if (text_equal(t, w->circuit->supply[i].name))
+            fail(w, DIAG_CIRCUIT_SUPPLY, t, " is a supply, not a point; ",
+                 arena_printf(w->c->arena,
+                              "its posts are '%.*s +' and '%.*s -'", (int)t.len,
+                              t.start, (int)t.len, t.start));
     if (t.len < 2 || (t.start[t.len - 1] != '+' && t.start[t.len - 1] != '-'))
         return;
     p->minus = t.start[t.len - 1] == '-';
@@ -78,7 +84,9 @@ static void find_post(struct work *w, struct circuit_point *p) {
     if (p->supply == CIRCUIT_NONE && w->circuit->supply_count > 0)
         fail(w, DIAG_CIRCUIT_SUPPLY, t,
              " is the post of no supply of this circuit; ",
-             "write 'supply: NAME' above the paths");
+             arena_printf(w->c->arena, "above the paths stands 'supply: %.*s'",
+                          (int)w->circuit->supply[0].name.len,
+                          w->circuit->supply[0].name.start));
 }
 
 static size_t point_of(struct work *w, struct text name) {

@@ -368,13 +368,59 @@ struct value circuit_look_most(struct values *v, const struct block *b,
     return best;
 }
 
+static bool has_digit(struct text t) {
+    for (size_t i = 0; i < t.len; i++)
+        if (t.start[i] >= '0' && t.start[i] <= '9')
+            return true;
+    return false;
+}
+
+/* A load or a wire that nobody can read: it has its own message. */
+static bool is_unreadable(const struct look *k, size_t e) {
+    struct text word = k->c->element[e].word_count == 0
+                           ? (struct text){NULL, 0}
+                           : k->c->element[e].word[0];
+    const struct block *b;
+    if (is_load(k, e)) {
+        b = block_of(k, e, "load");
+        return b != NULL ? block_is_bad(k->v, b, "current", k->variant)
+                         : !circuit_part_is_kind(word);
+    }
+    if (k->c->element[e].part != CIRCUIT_WIRE || !is_here(k, e))
+        return false;
+    b = block_of(k, e, "wire");
+    return b != NULL ? figure(k, k->c->element[e].word[1], "m") == NULL
+                     : !has_digit(word);
+}
+
+/* Nobody knows what a circuit with a mistake in it would have said. */
+static bool any_bad(struct values *v, size_t variant) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        const struct block *b = v->guide->blocks[i];
+        if (b->kind->id != KIND_CIRCUIT)
+            continue;
+        if (b->circuit == NULL || b->circuit->bad)
+            return true;
+        struct look k;
+        if (!circuit_look_at(v, b, variant, &k))
+            continue;
+        for (size_t e = 0; e < k.c->element_count; e++)
+            if (is_unreadable(&k, e))
+                return true;
+    }
+    return false;
+}
+
 struct value circuit_given(struct values *v, const struct block *b,
                            const char *setting, size_t variant) {
     struct look by;
     if (!may_give(b, setting) ||
         (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
         return absent;
-    return circuit_look_most(v, b, setting, variant, &by);
+    struct value value = circuit_look_most(v, b, setting, variant, &by);
+    return value.type == VALUE_ABSENT && any_bad(v, variant)
+               ? (struct value){.type = VALUE_BAD}
+               : value;
 }
 
 bool circuit_given_holds(struct values *v, const struct block *wire,

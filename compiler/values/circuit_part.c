@@ -6,6 +6,7 @@
 #include "calc/contact.h"
 #include "calc/fuse.h"
 #include "calc/relay.h"
+#include "source/suggest.h"
 #include "values/expression.h"
 #include "values/part_reader.h"
 #include "values/range.h"
@@ -20,6 +21,18 @@ bool part_reader_fail(const struct part_reader *r, const char *why) {
 
 bool part_reader_is(const struct quantity *q, const char *unit) {
     return dim_same(q->dim, unit_find(unit, strlen(unit))->dim);
+}
+
+const char *part_reader_near(const struct part_reader *r, struct text word,
+                             const char *kind) {
+    struct nearest near = nearest_to(word);
+    const struct guide *g = r->v->guide;
+    for (size_t i = 0; i < g->block_count; i++)
+        if (strcmp(g->blocks[i]->kind->name, kind) == 0)
+            nearest_offer(&near, g->blocks[i]->name);
+    return near.best == NULL ? ""
+                             : suggest(r->v->c->arena, word,
+                                       (struct text){near.best, near.best_len});
 }
 
 static bool starts_digit(struct text t) {
@@ -177,8 +190,14 @@ static enum circuit_law law_of(struct text kind) {
                : LAWS;
 }
 
-static bool take_load(const struct part_reader *r, struct text kind,
-                      const struct quantity *amp, const struct quantity *volt) {
+bool circuit_part_is_kind(struct text word) {
+    return law_of(word) != LAWS;
+}
+
+/* `load`: the block that says it, or NULL. */
+static bool take_load(const struct part_reader *r, const struct block *load,
+                      struct text kind, const struct quantity *amp,
+                      const struct quantity *volt) {
     struct circuit_piece *p = r->part;
     p->law = law_of(kind);
     p->figure[0] = amp;
@@ -186,14 +205,25 @@ static bool take_load(const struct part_reader *r, struct text kind,
     p->figure_count = 2;
     if (p->law == LAWS)
         return part_reader_fail(
-            r, "is no load block and no kind of load: resistive, lamp, "
-               "motor, heater, constant current, constant power");
+            r, arena_printf(
+                   r->v->c->arena,
+                   "is no load block and no kind of load%s: resistive, lamp, "
+                   "motor, heater, constant current, constant power",
+                   part_reader_near(r, kind, "load")));
     if (amp == NULL || range_ends(amp).low <= 0)
         return part_reader_fail(r, "needs a current above 0: 7.6 A at 13.2 V");
-    if (volt == NULL)
+    if (volt != NULL)
+        return true;
+    if (load == NULL)
         return part_reader_fail(
             r, "does not say at which voltage it takes its current");
-    return true;
+    diag_add(r->v->c->diags, DIAG_CIRCUIT_FIGURE,
+             block_place(r->v, load, "current"),
+             "circuit %.*s needs the voltage at which load %.*s was measured: "
+             "current: 7.6 A at 13.2 V",
+             (int)r->b->name.len, r->b->name.start, (int)load->name.len,
+             load->name.start);
+    return false;
 }
 
 /* `7.6 A at 13.2 V`, or a resistance. */
@@ -215,7 +245,7 @@ static bool read_amount(const struct part_reader *r, struct text kind,
     if (!part_reader_is(q, "A") || (volt != NULL && !part_reader_is(volt, "V")))
         return part_reader_fail(
             r, "needs a current at a voltage: 7.6 A at 13.2 V");
-    return take_load(r, kind, q, volt);
+    return take_load(r, NULL, kind, q, volt);
 }
 
 static bool read_load(const struct part_reader *r) {
@@ -230,7 +260,7 @@ static bool read_load(const struct part_reader *r) {
     if (load == NULL && e->word_count > 1)
         return read_amount(r, e->word[0], e->word[1]);
     if (load == NULL)
-        return take_load(r, e->word[0], NULL, NULL);
+        return take_load(r, NULL, e->word[0], NULL, NULL);
     const struct value *amp = block_setting(r->v, load, "current", r->variant);
     const struct value *kind = block_setting(r->v, load, "kind", r->variant);
     const struct value *peak =
@@ -242,7 +272,7 @@ static bool read_load(const struct part_reader *r) {
         r->part->starting = peak->quantity;
         r->part->at = amp->with;
     }
-    return take_load(r, kind->text,
+    return take_load(r, load, kind->text,
                      amp->type == VALUE_QUANTITY ? amp->quantity : NULL,
                      amp->with);
 }

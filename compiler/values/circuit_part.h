@@ -31,6 +31,8 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
 bool circuit_part_supply(struct values *v, const struct block *b,
                          size_t variant, const struct circuit_supply *s,
                          struct text word, struct circuit_piece *out);
+/* Whether a word is a kind of load: "lamp". */
+bool circuit_part_is_kind(struct text word);
 /* Whether a circuit is `as found`: shown as it was, and not judged. */
 bool circuit_part_is_found(struct values *v, const struct block *circuit,
                            size_t variant);

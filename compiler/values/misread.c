@@ -53,6 +53,13 @@ static const char *number_trouble(struct text word) {
     }
 }
 
+/* “ ” „ */
+static bool is_curly(struct text word) {
+    return text_starts(word, "\xE2\x80\x9C") ||
+           text_starts(word, "\xE2\x80\x9D") ||
+           text_starts(word, "\xE2\x80\x9E");
+}
+
 const char *misread_cure(struct text word) {
     static const char either[] = "write ± or +/-";
     static const char most[] = "an upper limit is written <= 0.1 V";
@@ -76,6 +83,8 @@ const char *misread_cure(struct text word) {
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (text_is(word, rows[i].word))
             return rows[i].cure;
+    if (word.len > 3 && is_curly(word))
+        return "a source stands in straight quotes: \"tape\"";
     for (size_t i = 0; i < word.len && word.len > 3; i++) /* an en dash */
         if (text_starts(text_part(word, i, word.len), "\xE2\x80\x93"))
             return range;

@@ -19,6 +19,9 @@ bool part_reader_is(const struct quantity *q, const char *unit);
  * message. */
 struct quantity *part_reader_figure(const struct part_reader *r,
                                     struct text word, struct text *rest);
+/* " (did you mean 'feed'?)": a block of that kind whose name is near, or "". */
+const char *part_reader_near(const struct part_reader *r, struct text word,
+                             const char *kind);
 /* part_wire.c: a `wire`: its size or block, length, ambient. */
 bool part_reader_wire(const struct part_reader *r);
 

@@ -81,8 +81,11 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
         break;
     }
     return part_reader_fail(
-        r, "has a size that is neither a wire block nor a size; write "
-           "'12 AWG', with 'conductor' in a wire block without a name");
+        r, arena_printf(
+               r->v->c->arena,
+               "has a size that is neither a wire block nor a size%s; write "
+               "'12 AWG', with 'conductor' in a wire block without a name",
+               part_reader_near(r, word, "wire")));
 }
 
 bool circuit_part_sheathed(const struct circuit_piece *p) {
@@ -92,9 +95,27 @@ bool circuit_part_sheathed(const struct circuit_piece *p) {
     return false;
 }
 
+static bool is_digits(struct text t) {
+    for (size_t i = 0; i < t.len; i++)
+        if (t.start[i] < '0' || t.start[i] > '9')
+            return false;
+    return t.len > 0;
+}
+
 /* Behind the size and the length. */
 static bool knows_words(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
+    /* 0,4 m: the list is parted there. */
+    struct text word = e->word_count > 2 ? e->word[2] : (struct text){NULL, 0};
+    if (is_digits(e->word[1]) && word.len > 0 && word.start[0] >= '0' &&
+        word.start[0] <= '9')
+        return part_reader_fail(
+            r,
+            arena_printf(r->v->c->arena,
+                         "says '%.*s,%.*s'; write a decimal point: %.*s.%.*s",
+                         (int)e->word[1].len, e->word[1].start, (int)word.len,
+                         word.start, (int)e->word[1].len, e->word[1].start,
+                         (int)word.len, word.start));
     for (size_t i = 2; i < e->word_count; i++)
         if (!text_is(e->word[i], "sheathed"))
             return part_reader_fail(
@@ -110,13 +131,23 @@ bool part_reader_wire(const struct part_reader *r) {
     struct circuit_piece *p = r->part;
     struct wire_choice w = {0};
     struct text rest;
-    if (!knows_words(r) || !read_size(r, &w))
+    if (!knows_words(r))
         return false;
     struct quantity *length = part_reader_figure(r, p->element->word[1], &rest);
     if (length == NULL)
         return false;
-    if (!part_reader_is(length, "m") || range_ends(length).low <= 0)
+    char dim[UNIT_TEXT];
+    if (!part_reader_is(length, "m"))
+        return part_reader_fail(
+            r, dim_none(length->dim)
+                   ? "has a length without a unit: 0.4 m, 16 in"
+                   : arena_printf(r->v->c->arena,
+                                  "has %s where its length stands: 0.4 m",
+                                  dim_name(length->dim, dim)));
+    if (range_ends(length).low <= 0)
         return part_reader_fail(r, "has no length above 0");
+    if (!read_size(r, &w))
+        return false;
     struct wire_run *run = arena_alloc(r->v->c->arena, 1, sizeof *run);
     struct resistance ohm;
     const char *why = NULL;

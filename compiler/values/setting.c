@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "values/electrical.h"
 #include "values/expression.h"
+#include "values/misread.h"
 #include "values/point.h"
 #include "values/range.h"
 
@@ -249,8 +250,7 @@ static struct value pair_value(struct values *v, const struct slot *s,
         first.joint = joint;
     }
     if (!scan_end(&x.scan)) {
-        scan_fail(&x.scan, DIAG_EXPRESSION_FORM, x.scan.at, t.len, "at '%.*s'",
-                  (int)(t.len - x.scan.at), t.start + x.scan.at);
+        misread_word(&x.scan, text_part(t, x.scan.at, t.len));
         return bad;
     }
     return first;

@@ -171,6 +171,25 @@ static variant_set restrict_job(struct values *v, variant_set applies) {
     return first;
 }
 
+/* "mark 1 (1974 to 1979), mark 2 (1980 to 1984)" */
+static const char *names_with_years(const struct values *v,
+                                    variant_set applies) {
+    struct buf b = buf_in(v->c->arena);
+    for (size_t i = 0; i < v->variant_count; i++) {
+        const struct variant *one = &v->variant[i];
+        const struct cell *years =
+            one->row == NULL ? NULL
+                             : tree_cell(one->vehicle, one->row, "years");
+        if ((applies & bit(i)) == 0)
+            continue;
+        buf_puts(&b, b.len > 0 ? ", " : "");
+        buf_text(&b, one->name);
+        if (years != NULL && years->text.len > 0)
+            buf_printf(&b, " (%.*s)", (int)years->text.len, years->text.start);
+    }
+    return buf_cstr(&b);
+}
+
 static variant_set restrict_to(struct values *v, variant_set applies) {
     if (v->c->only == NULL)
         return restrict_job(v, applies);
@@ -185,9 +204,8 @@ static variant_set restrict_to(struct values *v, variant_set applies) {
                                    : (struct span){0};
     diag_add(v->c->diags, DIAG_VARIANT_ONLY, at, "'%s'; the guide is for %s",
              v->c->only,
-             v->variant[0].name.len == 0
-                 ? "no vehicle by name"
-                 : values_variant_names(v, v->c->arena, applies));
+             v->variant[0].name.len == 0 ? "no vehicle by name"
+                                         : names_with_years(v, applies));
     return applies;
 }
 
