@@ -31,6 +31,8 @@
 #include <cmocka.h>
 
 #define FOLDER "tests/golden"
+/* A copy, where the program runs and may leave what it prints. */
+#define ROOM BUILD "/golden-room"
 
 enum { ARGUMENTS_MAX = 32 };
 
@@ -163,7 +165,7 @@ static void run_dialogue(const struct goldens *g, const struct golden *t,
         const char *argv[ARGUMENTS_MAX + 1];
         split(g->arena, text_part(line, 2, line.len), argv);
         argv[0] = g->program;
-        int status = command_run(argv, FOLDER, out, err);
+        int status = command_run(argv, ROOM, out, err);
         buf_printf(b, "%.*s\n", (int)len, start);
         add_file(b, out);
         add_file(b, err);
@@ -181,13 +183,13 @@ static struct buf produce(const struct goldens *g, const struct golden *t) {
         run_dialogue(g, t, out, err, &b);
     } else if (t->suffix == SUFFIX_ERR) {
         const char *argv[] = {g->program, "check", guide, NULL};
-        int status = command_run(argv, FOLDER, out, err);
+        int status = command_run(argv, ROOM, out, err);
         add_file(&b, err);
         buf_printf(&b, "exit %d\n", status);
     } else {
         const char *argv[] = {g->program, "dump", suffixes[t->suffix], guide,
                               NULL};
-        command_run(argv, FOLDER, out, err);
+        command_run(argv, ROOM, out, err);
         add_file(&b, out);
     }
     unlink(out);
@@ -215,7 +217,14 @@ static void produce_all(const struct goldens *g) {
 }
 
 static void make_folders(const struct goldens *g) {
+    const char *empty[] = {"rm", "-rf", ROOM, NULL};
+    const char *copy[] = {"cp", "-r", FOLDER, ROOM, NULL};
     mkdir(BUILD "/golden", 0777);
+    if (command_run(empty, ".", "/dev/null", "/dev/null") != 0 ||
+        command_run(copy, ".", "/dev/null", "/dev/null") != 0) {
+        fprintf(stderr, "golden: cannot copy " FOLDER " to " ROOM "\n");
+        exit(3);
+    }
     for (size_t i = 0; i < g->count; i++) {
         char *path = arena_printf(g->arena, "%s", g->list[i].actual);
         *strrchr(path, '/') = '\0';

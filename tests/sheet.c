@@ -144,7 +144,7 @@ static void test_many(void **state) {
     const char *argv[] = {
         program,  "sheet", "fen-pump-2031", "fen-lamps-2027", "fen-house-2040",
         "--json", NULL};
-    edit(&l, "procedures/jobs/fen-house-2040.md", "R1 | 12.1 V", "R7 | 12.1 V");
+    edit(&l, "procedures/jobs/fen-house-2040.md", "R1 | 9 A", "R7 | 9 A");
     assert_int_equal(command_run(argv, l.folder, l.out, l.err), 2);
     assert_non_null(strstr(messages(&l), "fen-house-2040.md:16:1: error: "
                                          "reading that the guide does not "

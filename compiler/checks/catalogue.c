@@ -74,6 +74,9 @@ static const char *weakened(struct arena *a, const struct block *b,
         return "fewer model years";
     if (own->spares_lithium && !was->spares_lithium)
         return "called for less often";
+    for (size_t i = 0; i < own->settled.count; i++)
+        if (!catalogue_lists(&was->settled, own->settled.item[i]))
+            return "asked for less often";
     return NULL;
 }
 

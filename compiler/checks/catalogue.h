@@ -25,10 +25,11 @@ struct hazard {
     const char *hazard, *consequence, *avoidance; /* may hold {fault.current} */
     const char **symbols;
     size_t symbol_count;
-    struct items tags;  /* words of {touches} and {does} */
-    struct items with;  /* the same, in the model years below */
-    int first, last;    /* model years; 0 and INT_MAX where there is no end */
-    struct items words; /* phrases that ask for a mark */
+    struct items tags;    /* words of {touches} and {does} */
+    struct items with;    /* the same, in the model years below */
+    int first, last;      /* model years; 0 and INT_MAX where there is no end */
+    struct items words;   /* phrases that ask for a mark */
+    struct items settled; /* words of marks that answer the question, too */
     struct condition *when;
     size_t when_count;
     bool spares_lithium; /* `unless: no lead-acid battery` */

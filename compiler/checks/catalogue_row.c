@@ -126,6 +126,7 @@ struct hazard catalogue_row_hazard(struct compile *c, const struct block *b,
     h.signal = signal_of(catalogue_row_setting(a, b, "signal"), h.signal);
     h.action = action_of(catalogue_row_setting(a, b, "action"), h.action);
     h.tags = items_of(a, b, "tags", &h.tags);
+    h.settled = items_of(a, b, "settled by", &h.settled);
     h.with = items_of(a, b, "with", &h.with);
     h.words = items_of(a, b, "words", &h.words);
     read_years(c, b, &h);

@@ -70,7 +70,10 @@ void question_ask(const struct question *q, bool fires) {
         size_t section = s->section == NULL ? 0 : s->section->index;
         struct span at;
         if ((s->variants & ~q->warned[section]) != 0 &&
-            !walk_touches_nothing(s) && find_phrase(q->hazard, &s->said, &at))
+            !walk_touches_nothing(s) &&
+            walk_mark(s, q->hazard->settled.item, q->hazard->settled.count) ==
+                NULL &&
+            find_phrase(q->hazard, &s->said, &at))
             ask(q, at, ", or {touches nothing: reason}");
     }
     if (!fires)

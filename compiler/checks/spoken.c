@@ -124,8 +124,15 @@ bool spoken_is(struct text word, struct text wanted) {
     return false;
 }
 
+/* `#`: a value, right behind the word before it. */
+static bool is_value(struct text wanted) {
+    return text_is(wanted, "#");
+}
+
 static bool is_one_of(struct text word, struct text wanted) {
     struct text rest = wanted, one;
+    if (is_value(wanted))
+        return word.len == 0;
     while (text_next_part(&rest, '|', &one))
         if (spoken_is(word, one))
             return true;
@@ -139,7 +146,9 @@ static size_t match(const struct spoken *s, struct text phrase, size_t at) {
     while (text_next_part(&rest, ' ', &wanted)) {
         if (wanted.len == 0)
             continue;
-        size_t end = last == SIZE_MAX ? at + 1 : last + GAP_MAX + 2;
+        size_t end = last == SIZE_MAX   ? at + 1
+                     : is_value(wanted) ? last + 2
+                                        : last + GAP_MAX + 2;
         while (next < s->count && next < end &&
                (s->word[next].sentence != s->word[at].sentence ||
                 !is_one_of(s->word[next].text, wanted)))

@@ -41,7 +41,7 @@ static const struct data_column fuse_columns[] = {
     {"place", "place", PRINT_PLAIN, false},
     {"protects", "protects", PRINT_PLAIN, false},
     {"fault", "fault.high", PRINT_HIGH, true},
-    {"breaks", "interrupt", PRINT_PLAIN, false},
+    {"breaks", "breaks", PRINT_PLAIN, false},
     {0},
 };
 

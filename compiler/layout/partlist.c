@@ -2,6 +2,8 @@
 #include "layout/partlist.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
+#include "calc/contact.h"
 #include "calc/size.h"
 #include "layout/prose.h"
 #include "layout/table.h"
@@ -9,6 +11,7 @@
 #include "values/wire_total.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 
 enum { VARIANT_COLUMNS = 4 }; /* more variants: their names stand in the cell */
@@ -29,6 +32,8 @@ struct parts {
     size_t count;
     const struct wire_total *wire;
     size_t wire_count;
+    struct wire_ends *ends; /* that the guide lists no terminals for */
+    size_t ends_count;
     size_t variant_count; /* columns; 0: one column for all */
     size_t variant[VARIANT_COLUMNS];
 };
@@ -78,10 +83,90 @@ static void collect(struct leaf *l, struct parts *all) {
         qsort(all->part, all->count, sizeof *all->part, by_order);
 }
 
+/* The cell of the guide's row, else of the catalogue. */
+static const struct cell *cell_of(const struct part *p, const char *column) {
+    const struct cell *cell = tree_cell(p->block, p->row, column);
+    if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
+        cell = tree_cell(p->catalogue->block, p->catalogue->row, column);
+    return cell != NULL && cell->text.len > 0 ? cell : NULL;
+}
+
+/* --- terminals --- */
+
+static bool crimps(const struct part *p, const char *size) {
+    const struct cell *cell = cell_of(p, "crimps");
+    struct text rest = cell == NULL ? (struct text){NULL, 0} : cell->text, one;
+    while (rest.len > 0 && text_next_part(&rest, ',', &one))
+        if (text_is(text_trim(one), size))
+            return true;
+    return false;
+}
+
+/* What the guide lists of it for one variant. */
+static double number_in(struct leaf *l, const struct part *p, size_t variant) {
+    double sum = 0;
+    variant_set one = (variant_set)1 << variant;
+    for (size_t i = 0; i < p->row_count; i++) {
+        const struct stock_row *r = &p->rows[i];
+        const char *q =
+            (row_variants(l, r->row) & one) == 0
+                ? NULL
+                : values_print_cell(l->values, l->composer.arena, r->block,
+                                    r->row, "quantity", one);
+        sum += q == NULL ? 0 : strtod(q, NULL);
+    }
+    return sum;
+}
+
+static double listed_for(struct leaf *l, const struct parts *all,
+                         const struct wire_ends *e, size_t variant) {
+    double sum = 0;
+    for (size_t i = 0; i < all->count; i++)
+        if (crimps(&all->part[i], e->size->label))
+            sum += number_in(l, &all->part[i], variant);
+    return sum;
+}
+
+/* Of each size that the guide lists terminals for, whether they are enough; the
+ * others stay in *ends, to be listed. */
+static void check_ends(struct leaf *l, const struct parts *all,
+                       struct wire_ends *ends, size_t *count) {
+    const struct variant *list;
+    size_t variants = values_variants(l->values, &list), kept = 0;
+    for (size_t i = 0; i < *count; i++) {
+        double listed = 0, most = 0;
+        size_t worst = SIZE_MAX;
+        for (size_t k = 0; k < variants; k++) {
+            double own =
+                ends[i].count[k] == 0 ? 0 : listed_for(l, all, &ends[i], k);
+            listed += own;
+            if ((double)ends[i].count[k] - own > most) {
+                most = (double)ends[i].count[k] - own;
+                worst = k;
+            }
+        }
+        if (listed == 0) {
+            ends[kept++] = ends[i];
+            continue;
+        }
+        if (worst == SIZE_MAX)
+            continue;
+        struct text name = list[worst].name;
+        diag_add(l->composer.diags, DIAG_TERMINALS_FEW, all->part[0].block->at,
+                 "%s: %zu ends%s%.*s, listed for them: %.0f",
+                 ends[i].size->label, ends[i].count[worst],
+                 name.len > 0 ? " in " : "", (int)name.len, name.start,
+                 (double)ends[i].count[worst] - most);
+    }
+    *count = kept;
+}
+
+/* --- wire --- */
+
 /* A tenth more for slips and bends, in whole feet or tenths of a metre; NULL:
  * the variant needs none. */
-static const char *length_in(struct leaf *l, const struct wire_total *w,
-                             size_t variant) {
+static const char *length_in(struct leaf *l, const void *row, size_t variant) {
+    const struct wire_total *w = row;
     double more = w->length[variant] * 1.1;
     if (!(more > 0))
         return NULL;
@@ -92,14 +177,6 @@ static const char *length_in(struct leaf *l, const struct wire_total *w,
                         "%.0f\xC2\xA0"
                         "ft",
                         ceil(more / 0.3048 - 1e-9));
-}
-
-/* The cell of the guide's row, else of the catalogue. */
-static const struct cell *cell_of(const struct part *p, const char *column) {
-    const struct cell *cell = tree_cell(p->block, p->row, column);
-    if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
-        cell = tree_cell(p->catalogue->block, p->catalogue->row, column);
-    return cell != NULL && cell->text.len > 0 ? cell : NULL;
 }
 
 /* Sum of the rows for one variant as they print: "1", or "1 + 2". */
@@ -140,6 +217,8 @@ static void choose_columns(struct leaf *l, struct parts *all) {
         for (size_t k = 0; k < all->count; k++)
             differs |= !same(quantity_in(l, &all->part[k], i),
                              quantity_in(l, &all->part[k], variant[0]));
+        for (size_t k = 0; k < all->ends_count; k++)
+            differs |= all->ends[k].count[i] != all->ends[k].count[variant[0]];
         for (size_t k = 0; k < all->wire_count; k++)
             differs |= !same(length_in(l, &all->wire[k], i),
                              length_in(l, &all->wire[k], variant[0]));
@@ -224,38 +303,66 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
     add_interchange(l, cell, p);
 }
 
-static void add_wire(struct leaf *l, struct table *t, const struct parts *all,
-                     const struct wire_total *w) {
+/* A row that is counted, not listed: its first cells. Returns the next one. */
+typedef const char *figure_in(struct leaf *l, const void *row, size_t variant);
+
+static struct rich *add_counted(struct leaf *l, struct table *t,
+                                const struct parts *all, const char *item,
+                                figure_in *figure, const void *of) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.least;
-    struct table_row *row = table_add(a, t, t->at);
-    struct rich *cell = row->cell;
-    rich_add(a, cell++, leaf_tone(type, FACE_BOLD),
-             text_of(arena_printf(a, "wire %s", w->size->label)), t->at)
+    struct rich *cell = table_add(a, t, t->at)->cell;
+    rich_add(a, cell++, leaf_tone(type, FACE_BOLD), text_of(item), t->at)
         ->whole = true;
     const struct variant *list;
     size_t count = values_variants(l->values, &list);
     if (all->variant_count == 0) {
         const char *last = NULL;
         for (size_t i = 0; i < count; i++) {
-            const char *length = length_in(l, w, i);
-            if (length == NULL || same(last, length))
+            const char *one = figure(l, of, i);
+            if (one == NULL || same(last, one))
                 continue;
-            leaf_add_value(l, cell, type, FACE_REGULAR, length);
-            last = length;
+            leaf_add_value(l, cell, type, FACE_REGULAR, one);
+            last = one;
         }
         cell++;
     }
     for (size_t i = 0; i < all->variant_count; i++)
         leaf_add_value(l, cell++, type, FACE_REGULAR,
-                       length_in(l, w, all->variant[i]));
+                       figure(l, of, all->variant[i]));
+    return cell;
+}
+
+static const char *ends_in(struct leaf *l, const void *row, size_t variant) {
+    const struct wire_ends *e = row;
+    return e->count[variant] == 0
+               ? NULL
+               : arena_printf(l->composer.arena, "%zu", e->count[variant]);
+}
+
+static void add_terminals(struct leaf *l, struct table *t,
+                          const struct parts *all, const struct wire_ends *e) {
+    struct arena *a = l->composer.arena;
+    const struct crimp *c = crimp_for(e->size);
+    struct rich *cell = add_counted(
+        l, t, all, arena_printf(a, "terminal %s", e->size->label), ends_in, e);
+    leaf_add(l, cell, l->style.least, FACE_REGULAR,
+             c == NULL ? "bare lug"
+                       : arena_printf(a, "%s, %s", c->colour, c->gauges));
+}
+
+static void add_wire(struct leaf *l, struct table *t, const struct parts *all,
+                     const struct wire_total *w) {
+    struct arena *a = l->composer.arena;
+    struct rich *cell = add_counted(
+        l, t, all, arena_printf(a, "wire %s", w->size->label), length_in, w);
     struct buf words = buf_in(a);
     buf_text(&words, w->colour[0]);
     if (w->colour[1].len > 0) {
         buf_puts(&words, "/");
         buf_text(&words, w->colour[1]);
     }
-    leaf_add(l, cell, type, FACE_REGULAR, buf_cstr(&words));
+    leaf_add(l, cell, l->style.least, FACE_REGULAR, buf_cstr(&words));
 }
 
 /* Each word of a name on a line of its own: the columns are narrow. */
@@ -303,6 +410,8 @@ void partlist_set(struct leaf *l) {
     all.wire_count = wire_totals(l->values, l->composer.arena, &all.wire);
     if (all.count + all.wire_count == 0)
         return;
+    all.ends_count = wire_ends(l->values, l->composer.arena, &all.ends);
+    check_ends(l, &all, all.ends, &all.ends_count);
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
     struct table *t =
@@ -312,6 +421,8 @@ void partlist_set(struct leaf *l) {
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
         add_row(l, t, &all, &all.part[i]);
+    for (size_t i = 0; i < all.ends_count; i++)
+        add_terminals(l, t, &all, &all.ends[i]);
     for (size_t i = 0; i < all.wire_count; i++)
         add_wire(l, t, &all, &all.wire[i]);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
@@ -320,7 +431,11 @@ void partlist_set(struct leaf *l) {
     struct rich note = {0};
     struct type type = l->style.least;
     leaf_add(l, &note, type, FACE_REGULAR,
-             "Wire by its size and colour, a tenth of its length to spare.");
+             all.ends_count == 0
+                 ? "Wire by its size and colour, a tenth of its length to "
+                   "spare."
+                 : "Wire by its size and colour, a tenth of its length to "
+                   "spare; a terminal for each end, to fit what it goes to.");
     l->flow.space = 3;
     flow_bond(&l->flow, BOND_FAST);
     flow_paragraph(&l->flow, &note, 0, leaf_width(l), type, l->guide->root->at);

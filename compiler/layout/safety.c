@@ -18,7 +18,7 @@ static const struct {
     {"Who:",
      "Only a person who is trained for this work and has read the whole "
      "guide."},
-    {"Rules:", "Local codes and the figures of the vehicle's maker win over "
+    {"Rules:", "Local codes and the figures of the vehicle's maker come before "
                "this guide."},
     {"Licence:", "Gas, line voltage, refrigerant, brakes, belts and airbags "
                  "may need one. Find out first."},

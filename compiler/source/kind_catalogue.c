@@ -24,6 +24,10 @@ static const struct setting hazard_settings[] = {
      "phrases of a step that ask for its mark; a bar stands between two words "
      "that do as well",
      false, false},
+    {"settled by", SETTING_LIST, NULL, NULL,
+     "words of marks of other rows whose panel says enough: they answer for "
+     "`words`",
+     false, false},
     {"hazard", SETTING_PROSE, NULL, NULL, "what can hurt", false, false},
     {"consequence", SETTING_PROSE, NULL, NULL, "what it can do", false, false},
     {"avoidance", SETTING_PROSE, NULL, NULL, "commands, the verb first", false,

@@ -167,6 +167,7 @@ static const struct field fuse_fields[] = {
     {"colour", NULL, "of a fuse of this rating and style"},
     {"loading", "%", "of its rating that the load takes"},
     {"steady", "A", "the largest load that may stay on"},
+    {"breaks", "A", "the most that it can break, by its maker or its style"},
     {"fault.high", "A", "current into a short at its load side, at the most"},
     {"fault.low", "A", "current into a short at the far end, at the least"},
     {0},

@@ -402,8 +402,9 @@ static struct value fault(struct values *v, const struct block *b,
     }
     struct quantity *q = block_table(
         v, ampere[FAULT_NOMINAL],
-        (struct ends){ampere[FAULT_LEAST], ampere[FAULT_MOST]}, "A", "",
-        "open voltage over the resistance that feeds the short");
+        (struct ends){fmin(ampere[FAULT_LEAST], ampere[FAULT_MOST]),
+                      fmax(ampere[FAULT_NOMINAL], ampere[FAULT_MOST])},
+        "A", "", "open voltage over the resistance that feeds the short");
     q->name = name;
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

@@ -38,6 +38,8 @@ bool circuit_part_is_found(struct values *v, const struct block *circuit,
                            size_t variant);
 /* Whether a wire is `sheathed`. */
 bool circuit_part_sheathed(const struct circuit_piece *p);
+/* Whether it is `existing`: in the vehicle already, and no part of the job. */
+bool circuit_part_existing(const struct circuit_piece *p);
 /* The law at these figures. */
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *figure);

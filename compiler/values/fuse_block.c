@@ -338,24 +338,31 @@ static struct quantity *fault_low(struct values *v, const struct fuse_inputs *f,
 
 enum { INTERRUPT_UNKNOWN = 1000 }; /* A: hazard catalogue, H04b */
 
-static void require_interrupt(struct values *v, const struct fuse_inputs *f,
-                              const struct quantity *high) {
+/* As the maker says, or as its style breaks at this voltage; NULL: not known.
+ */
+static struct quantity *breaks(struct values *v, const struct fuse_inputs *f,
+                               const char **source) {
     const struct value *stated =
         block_setting(v, f->block, "interrupt", f->variant);
-    const struct quantity *limit = NULL;
-    const char *source = "the maker's figure";
-    if (stated->type == VALUE_BAD)
+    *source = "the maker's figure";
+    if (stated->type == VALUE_QUANTITY)
+        return stated->quantity;
+    double amp =
+        f->has_feed
+            ? fuse_interrupt(f->style, range_ends(f->feed.strongest).high)
+            : NAN;
+    if (isnan(amp))
+        return NULL;
+    *source = f->style->interrupt_source;
+    return amperes(v, amp);
+}
+
+static void require_interrupt(struct values *v, const struct fuse_inputs *f,
+                              const struct quantity *high) {
+    if (block_is_bad(v, f->block, "interrupt", f->variant))
         return;
-    if (stated->type == VALUE_QUANTITY) {
-        limit = stated->quantity;
-    } else {
-        double amp =
-            fuse_interrupt(f->style, range_ends(f->feed.strongest).high);
-        if (!isnan(amp)) {
-            limit = amperes(v, amp);
-            source = f->style->interrupt_source;
-        }
-    }
+    const char *source;
+    const struct quantity *limit = breaks(v, f, &source);
     const char *cure = "a style that breaks more, such as class T, or a cable "
                        "and fuse ahead of it";
     if (limit == NULL && range_ends(high).high <= INTERRUPT_UNKNOWN)
@@ -522,6 +529,11 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     block_quantity(
         v, b, "steady", variant, "largest steady load",
         quantity_binary(&v->maker, QUANTITY_MULTIPLY, steady, f.factor));
+    const char *source;
+    struct quantity *most = breaks(v, &f, &source);
+    if (most != NULL)
+        block_quantity(v, b, "breaks", variant, "the most that it breaks",
+                       most);
     require_rating(v, &f, least, amp);
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);

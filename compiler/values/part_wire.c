@@ -88,11 +88,19 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
                part_reader_near(r, word, "wire")));
 }
 
-bool circuit_part_sheathed(const struct circuit_piece *p) {
+static bool has_word(const struct circuit_piece *p, const char *word) {
     for (size_t i = 2; i < p->element->word_count; i++)
-        if (text_is(p->element->word[i], "sheathed"))
+        if (text_is(p->element->word[i], word))
             return true;
     return false;
+}
+
+bool circuit_part_sheathed(const struct circuit_piece *p) {
+    return has_word(p, "sheathed");
+}
+
+bool circuit_part_existing(const struct circuit_piece *p) {
+    return has_word(p, "existing");
 }
 
 static bool is_digits(struct text t) {
@@ -117,12 +125,13 @@ static bool knows_words(const struct part_reader *r) {
                          word.start, (int)e->word[1].len, e->word[1].start,
                          (int)word.len, word.start));
     for (size_t i = 2; i < e->word_count; i++)
-        if (!text_is(e->word[i], "sheathed"))
+        if (!text_is(e->word[i], "sheathed") &&
+            !text_is(e->word[i], "existing"))
             return part_reader_fail(
                 r, arena_printf(r->v->c->arena,
                                 "says '%.*s', which is no colour; "
                                 "behind the length stand colours, or "
-                                "'sheathed'",
+                                "'sheathed' or 'existing'",
                                 (int)e->word[i].len, e->word[i].start));
     return true;
 }

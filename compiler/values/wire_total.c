@@ -14,7 +14,23 @@ struct totals {
     size_t variant, variants; /* the one at hand, and how many there are */
     struct wire_total *list;
     size_t count, room;
+    struct wire_ends *ends;
+    size_t ends_count, ends_room;
 };
+
+static void add_ends(struct totals *t, const struct wire_size *size,
+                     size_t more) {
+    size_t i = 0;
+    while (i < t->ends_count && t->ends[i].size != size)
+        i++;
+    if (i == t->ends_count) {
+        t->ends = list_grown(t->arena, t->ends, t->ends_count, &t->ends_room,
+                             sizeof *t->ends);
+        t->ends[t->ends_count++] = (struct wire_ends){
+            size, arena_alloc(t->arena, t->variants, sizeof(size_t))};
+    }
+    t->ends[i].count[t->variant] += more;
+}
 
 static void add(struct totals *t, const struct wire_size *size,
                 const struct text colour[2], double length) {
@@ -54,8 +70,10 @@ static void add_circuit(const struct values *v, const struct circuit_work *w,
     for (size_t i = 0; i < w->c->element_count; i++) {
         const struct circuit_piece *p = &w->part[i];
         const struct circuit_element *e = p->element;
-        if (p->law != LAW_WIRE || p->run == NULL || is_there(v->guide, e->name))
+        if (p->law != LAW_WIRE || p->run == NULL || circuit_part_existing(p) ||
+            is_there(v->guide, e->name))
             continue;
+        add_ends(t, p->run->ampacity.use.size, 2);
         add(t, p->run->ampacity.use.size, e->colour,
             range_ends(p->figure[0]).high);
         const struct block *run =
@@ -74,8 +92,15 @@ static void add_run(const struct values *v, const struct block *b,
         return;
     const struct value *s = &size->named.by_variant[t->variant];
     const struct value *l = &loop->named.by_variant[t->variant];
-    if (s->type == VALUE_SIZE && l->type == VALUE_QUANTITY)
-        add(t, s->size, none, range_ends(l->quantity).high);
+    if (s->type != VALUE_SIZE || l->type != VALUE_QUANTITY)
+        return;
+    const struct slot *way = names_setting(v, b, "return");
+    const struct value *one =
+        way == NULL ? NULL : &way->named.by_variant[t->variant];
+    bool back = one == NULL || one->type != VALUE_TEXT ||
+                text_is(one->text, "own wire");
+    add_ends(t, s->size, back ? 4 : 2);
+    add(t, s->size, none, range_ends(l->quantity).high);
 }
 
 static void add_all(const struct values *v, struct totals *t) {
@@ -96,12 +121,24 @@ static void add_all(const struct values *v, struct totals *t) {
     }
 }
 
-size_t wire_totals(const struct values *v, struct arena *a,
-                   const struct wire_total **list) {
+static struct totals totals_of(const struct values *v, struct arena *a) {
     struct totals t = {.arena = a, .variants = v->variant_count};
     for (t.variant = 0; t.variant < t.variants; t.variant++)
         if ((v->applies >> t.variant & 1) != 0)
             add_all(v, &t);
+    return t;
+}
+
+size_t wire_totals(const struct values *v, struct arena *a,
+                   const struct wire_total **list) {
+    struct totals t = totals_of(v, a);
     *list = t.list;
     return t.count;
+}
+
+size_t wire_ends(const struct values *v, struct arena *a,
+                 struct wire_ends **list) {
+    struct totals t = totals_of(v, a);
+    *list = t.ends;
+    return t.ends_count;
 }

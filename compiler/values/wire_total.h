@@ -19,4 +19,12 @@ struct wire_total {
 size_t wire_totals(const struct values *v, struct arena *a,
                    const struct wire_total **list);
 
+/* The ends of that wire, each to be crimped. */
+struct wire_ends {
+    const struct wire_size *size;
+    size_t *count; /* by variant */
+};
+size_t wire_ends(const struct values *v, struct arena *a,
+                 struct wire_ends **list);
+
 #endif

@@ -271,7 +271,7 @@ static void test_order_before_one_step(void **state) {
         const char *row;
         enum signal signal;
     } wanted[] = {
-        {"H17", SIGNAL_DANGER},  {"H13", SIGNAL_WARNING},
+        {"H17", SIGNAL_DANGER},  {"H13b", SIGNAL_WARNING},
         {"H15", SIGNAL_WARNING}, {"H21", SIGNAL_CAUTION},
         {"H30", SIGNAL_NOTICE},
     };

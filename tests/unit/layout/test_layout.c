@@ -299,7 +299,7 @@ static void test_seven_lists_and_standing_words(void **state) {
         "Conditions\n", "References\n", "Personnel\n", "Equipment\n",
         "Supplies\n",   "Spares\n",     "Safety\n"};
     static const char *const standing[] = {
-        "Local codes and the figures of the vehicle's maker win",
+        "Local codes and the figures of the vehicle's maker come",
         "may need one. Find out", "hold only for the vehicle",
         "Only a person who is trained"};
     struct workshop *w = *state;
