@@ -56,8 +56,8 @@ static void test_sources_are_kept(void **state) {
     }
     assert_non_null(strstr(file.start, buf_cstr(&wanted)));
     assert_non_null(strstr(file.start, "\nsource procedures/facts/"));
-    assert_non_null(
-        strstr(file.start, "\n| feed.size\t10 AWG; mark 3: 8 AWG\n"));
+    assert_non_null(strstr(file.start, "\n| feed.size\t10 AWG; mark\xC2\xA0"
+                                       "3: 8 AWG\n"));
     arena_free(l.arena);
 }
 

@@ -20,6 +20,21 @@ bool text_equal(struct text a, struct text b) {
            (a.len == 0 || memcmp(a.start, b.start, a.len) == 0);
 }
 
+/* The next byte; U+00A0 as a blank. */
+static char next_reading(struct text *t) {
+    char c = t->start[0];
+    bool hold = t->len > 1 && c == '\xC2' && t->start[1] == '\xA0';
+    *t = text_part(*t, hold ? 2 : 1, t->len);
+    return hold ? ' ' : c;
+}
+
+bool text_reads_same(struct text a, struct text b) {
+    while (a.len > 0 && b.len > 0)
+        if (next_reading(&a) != next_reading(&b))
+            return false;
+    return a.len == b.len;
+}
+
 int text_compare(struct text a, struct text b) {
     size_t shorter = a.len < b.len ? a.len : b.len;
     int order = shorter == 0 ? 0 : memcmp(a.start, b.start, shorter);

@@ -28,7 +28,7 @@ static const struct issued_value *value_of(const struct issued *i,
 
 static bool has_words(const struct issued *i, struct text words) {
     for (size_t k = 0; k < i->printed.count; k++)
-        if (text_equal(i->printed.list[k].words, words))
+        if (text_reads_same(i->printed.list[k].words, words))
             return true;
     return false;
 }
@@ -82,7 +82,7 @@ size_t register_differences(const struct census *s, const struct issued *was,
         const struct issued_value *new = value_of(now, old->name);
         /* Settings of the guide block are no figures. */
         if (old->name.start[0] == '.' || is_unused(s, old->name, now->guide) ||
-            (new != NULL &&text_equal(new->printed, old->printed)))
+            (new != NULL &&text_reads_same(new->printed, old->printed)))
             continue;
         printf("  %.*s was ", (int)old->name.len, old->name.start);
         write_text(a, old->printed);

@@ -5,6 +5,7 @@
 #include "layout/numbered.h"
 
 #include "base/arena.h"
+#include "layout/part.h"
 #include "layout/record.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
@@ -119,21 +120,52 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
     leaf_add_value(l, r, type, FACE_BOLD, limit);
 }
 
+static bool holds_reading(const struct inlines *i, struct text id) {
+    for (; i != NULL; i = i->next)
+        if ((i->kind == INLINE_MARK && i->mark->kind == MARK_READING &&
+             text_equal(text_trim(i->mark->text), id)) ||
+            holds_reading(i->first, id))
+            return true;
+    return false;
+}
+
+static bool is_as_found(struct leaf *l, const struct node *n) {
+    const struct node *section = tree_section(n);
+    return section != NULL &&
+           part_by_title(tree_plain(l->composer.arena, section->text)) ==
+               PART_AS_FOUND;
+}
+
+/* As found in that section; as left elsewhere, once it was taken there. */
+static enum record_when when_of(struct leaf *l, const struct node *step,
+                                const struct mark *reading) {
+    const struct guide *g = l->guide;
+    if (is_as_found(l, step))
+        return RECORD_FOUND;
+    for (size_t i = 0; i < g->node_count; i++)
+        if (g->nodes[i]->text != NULL &&
+            holds_reading(g->nodes[i]->text, text_trim(reading->text)) &&
+            is_as_found(l, g->nodes[i]))
+            return RECORD_LEFT;
+    return RECORD_ONCE;
+}
+
 static void set_boxes(struct leaf *l, const struct boxes *boxes,
-                      const struct spot *spot, struct span at) {
+                      const struct spot *spot, const struct node *step) {
     double width = leaf_width(l) - spot->x;
     for (size_t i = 0; i < boxes->count; i++) {
         struct rich r = {0};
         reading_text(l, boxes->reading[i], &r, spot);
         flow_space(&l->flow, i == 0 ? 4 : 0);
         flow_bond(&l->flow, BOND_FAST);
-        record_reading(&l->flow, &r, spot->x, width, at);
+        record_reading(&l->flow, &r, when_of(l, step, boxes->reading[i]),
+                       spot->x, width, step->at);
     }
     if (boxes->initial) {
         flow_space(&l->flow, 5);
         flow_bond(&l->flow, BOND_FAST);
         draw_initials(
-            l, flow_slab(&l->flow, initials_height * l->style.scale, at));
+            l, flow_slab(&l->flow, initials_height * l->style.scale, step->at));
     }
 }
 
@@ -193,7 +225,7 @@ static void set_step(struct leaf *l, const struct node *step,
     set_rest(l, step, command, &inner);
     if (has_figure(step))
         flow_together(&l->flow, from, BOND_FAST);
-    set_boxes(l, &boxes, &inner, step->at);
+    set_boxes(l, &boxes, &inner, step);
     const struct mark *hold = hold_of(step);
     if (hold != NULL) {
         flow_space(&l->flow, 4);

@@ -62,12 +62,15 @@ struct slab *record_row(struct flow *f, const struct field_box *box,
     return s;
 }
 
-void record_reading(struct flow *f, const struct rich *what, double x,
-                    double width, struct span at) {
-    static const struct field_box boxes[] = {{"as found", 1, {NULL, 0}},
-                                             {"as left", 1, {NULL, 0}}};
+void record_reading(struct flow *f, const struct rich *what,
+                    enum record_when when, double x, double width,
+                    struct span at) {
+    static const struct field_box boxes[] = {
+        [RECORD_FOUND] = {"as found", 1, {NULL, 0}},
+        [RECORD_LEFT] = {"as left", 1, {NULL, 0}},
+        [RECORD_ONCE] = {"reading", 1, {NULL, 0}}};
     const struct composer *c = f->c;
-    const double boxes_width = 172, pen = pen_height * c->style->scale;
+    const double boxes_width = 120, pen = pen_height * c->style->scale;
     struct type type = c->style->table;
     const struct lines *l = paragraph_break(c, words_of(c, what),
                                             width - boxes_width - 10, type, 1);
@@ -76,7 +79,7 @@ void record_reading(struct flow *f, const struct rich *what, double x,
     struct slab *s = flow_slab(f, height - line_width, at);
     slab_box(c, s, x, 0, width - boxes_width + line_width, height, line_width);
     paragraph_draw_all(c, s, l, x + inset + 1, (height - text) / 2);
-    record_boxes(c, s, boxes, 2, x + width - boxes_width, 0, boxes_width,
+    record_boxes(c, s, &boxes[when], 1, x + width - boxes_width, 0, boxes_width,
                  height);
 }
 

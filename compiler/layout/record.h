@@ -18,9 +18,11 @@ struct slab *record_row(struct flow *f, const struct field_box *box,
 void record_boxes(const struct composer *c, struct slab *s,
                   const struct field_box *box, size_t count, double x, double y,
                   double width, double height);
-/* A reading: what and its limit on the left, then as found and as left. */
-void record_reading(struct flow *f, const struct rich *what, double x,
-                    double width, struct span at);
+enum record_when { RECORD_FOUND, RECORD_LEFT, RECORD_ONCE };
+/* A reading: what and its limit on the left, then a box to write in. */
+void record_reading(struct flow *f, const struct rich *what,
+                    enum record_when when, double x, double width,
+                    struct span at);
 /* A hold point: stop, a second person signs. */
 void record_hold(struct flow *f, double x, double width, struct span at);
 /* The tick box of a step whose first line box begins at y. */

@@ -134,7 +134,7 @@ void revise_place(const struct leaf *l, struct passages *passages,
 /* Each passage of the one side answers for one of the other. */
 static bool take(const struct passages *from, bool *taken, struct text words) {
     for (size_t i = 0; i < from->count; i++)
-        if (!taken[i] && text_equal(from->list[i].words, words))
+        if (!taken[i] && text_reads_same(from->list[i].words, words))
             return taken[i] = true;
     return false;
 }

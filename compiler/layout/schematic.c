@@ -207,7 +207,7 @@ static bool is_clear(const struct diagram *d, double y) {
  * next. */
 static double sheet_end(const struct diagram *d, double top) {
     const struct style *style = &d->l->style;
-    double most = style->bottom - style->top - 150;
+    double most = style->bottom - style->top - 116;
     if (d->plan.height - top <= most)
         return d->plan.height;
     for (double y = top + most; y > top + most / 3; y -= 1)

@@ -106,7 +106,7 @@ static const char *sort_words(struct leaf *l, const struct block *b,
             e->word_count == 0
                 ? NULL
                 : values_block(l->values, b->scope, e->word[0], "load");
-        return load == NULL ? NULL : text_cstr(a, load->name);
+        return load == NULL ? NULL : circuit_shown_load(a, load->name);
     }
     case CIRCUIT_JOINT:
     case CIRCUIT_CONNECTOR:
@@ -170,11 +170,8 @@ struct schematic_element schematic_supply(struct leaf *l, const struct block *b,
 
 struct text schematic_point_name(struct leaf *l, const struct block *b,
                                  size_t point) {
-    struct text name = b->circuit->point[point].name;
-    if (name.len < 2 || name.start[name.len - 1] != '-')
-        return name;
-    return text_of(arena_printf(l->composer.arena, "%.*s\xE2\x88\x92",
-                                (int)name.len - 1, name.start));
+    return text_of(
+        circuit_shown_point(l->composer.arena, &b->circuit->point[point]));
 }
 
 const char *schematic_voltage(struct leaf *l, const struct block *b,

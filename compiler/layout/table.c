@@ -6,6 +6,7 @@
 #include "layout/column.h"
 
 #include <math.h>
+#include <string.h>
 
 /* A table up to this height is parted only where the page would else stay half
  * empty. */
@@ -68,6 +69,16 @@ static void measure_words(const struct flow *f, const struct table *t,
                 words_of(f->c, r == 0 ? &t->head[k] : &t->row[r - 1].cell[k]);
 }
 
+/* "79 mV; mark 3: 77 mV": more than one figure, which may take two lines. */
+static bool is_by_variant(const struct words *w) {
+    for (size_t i = 0; i < w->count; i++) {
+        struct text t = w->atom[i].run->text;
+        if (t.len > 0 && memchr(t.start, ';', t.len) != NULL)
+            return true;
+    }
+    return false;
+}
+
 /* Columns of numbers stand with their points under each other. A dash says that
  * there is none. */
 static void align_points(const struct flow *f, const struct table *t,
@@ -79,7 +90,7 @@ static void align_points(const struct flow *f, const struct table *t,
         const struct words *w = at_cell(t, m, r, column);
         bool none = w->count == 0 || text_is(w->atom[0].run->text, "–");
         point[r - 1] = none ? -1 : words_point(f->c, w);
-        if (!none && point[r - 1] < 0)
+        if (!none && (point[r - 1] < 0 || is_by_variant(w)))
             return;
         numbers += !none;
         most = fmax(most, point[r - 1]);

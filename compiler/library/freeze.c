@@ -103,7 +103,7 @@ static const struct issued *read_revision(struct compile *c, struct text id,
 
 static bool holds(const struct passages *list, const struct passage *p) {
     for (size_t i = 0; i < list->count; i++)
-        if (text_equal(list->list[i].words, p->words))
+        if (text_reads_same(list->list[i].words, p->words))
             return true;
     return false;
 }

@@ -409,7 +409,8 @@ const char *issued_difference(struct arena *a, const struct issued *was,
     size_t count = was->printed.count < now->printed.count ? was->printed.count
                                                            : now->printed.count;
     for (size_t i = 0; i < count; i++)
-        if (!text_equal(was->printed.list[i].words, now->printed.list[i].words))
+        if (!text_reads_same(was->printed.list[i].words,
+                             now->printed.list[i].words))
             return text_cstr(a, now->printed.list[i].place);
     if (was->printed.count == now->printed.count)
         return NULL;

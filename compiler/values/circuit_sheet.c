@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "values/circuit_block.h"
+#include "values/circuit_shown.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_trace.h"
 #include "values/range.h"
@@ -61,7 +62,8 @@ static const char *end_name(const struct build *b, size_t part, bool behind) {
                           : arena_printf(a, "%.*s-%.*s", (int)e->name.len,
                                          e->name.start, (int)t.len, t.start);
     }
-    return text_cstr(a, c->point[behind ? branch->to : branch->from].name);
+    return circuit_shown_point(a,
+                               &c->point[behind ? branch->to : branch->from]);
 }
 
 static const char *between(const struct build *b, size_t part) {
@@ -80,8 +82,8 @@ static const char *load_name(const struct build *b, size_t part) {
     const struct circuit_element *e = &b->w->c->element[part];
     bool block = e->part == CIRCUIT_LOAD && e->word_count > 0 &&
                  values_block(b->v, b->w->b->scope, e->word[0], "load") != NULL;
-    return block ? arena_printf(b->v->c->arena, "%s %.*s", name_of(b, part),
-                                (int)e->word[0].len, e->word[0].start)
+    return block ? arena_printf(b->v->c->arena, "%s %s", name_of(b, part),
+                                circuit_shown_load(b->v->c->arena, e->word[0]))
                  : name_of(b, part);
 }
 
@@ -286,7 +288,7 @@ static bool reading_row(struct build *b, size_t part) {
         return true;
     if (!loses(b, part, &most, &drop))
         return false;
-    b->cell[0] = arena_printf(b->v->c->arena, "over %s", name_of(b, part));
+    b->cell[0] = arena_printf(b->v->c->arena, "across %s", name_of(b, part));
     b->cell[1] = between(b, part);
     b->cell[2] = volts(b, fabs(drop->nominal), ROUND_HALF_EVEN);
     b->cell[3] =

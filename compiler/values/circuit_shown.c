@@ -118,6 +118,22 @@ static const struct quantity *current_of(const struct circuit_piece *p) {
     return p->figure[0];
 }
 
+const char *circuit_shown_point(struct arena *a,
+                                const struct circuit_point *p) {
+    struct text name = p->name;
+    if (name.len < 2 || name.start[name.len - 1] != '-')
+        return text_cstr(a, name);
+    return arena_printf(a, "%.*s\xE2\x88\x92", (int)name.len - 1, name.start);
+}
+
+const char *circuit_shown_load(struct arena *a, struct text name) {
+    char *out = arena_copy(a, name.start, name.len);
+    for (char *c = out; *c != '\0'; c++)
+        if (*c == '.')
+            *c = ' ';
+    return out;
+}
+
 struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set) {

@@ -4,6 +4,7 @@
 #ifndef CIRCUIT_SHOWN_H
 #define CIRCUIT_SHOWN_H
 
+#include "source/circuit_tree.h"
 #include "values/values.h"
 
 /* Over a set of variants: wires and ratings "10 AWG 1.9 m to 2.4 m; mark 3: 8
@@ -14,6 +15,11 @@ struct circuit_shown {
     const char *rating;  /* of a fuse, breaker, switch, contact: "30 A" */
     const char *current; /* of a load or coil that states one: "8.8 A" */
 };
+
+/* A point as it is printed: "house −". */
+const char *circuit_shown_point(struct arena *a, const struct circuit_point *p);
+/* The name of a load block: "heater fan" of heater.fan. */
+const char *circuit_shown_load(struct arena *a, struct text name);
 
 struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,

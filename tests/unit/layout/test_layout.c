@@ -290,7 +290,8 @@ static void test_order_of_the_page(void **state) {
         assert_int_equal(p->outline[i].level, 1);
     }
     const char *all = workshop_all(w, p);
-    assert_int_equal(workshop_times(all, "as found\n"), 2);
+    assert_int_equal(workshop_times(all, "as found\n"), 1);
+    assert_int_equal(workshop_times(all, "as left\n"), 1);
     assert_int_equal(workshop_times(all, "≥ 11.4"), 3);
 }
 

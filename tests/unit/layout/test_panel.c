@@ -201,8 +201,8 @@ static void test_reading_grows_with_its_text(void **state) {
         b, "R2 lost between the negative post of the starter battery and the "
            "ground terminal of the left inner lamp, high beam on, engine at "
            "1500 rpm, all other loads off: ≤ 0.30 V");
-    record_reading(&b->flow, &few, 72, 432, nowhere);
-    record_reading(&b->flow, &many, 72, 432, nowhere);
+    record_reading(&b->flow, &few, RECORD_FOUND, 72, 432, nowhere);
+    record_reading(&b->flow, &many, RECORD_ONCE, 72, 432, nowhere);
     assert_true(b->flow.slab[0]->height >= 23); /* 8 mm for a pen */
     assert_true(b->flow.slab[1]->height > b->flow.slab[0]->height + 10);
     char why[500];
