@@ -284,3 +284,12 @@ struct text buf_as_text(const struct buf *b) {
 const char *buf_cstr(const struct buf *b) {
     return b->bytes == NULL ? "" : b->bytes;
 }
+
+const char *text_held(struct arena *a, const char *words) {
+    struct buf b = buf_in(a);
+    for (const char *c = words; *c != '\0'; c++) {
+        bool hold = *c == ' ' && c > words && c[-1] != ',';
+        buf_add(&b, hold ? "\xC2\xA0" : c, hold ? 2 : 1);
+    }
+    return buf_cstr(&b);
+}

@@ -26,6 +26,9 @@ struct text text_part(struct text t, size_t from, size_t to);
  * nothing is left. "a,,b" has three parts, "" one, the absent text none. */
 bool text_next_part(struct text *rest, char separator, struct text *part);
 const char *text_cstr(struct arena *a, struct text t); /* copy with NUL */
+/* With blanks that hold, but for those behind a comma: "10 AWG" is not parted,
+ * "mark 2, mark 3" at its comma only. */
+const char *text_held(struct arena *a, const char *words);
 /* Copy with each run of white space (line ends included) as one blank. */
 struct text text_squeezed(struct arena *a, struct text t);
 

@@ -18,6 +18,8 @@
 #include "layout/sheet.h"
 #include "layout/signoff.h"
 
+#include <string.h>
+
 /* What is made for a part, behind the author's sections of its title. */
 struct maker {
     bool (*any)(const struct leaf *l); /* something is made; NULL: always */
@@ -268,11 +270,29 @@ static size_t break_pages(struct leaf *l, const struct layout_options *options,
     return count;
 }
 
-static void describe(struct leaf *l, struct pages *out, const char *title) {
+/* "LT-012 Fit relays, mark 3, bench"; a job's number goes before it. */
+static struct text title_of(struct leaf *l, const char *title,
+                            const struct layout_options *options,
+                            const char *only) {
     struct arena *a = l->composer.arena;
     struct text id = leaf_setting(l, "id");
-    out->title =
-        text_of(arena_printf(a, "%.*s %s", (int)id.len, id.start, title));
+    const struct block *job = l->guide->job;
+    const char *template = options->template;
+    struct buf b = buf_in(a);
+    if (job != NULL)
+        buf_printf(&b, "Owner's sheet %s: ",
+                   text_cstr(a, leaf_block_setting(l, job, "number")));
+    buf_printf(&b, "%.*s %s", (int)id.len, id.start, title);
+    if (only != NULL)
+        buf_printf(&b, ", %s", values_variant_names(l->values, a, l->applies));
+    if (template != NULL && strcmp(template, "shop") != 0 && job == NULL)
+        buf_printf(&b, ", %s", template);
+    return buf_as_text(&b);
+}
+
+static void describe(struct leaf *l, struct pages *out, struct text title) {
+    struct arena *a = l->composer.arena;
+    out->title = title;
     out->author = leaf_setting(l, "author");
     const char *status = front_status(l);
     out->subject = text_of(arena_printf(
@@ -282,14 +302,15 @@ static void describe(struct leaf *l, struct pages *out, const char *title) {
 }
 
 static struct pages *make_pages(struct leaf *l,
-                                const struct layout_options *options) {
+                                const struct layout_options *options,
+                                const char *only) {
     struct foot foot = front_foot(l);
     const struct foot_lines *lines = bind_foot(l, &foot);
     const size_t *starts;
     size_t count = break_pages(l, options, &starts);
     struct pages *out = bind_pages(l, lines, starts, count);
     front_draw_code(l, out, out->code);
-    describe(l, out, foot.title);
+    describe(l, out, title_of(l, foot.title, options, only));
     bind_to_paper(out, l->composer.arena, l->sheet);
     return out;
 }
@@ -309,7 +330,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
     if (!bind_open(&l, c, &tags, options,
                    text_is(leaf_setting(&l, "units"), "SI")))
         return NULL;
-    struct pages *out = make_pages(&l, options);
+    struct pages *out = make_pages(&l, options, c->only);
     bind_close(&l);
     return out;
 }

@@ -82,12 +82,13 @@ void owner_set_work(struct leaf *l) {
     if (!set_words(l, "work")) {
         struct spot spot = prose_body(l, l->applies);
         struct rich r = {0};
-        rich_add(l->composer.arena, &r, leaf_tone(spot.type, FACE_REGULAR),
-                 text_squeezed(l->composer.arena, l->guide->title), place(l));
-        leaf_add(l, &r, spot.type, FACE_REGULAR, ", by guide ");
+        leaf_add(l, &r, spot.type, FACE_REGULAR, "The work of guide ");
         rich_add(l->composer.arena, &r, leaf_tone(spot.type, FACE_REGULAR),
                  leaf_setting(l, "id"), place(l));
-        leaf_add(l, &r, spot.type, FACE_REGULAR, ".");
+        leaf_add(l, &r, spot.type, FACE_REGULAR, ", “");
+        rich_add(l->composer.arena, &r, leaf_tone(spot.type, FACE_REGULAR),
+                 text_squeezed(l->composer.arena, l->guide->title), place(l));
+        leaf_add(l, &r, spot.type, FACE_REGULAR, "”.");
         flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, place(l));
         flow_space(&l->flow, 4);
     }
@@ -238,12 +239,43 @@ void owner_set_fitted(struct leaf *l) {
         partlist_set(l);
 }
 
+/* When a bolted joint is tightened again: "30 days"; NULL: never. */
+static const char *again(const struct leaf *l, const struct block *b) {
+    const struct named *n = values_of(l->values, b, "re-check");
+    return n == NULL ? NULL
+                     : values_print_over(l->values, l->composer.arena, n,
+                                         l->applies, PRINT_PLAIN);
+}
+
+static const struct block *next_again(const struct leaf *l,
+                                      const struct block *after) {
+    do
+        after = leaf_next(l, after, KIND_TORQUE);
+    while (after != NULL && (after->name.len == 0 || again(l, after) == NULL));
+    return after;
+}
+
 bool owner_any_next(const struct leaf *l) {
-    return entry_of(l, "next check") != NULL;
+    return entry_of(l, "next check") != NULL || next_again(l, NULL) != NULL;
 }
 
 void owner_set_next(struct leaf *l) {
+    struct arena *a = l->composer.arena;
     set_words(l, "next check");
+    for (const struct block *b = next_again(l, NULL); b != NULL;
+         b = next_again(l, b)) {
+        struct spot spot = prose_body(l, l->applies);
+        struct rich r = {0};
+        leaf_add(l, &r, spot.type, FACE_REGULAR,
+                 arena_printf(a,
+                              "Bolted joint “%.*s”: have it tightened again "
+                              "after ",
+                              (int)b->name.len, b->name.start));
+        leaf_add_value(l, &r, spot.type, FACE_REGULAR, again(l, b));
+        leaf_add(l, &r, spot.type, FACE_REGULAR, ".");
+        flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, b->at);
+        flow_space(&l->flow, 4);
+    }
 }
 
 void owner_set_signed(struct leaf *l) {

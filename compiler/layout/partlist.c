@@ -233,7 +233,7 @@ static void choose_columns(struct leaf *l, struct parts *all) {
 static void add_cell(struct leaf *l, struct rich *r, const struct part *p,
                      const char *column, bool whole) {
     struct spot spot = prose_body(l, p->variants);
-    spot.type = l->style.least;
+    spot.type = l->style.small;
     const struct cell *cell = cell_of(p, column);
     size_t from = r->count;
     if (cell != NULL)
@@ -253,14 +253,14 @@ static void add_quantity(struct leaf *l, struct rich *r, const struct part *p) {
         if ((p->variants & (variant_set)1 << i) != 0)
             differs |= !same(one, quantity_in(l, p, i));
     if (!differs) {
-        leaf_add_value(l, r, l->style.least, FACE_REGULAR, one);
+        leaf_add_value(l, r, l->style.small, FACE_REGULAR, one);
         return;
     }
     for (size_t i = 0; i < count; i++) {
         if ((p->variants & (variant_set)1 << i) == 0)
             continue;
         const char *q = quantity_in(l, p, i);
-        leaf_add_value(l, r, l->style.least, FACE_REGULAR,
+        leaf_add_value(l, r, l->style.small, FACE_REGULAR,
                        arena_printf(l->composer.arena, "%s%.*s: %s",
                                     r->count == 0 ? "" : "; ",
                                     (int)list[i].name.len, list[i].name.start,
@@ -271,7 +271,7 @@ static void add_quantity(struct leaf *l, struct rich *r, const struct part *p) {
 static void add_interchange(struct leaf *l, struct rich *r,
                             const struct part *p) {
     struct spot spot = prose_body(l, p->variants);
-    spot.type = l->style.least;
+    spot.type = l->style.small;
     for (const struct cell *cell = cell_of(p, "interchange"); cell != NULL;
          cell = cell->next) {
         if (r->count > 0)
@@ -284,21 +284,21 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
                     const struct part *p) {
     struct table_row *row = table_add(l->composer.arena, t, p->row->at);
     struct rich *cell = row->cell;
-    rich_add(l->composer.arena, cell++, leaf_tone(l->style.least, FACE_BOLD),
+    rich_add(l->composer.arena, cell++, leaf_tone(l->style.small, FACE_BOLD),
              p->item, p->row->at)
         ->whole = true;
     if (all->variant_count == 0)
         add_quantity(l, cell++, p);
     for (size_t i = 0; i < all->variant_count; i++)
-        leaf_add_value(l, cell++, l->style.least, FACE_REGULAR,
+        leaf_add_value(l, cell++, l->style.small, FACE_REGULAR,
                        quantity_in(l, p, all->variant[i]));
     add_cell(l, cell++, p, "description", false);
     add_cell(l, cell, p, "maker", false);
-    leaf_add(l, cell, l->style.least, FACE_REGULAR, " ");
+    leaf_add(l, cell, l->style.small, FACE_REGULAR, " ");
     add_cell(l, cell++, p, "number", true);
     const struct cell *renew = cell_of(p, "renew");
     if (renew != NULL && text_is(renew->text, "yes"))
-        leaf_add(l, cell, l->style.least, FACE_REGULAR, "always");
+        leaf_add(l, cell, l->style.small, FACE_REGULAR, "always");
     cell++;
     add_interchange(l, cell, p);
 }
@@ -310,7 +310,7 @@ static struct rich *add_counted(struct leaf *l, struct table *t,
                                 const struct parts *all, const char *item,
                                 figure_in *figure, const void *of) {
     struct arena *a = l->composer.arena;
-    struct type type = l->style.least;
+    struct type type = l->style.small;
     struct rich *cell = table_add(a, t, t->at)->cell;
     rich_add(a, cell++, leaf_tone(type, FACE_BOLD), text_of(item), t->at)
         ->whole = true;
@@ -346,7 +346,7 @@ static void add_terminals(struct leaf *l, struct table *t,
     const struct crimp *c = crimp_for(e->size);
     struct rich *cell = add_counted(
         l, t, all, arena_printf(a, "terminal %s", e->size->label), ends_in, e);
-    leaf_add(l, cell, l->style.least, FACE_REGULAR,
+    leaf_add(l, cell, l->style.small, FACE_REGULAR,
              c == NULL ? "bare lug"
                        : arena_printf(a, "%s, %s", c->colour, c->gauges));
 }
@@ -362,13 +362,13 @@ static void add_wire(struct leaf *l, struct table *t, const struct parts *all,
         buf_puts(&words, "/");
         buf_text(&words, w->colour[1]);
     }
-    leaf_add(l, cell, l->style.least, FACE_REGULAR, buf_cstr(&words));
+    leaf_add(l, cell, l->style.small, FACE_REGULAR, buf_cstr(&words));
 }
 
 /* Each word of a name on a line of its own: the columns are narrow. */
 static void add_stacked(struct leaf *l, struct rich *r, struct text name,
                         struct span at) {
-    struct tone tone = leaf_tone(l->style.least, FACE_BOLD);
+    struct tone tone = leaf_tone(l->style.small, FACE_BOLD);
     for (size_t end = 0; name.len > 0; name = text_part(name, end, name.len)) {
         end = 0;
         while (end < name.len && name.start[end] != ' ')
@@ -381,7 +381,7 @@ static void add_stacked(struct leaf *l, struct rich *r, struct text name,
 }
 
 static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
-    struct type type = l->style.least;
+    struct type type = l->style.small;
     const struct variant *list;
     values_variants(l->values, &list);
     size_t k = 0;
@@ -425,11 +425,11 @@ void partlist_set(struct leaf *l) {
         add_terminals(l, t, &all, &all.ends[i]);
     for (size_t i = 0; i < all.wire_count; i++)
         add_wire(l, t, &all, &all.wire[i]);
-    table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.small);
     if (all.wire_count == 0)
         return;
     struct rich note = {0};
-    struct type type = l->style.least;
+    struct type type = l->style.small;
     leaf_add(l, &note, type, FACE_REGULAR,
              all.ends_count == 0
                  ? "Wire by its size and colour, a tenth of its length to "

@@ -23,6 +23,7 @@ static const struct style standard = {
     .step = {12, 15},
     .prose = {10.5, 13.25},
     .table = {10.5, 12.75},
+    .small = {9, 11.25},
     .least = {9, 11.25},
     .note = {10, 12.5},
     .foot = {8, 10},
@@ -40,8 +41,8 @@ static void scale(struct type *t, double factor) {
 struct style style_of(double step_size) {
     struct style s = standard;
     double factor = step_size / standard.step.size;
-    struct type *all[] = {&s.title, &s.section, &s.heading, &s.step,
-                          &s.prose, &s.table,   &s.note,    &s.foot};
+    struct type *all[] = {&s.title, &s.section, &s.heading, &s.step, &s.prose,
+                          &s.table, &s.note,    &s.foot,    &s.small};
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         scale(all[i], factor);
     s.rail *= factor;

@@ -19,7 +19,9 @@ struct style {
     double measure; /* longest line of running prose */
     double scale;   /* of boxes that a pen fills in: 1 for steps of 12 pt */
     double grid;    /* what stands below space begins on a multiple of it */
-    struct type title, section, heading, step, prose, table, least, note, foot;
+    struct type title, section, heading, step, prose, table, note, foot;
+    struct type small; /* parts: many columns */
+    struct type least; /* drawings and the annex; no table is set smaller */
 };
 
 /* Steps of 12 pt have lines of 60 to 75 letters; for reading at arm's length.

@@ -10,12 +10,11 @@
 
 #include <string.h>
 
-/* "10 AWG" is not parted. */
-static const char *held(struct arena *a, const char *label) {
-    struct buf b = buf_in(a);
-    for (; *label != '\0'; label++)
-        buf_add(&b, *label == ' ' ? "\xC2\xA0" : label, *label == ' ' ? 2 : 1);
-    return buf_cstr(&b);
+static size_t variants_in(variant_set s) {
+    size_t count = 0;
+    for (; s != 0; s &= s - 1)
+        count++;
+    return count;
 }
 
 /* The least and the most of a figure over the variants. */
@@ -80,11 +79,16 @@ static const char *joined(const struct values *v, struct arena *a,
         widen(&all, t->behind[i].high);
     }
     bool same = t->count > 1 && is_point(a, &all);
-    for (size_t i = 0; i < t->count; i++) {
+    size_t main = 0; /* most variants have it: it stands in front */
+    for (size_t i = 1; i < t->count; i++)
+        if (variants_in(t->set[i]) > variants_in(t->set[main]))
+            main = i;
+    for (size_t k = 0; k < t->count; k++) {
+        size_t i = k == 0 ? main : k <= main ? k - 1 : k;
         const char *behind = same ? NULL : extent_words(a, &t->behind[i]);
-        if (i > 0)
-            buf_printf(
-                &b, "; %s: ", held(a, values_variant_names(v, a, t->set[i])));
+        if (k > 0)
+            buf_printf(&b, "; %s: ",
+                       text_held(a, values_variant_names(v, a, t->set[i])));
         buf_puts(&b, t->text[i]);
         if (behind != NULL)
             buf_printf(&b, " %s", behind);
@@ -149,8 +153,8 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
         if (p->element == NULL || p->law == LAWS)
             continue; /* not for this variant */
         if (p->run != NULL)
-            add(&size, held(a, p->run->ampacity.use.size->label), p->figure[0],
-                k);
+            add(&size, text_held(a, p->run->ampacity.use.size->label),
+                p->figure[0], k);
         const char *ampere = rating_of(a, w, element);
         if (ampere != NULL)
             add(&rating, ampere, NULL, k);

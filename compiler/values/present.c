@@ -78,16 +78,6 @@ const char *values_print(const struct values *v, struct arena *a,
     return value_text(a, &n->by_variant[variant], form);
 }
 
-/* "mark 2, mark 3" parts at its comma only. */
-static const char *held_names(const char *names, struct arena *a) {
-    struct buf b = buf_in(a);
-    for (const char *c = names; *c != '\0'; c++) {
-        bool hold = *c == ' ' && c > names && c[-1] != ',';
-        buf_add(&b, hold ? "\xC2\xA0" : c, hold ? 2 : 1);
-    }
-    return buf_cstr(&b);
-}
-
 /* Texts by variant joined to one: the commonest first and bare, the others
  * behind the names of their variants. With no common one all are named. */
 static const char *merge(const struct values *v, struct arena *a,
@@ -122,7 +112,7 @@ static const char *merge(const struct values *v, struct arena *a,
         if (bare && g == main)
             continue;
         buf_printf(&b, "%s%s: %s", b.len > 0 ? "; " : "",
-                   held_names(values_variant_names(v, a, group[g]), a),
+                   text_held(a, values_variant_names(v, a, group[g])),
                    of_group[g]);
     }
     return buf_cstr(&b);
