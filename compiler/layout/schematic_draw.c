@@ -75,7 +75,8 @@ static void draw_item(struct diagram *d, const struct item *it, double x,
                               up);
         d->used[e->symbol] = true;
     }
-    draw_terminal(d, x, top + d->size * 0.8, e->terminal[up ? 1 : 0]);
+    double high = e->symbol == SYMBOL_COIL ? 0.5 : 0.8; /* its box is wide */
+    draw_terminal(d, x, top + d->size * high, e->terminal[up ? 1 : 0]);
     draw_terminal(d, x, top + SIDE, e->terminal[up ? 0 : 1]);
     double words = d->leading * (double)it->label.count;
     double base = y + (height - words) / 2 + d->size;
