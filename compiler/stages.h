@@ -30,6 +30,7 @@ struct values;
 struct findings;
 struct pages;
 struct shape_kept;
+struct subset_kept;
 
 struct compile {
     struct arena *arena; /* owns everything the stages make */
@@ -46,6 +47,7 @@ struct compile {
     const struct catalogue *catalogue; /* of hazards, where it was read before;
                                           NULL: the checks read it */
     struct shape_kept *shapes; /* words that guides before it shaped; or NULL */
+    struct subset_kept *subsets; /* of faces, that they embedded; or NULL */
 };
 
 struct guide *source_read(struct compile *c, const char *path);

@@ -14,7 +14,10 @@ static size_t count_characters(struct text t, size_t from, size_t to) {
     return count;
 }
 
+/* Not for a usual guide, whose messages are counted out when they are given. */
 static void count_steps(struct arena *a, struct source *src) {
+    if (src->text.len < PLACE_LONG)
+        return;
     size_t steps = src->text.len / PLACE_STEP + 1;
     src->characters = arena_alloc(a, steps, sizeof *src->characters);
     for (size_t i = 1; i < steps; i++)
@@ -23,10 +26,14 @@ static void count_steps(struct arena *a, struct source *src) {
             count_characters(src->text, (i - 1) * PLACE_STEP, i * PLACE_STEP);
 }
 
-static size_t characters_before(const struct source *src, size_t byte) {
-    size_t step = byte / PLACE_STEP;
-    return src->characters[step] +
-           count_characters(src->text, step * PLACE_STEP, byte);
+static size_t characters_between(const struct source *src, size_t from,
+                                 size_t to) {
+    size_t first = from / PLACE_STEP, last = to / PLACE_STEP;
+    if (src->characters == NULL || first == last)
+        return count_characters(src->text, from, to);
+    return src->characters[last] - src->characters[first] +
+           count_characters(src->text, last * PLACE_STEP, to) -
+           count_characters(src->text, first * PLACE_STEP, from);
 }
 
 struct source *place_source(struct arena *a, const char *path,
@@ -34,14 +41,23 @@ struct source *place_source(struct arena *a, const char *path,
     struct source *src = arena_alloc(a, 1, sizeof *src);
     src->path = path;
     src->text = text;
-    size_t lines = 1;
-    for (size_t i = 0; i < text.len; i++)
-        lines += text.start[i] == '\n';
-    src->line_start = arena_alloc(a, lines, sizeof *src->line_start);
+    size_t room = text.len / 24 + 16; /* a usual line is longer */
+    src->line_start = arena_alloc(a, room, sizeof *src->line_start);
     src->line_count = 1;
-    for (size_t i = 0; i < text.len; i++)
-        if (text.start[i] == '\n')
-            src->line_start[src->line_count++] = i + 1;
+    const char *end = text.start + text.len;
+    for (const char *at = text.start; text.len > 0; at++) {
+        at = memchr(at, '\n', (size_t)(end - at));
+        if (at == NULL)
+            break;
+        if (src->line_count == room) {
+            src->line_start = arena_grow(a, src->line_start, room, room * 2,
+                                         sizeof *src->line_start);
+            room *= 2;
+        }
+        src->line_start[src->line_count++] = (size_t)(at + 1 - text.start);
+        if (at + 1 == end)
+            break;
+    }
     count_steps(a, src);
     return src;
 }
@@ -62,9 +78,8 @@ struct position place_position(const struct source *src, size_t byte) {
     if (byte > src->text.len)
         byte = src->text.len;
     size_t line = line_index(src, byte);
-    size_t before = characters_before(src, src->line_start[line]);
-    return (struct position){line + 1,
-                             characters_before(src, byte) - before + 1};
+    return (struct position){
+        line + 1, characters_between(src, src->line_start[line], byte) + 1};
 }
 
 struct text place_line(const struct source *src, size_t line) {

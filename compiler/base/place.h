@@ -14,14 +14,15 @@ struct span {
     size_t start, end;
 };
 
-enum { PLACE_STEP = 256 };
+enum { PLACE_STEP = 256, PLACE_LONG = 128 * 1024 };
 
 struct source {
     const char *path; /* as the user would type it: shown in messages */
     struct text text;
     size_t *line_start; /* byte offset of each line */
     size_t line_count;
-    size_t *characters; /* before each PLACE_STEP-th byte: a line may be long */
+    size_t *characters; /* of a long text, before each PLACE_STEP-th byte: a
+                           line may be long */
     struct span included_at; /* where an include or `uses` named this file */
     /* By line what the user calls it, for text that is no file: "ambient" of
      * a command line; NULL where it is none of his. NULL: a file. */

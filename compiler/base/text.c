@@ -207,6 +207,33 @@ static size_t edit_distance(struct text a, struct text b) {
     return row[a.len % 3][b.len];
 }
 
+/* A flag for each sort of byte; capitals count as small letters. */
+static uint32_t sorts_of(struct text t) {
+    uint32_t sorts = 0;
+    for (size_t i = 0; i < t.len; i++)
+        sorts |= (uint32_t)1 << (lower(t.start[i]) & 31);
+    return sorts;
+}
+
+static size_t bits_in(uint32_t flags) {
+    size_t count = 0;
+    for (; flags != 0; flags &= flags - 1)
+        count++;
+    return count;
+}
+
+/* Whether the distance is surely more: what one word is longer by, and each
+ * sort of letter that only one of them has, costs an edit. Most pairs go no
+ * further.
+ */
+static bool is_farther(struct text a, struct text b, size_t most) {
+    size_t longer = a.len > b.len ? a.len - b.len : b.len - a.len;
+    if (2 * longer > most)
+        return true;
+    uint32_t in_a = sorts_of(a), in_b = sorts_of(b);
+    return 2 * bits_in(in_a & ~in_b) > most || 2 * bits_in(in_b & ~in_a) > most;
+}
+
 static bool is_same_but_case(struct text a, struct text b) {
     bool same = a.len == b.len;
     for (size_t i = 0; same && i < a.len; i++)
@@ -232,7 +259,9 @@ void nearest_offer(struct nearest *n, struct text candidate) {
     size_t edits = wanted.len < 9 ? (wanted.len + 2) / 3 : 3;
     /* A letter for a letter is no likeness; a letter in another case is. */
     size_t most = wanted.len == 1 ? 1 : 2 * edits;
-    size_t distance = edit_distance(wanted, candidate);
+    size_t distance = is_farther(wanted, candidate, most)
+                          ? most + 1
+                          : edit_distance(wanted, candidate);
     if (distance > most && is_same_but_case(wanted, candidate))
         distance = 1;
     else if (distance > most && is_beginning(wanted, candidate))

@@ -36,17 +36,18 @@ static void ask(const struct question *q, struct span at, const char *cure) {
              said.start, h->id, h->title, mark_of(q->c->arena, h), cure);
 }
 
-static bool find_phrase(const struct hazard *h, const struct spoken *said,
-                        struct span *at) {
+/* `flags`: what the phrases begin with, worked out once for all steps. */
+static bool find_phrase(const struct hazard *h, const uint32_t *flags,
+                        const struct spoken *said, struct span *at) {
     for (size_t i = 0; i < h->words.count; i++)
-        if (spoken_find(said, h->words.item[i]) != SIZE_MAX) {
+        if (spoken_find_from(said, h->words.item[i], flags[i]) != SIZE_MAX) {
             *at = spoken_place(said, h->words.item[i]);
             return true;
         }
     return false;
 }
 
-static void ask_supplies(const struct question *q) {
+static void ask_supplies(const struct question *q, const uint32_t *flags) {
     for (size_t i = 0; i < q->guide->block_count; i++) {
         const struct block *b = q->guide->blocks[i];
         const struct entry *e = b->kind->id == KIND_PRELIMINARY
@@ -58,13 +59,19 @@ static void ask_supplies(const struct question *q) {
                 struct spoken said =
                     spoken_of_text(q->c->arena, b->scope->src, item->prose);
                 struct span at;
-                if (find_phrase(q->hazard, &said, &at))
+                if (find_phrase(q->hazard, flags, &said, &at))
                     ask(q, at, " at the step that uses it");
             }
     }
 }
 
 void question_ask(const struct question *q, bool fires) {
+    const struct items *words = &q->hazard->words;
+    if (q->c->job != NULL) /* the author has answered */
+        return;
+    uint32_t *flags = arena_alloc(q->c->arena, words->count + 1, sizeof *flags);
+    for (size_t i = 0; i < words->count; i++)
+        flags[i] = spoken_beginnings(words->item[i]);
     for (size_t i = 0; i < q->steps->count; i++) {
         const struct step_words *s = &q->steps->step[i];
         size_t section = s->section == NULL ? 0 : s->section->index;
@@ -73,9 +80,9 @@ void question_ask(const struct question *q, bool fires) {
             !walk_touches_nothing(s) &&
             walk_mark(s, q->hazard->settled.item, q->hazard->settled.count) ==
                 NULL &&
-            find_phrase(q->hazard, &s->said, &at))
+            find_phrase(q->hazard, flags, &s->said, &at))
             ask(q, at, ", or {touches nothing: reason}");
     }
     if (!fires)
-        ask_supplies(q);
+        ask_supplies(q, flags);
 }

@@ -167,7 +167,7 @@ static uint32_t flag_of(struct text word) {
 
 /* Of the letters that the phrase may begin with: hardly any word of a text
  * does, and the others need no closer look. */
-static uint32_t beginnings(struct text phrase) {
+uint32_t spoken_beginnings(struct text phrase) {
     struct text rest = phrase, first = {NULL, 0}, one;
     uint32_t flags = 0;
     while (first.len == 0 && text_next_part(&rest, ' ', &first))
@@ -178,7 +178,11 @@ static uint32_t beginnings(struct text phrase) {
 }
 
 size_t spoken_find(const struct spoken *s, struct text phrase) {
-    uint32_t flags = beginnings(phrase);
+    return spoken_find_from(s, phrase, spoken_beginnings(phrase));
+}
+
+size_t spoken_find_from(const struct spoken *s, struct text phrase,
+                        uint32_t flags) {
     for (size_t i = 0; i < s->count; i++)
         if ((flag_of(s->word[i].text) & flags) != 0 &&
             match(s, phrase, i) != SIZE_MAX)
@@ -187,7 +191,7 @@ size_t spoken_find(const struct spoken *s, struct text phrase) {
 }
 
 size_t spoken_command(const struct spoken *s, struct text phrase) {
-    uint32_t flags = beginnings(phrase);
+    uint32_t flags = spoken_beginnings(phrase);
     for (size_t i = 0; i < s->count; i++) {
         if ((flag_of(s->word[i].text) & flags) == 0)
             continue;

@@ -35,6 +35,11 @@ bool spoken_is(struct text word, struct text wanted);
  * in their order in one sentence, with at most three others between two of
  * them; SIZE_MAX when there is none. "renew|replace fuse": either will do. */
 size_t spoken_find(const struct spoken *s, struct text phrase);
+/* The same for a phrase that is looked for in many texts: `flags` are its
+ * spoken_beginnings(). */
+uint32_t spoken_beginnings(struct text phrase);
+size_t spoken_find_from(const struct spoken *s, struct text phrase,
+                        uint32_t flags);
 /* The same where the phrase is a command: it begins a sentence, or stands
  * behind "and" or "then". */
 size_t spoken_command(const struct spoken *s, struct text phrase);

@@ -46,7 +46,10 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
+    c->subsets = faces_lend_subsets(t->faces);
     w->pdf = print_pdf(c, w->pages, &w->pdf_len);
+    faces_return_subsets(t->faces, c->subsets);
+    c->subsets = NULL;
     return w;
 }
 

@@ -10,9 +10,10 @@
 #include "base/arena.h"
 #include "layout/face.h"
 #include "print/real.h"
+#include "print/subset.h"
 
-#include <hb-subset.h>
 #include <hb.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct code {
@@ -22,23 +23,31 @@ struct code {
     double width; /* thousandths of the em */
 };
 
+/* The face with fixed pitch prints little but the codes of the pages, another
+ * one in each document: with all of their letters its subset stays the same. */
+static const char code_letters[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+enum { CODE_LETTERS = sizeof code_letters - 1 };
+
 struct font {
-    hb_face_t *face;      /* NULL: not used */
-    hb_font_t *font;      /* for widths */
-    hb_codepoint_t blank; /* its glyph, or 0 */
-    uint16_t *newest;     /* [glyph] its latest code, or 0 */
-    struct code *codes;   /* [0] is .notdef */
+    hb_face_t *face;              /* NULL: not used */
+    hb_font_t *font;              /* for widths */
+    hb_codepoint_t blank;         /* its glyph, or 0 */
+    uint16_t *newest;             /* [glyph] its latest code, or 0 */
+    uint16_t whole[CODE_LETTERS]; /* glyphs that are always there, or 0 */
+    struct code *codes;           /* [0] is .notdef */
     size_t count, room;
 };
 
 struct fonts {
     struct arena *arena;
+    struct subset_kept *kept; /* of earlier documents; or NULL */
     struct font font[FACE_COUNT];
 };
 
-struct fonts *font_new(struct arena *a) {
+struct fonts *font_new(struct arena *a, struct subset_kept *kept) {
     struct fonts *f = arena_alloc(a, 1, sizeof *f);
     f->arena = a;
+    f->kept = kept;
     return f;
 }
 
@@ -97,6 +106,11 @@ static void open_font(struct fonts *f, struct font *font, enum face face) {
     hb_face_t *whole = hb_face_create(blob, 0);
     hb_font_t *text = hb_font_create(whole);
     hb_font_get_nominal_glyph(text, ' ', &font->blank);
+    for (size_t i = 0; form->fixed_pitch && i < CODE_LETTERS; i++) {
+        hb_codepoint_t glyph = 0;
+        hb_font_get_nominal_glyph(text, (unsigned char)code_letters[i], &glyph);
+        font->whole[i] = (uint16_t)glyph;
+    }
     hb_font_destroy(text);
     font->face = hb_face_create_for_tables(glyph_table, whole, destroy_face);
     font->font = hb_font_create(font->face);
@@ -130,62 +144,35 @@ double font_width(const struct fonts *f, enum face face, uint16_t code) {
     return f->font[face].codes[code].width;
 }
 
-/* What is made of one face, to be joined in the dictionaries. */
-struct subset {
-    hb_blob_t *bytes;
-    unsigned char *glyph_of_code; /* two bytes each */
-    char name[80];                /* "ABCDEF+DejaVuSansCondensed" */
-};
+static int rising(const void *left, const void *right) {
+    const uint16_t *a = left, *b = right;
+    return (*a > *b) - (*a < *b);
+}
 
-static hb_subset_plan_t *plan_subset(const struct font *font) {
-    hb_subset_input_t *input = hb_subset_input_create_or_fail();
-    if (input == NULL)
-        arena_exhausted();
-    hb_subset_input_set_flags(input, HB_SUBSET_FLAGS_NO_HINTING |
-                                         HB_SUBSET_FLAGS_NOTDEF_OUTLINE);
-    hb_set_t *glyphs = hb_subset_input_glyph_set(input);
+static const struct subset *
+make_subset(struct fonts *f, const struct font *font, enum face face) {
+    size_t all = font->count + CODE_LETTERS, count = 0;
+    uint16_t *glyph = arena_alloc(f->arena, all, sizeof *glyph);
     for (size_t i = 0; i < font->count; i++)
-        hb_set_add(glyphs, font->codes[i].glyph);
-    hb_subset_plan_t *plan = hb_subset_plan_create_or_fail(font->face, input);
-    hb_subset_input_destroy(input);
-    if (plan == NULL)
-        arena_exhausted();
-    return plan;
+        glyph[i] = font->codes[i].glyph;
+    memcpy(glyph + font->count, font->whole, sizeof font->whole);
+    qsort(glyph, all, sizeof *glyph, rising);
+    for (size_t i = 0; i < all; i++)
+        if (count == 0 || glyph[i] != glyph[count - 1])
+            glyph[count++] = glyph[i];
+    return subset_make(f->arena, f->kept, face, font->face, glyph, count);
 }
 
-/* Subsets of one face in two documents differ by name, as PDF asks for: the six
- * letters come from the bytes (FNV-1a). */
-static void name_subset(struct subset *s, const char *face_name) {
-    unsigned len;
-    const char *bytes = hb_blob_get_data(s->bytes, &len);
-    uint64_t hash = 14695981039346656037u;
-    for (unsigned i = 0; i < len; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * 1099511628211u;
-    for (int i = 0; i < 6; i++, hash /= 26)
-        s->name[i] = (char)('A' + hash % 26);
-    s->name[6] = '+';
-    strncpy(s->name + 7, face_name, sizeof s->name - 8);
-}
-
-static struct subset make_subset(struct fonts *f, const struct font *font,
-                                 const char *face_name) {
-    struct subset s = {0};
-    hb_subset_plan_t *plan = plan_subset(font);
-    hb_face_t *face = hb_subset_plan_execute_or_fail(plan);
-    if (face == NULL)
-        arena_exhausted();
-    s.bytes = hb_face_reference_blob(face);
-    hb_face_destroy(face);
-    const hb_map_t *renumbered = hb_subset_plan_old_to_new_glyph_mapping(plan);
-    s.glyph_of_code = arena_alloc(f->arena, font->count, 2);
+/* Two bytes for each code. */
+static unsigned char *glyph_of_codes(struct fonts *f, const struct font *font,
+                                     const struct subset *s) {
+    unsigned char *out = arena_alloc(f->arena, font->count, 2);
     for (size_t i = 0; i < font->count; i++) {
-        hb_codepoint_t glyph = hb_map_get(renumbered, font->codes[i].glyph);
-        s.glyph_of_code[2 * i] = (unsigned char)(glyph >> 8);
-        s.glyph_of_code[2 * i + 1] = (unsigned char)glyph;
+        unsigned glyph = subset_glyph(s, font->codes[i].glyph);
+        out[2 * i] = (unsigned char)(glyph >> 8);
+        out[2 * i + 1] = (unsigned char)glyph;
     }
-    hb_subset_plan_destroy(plan);
-    name_subset(&s, face_name);
-    return s;
+    return out;
 }
 
 /* The frame of a CMap with one line for each code that has one. */
@@ -238,15 +225,10 @@ static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
                 "bfchar", text_line, NULL, pdf);
 }
 
-static unsigned subset_glyph(const struct subset *s, size_t code) {
-    return (unsigned)s->glyph_of_code[2 * code] << 8 |
-           s->glyph_of_code[2 * code + 1];
-}
-
 static bool glyph_line(struct buf *out, const struct font *font,
                        const struct subset *s, size_t code) {
-    (void)font;
-    buf_printf(out, "<%04zX> %u\n", code, subset_glyph(s, code));
+    buf_printf(out, "<%04zX> %u\n", code,
+               subset_glyph(s, font->codes[code].glyph));
     return true;
 }
 
@@ -265,20 +247,16 @@ static HPDF_Dict encoding(struct fonts *f, const struct font *font,
     return stream;
 }
 
-/* CFF outlines go without the tables around them. */
 static HPDF_Dict font_file(struct fonts *f, const struct subset *s, bool cubic,
                            struct pdf *pdf) {
-    hb_face_t *face = hb_face_create(s->bytes, 0);
-    hb_blob_t *blob =
-        cubic ? hb_face_reference_table(face, HB_TAG('C', 'F', 'F', ' '))
-              : hb_blob_reference(s->bytes);
-    unsigned len;
-    const char *bytes = hb_blob_get_data(blob, &len);
-    HPDF_Dict file = object_stream(pdf, bytes, len);
-    object_entries(file, cubic ? "/Subtype/CIDFontType0C"
-                               : arena_printf(f->arena, "/Length1 %u", len));
-    hb_blob_destroy(blob);
-    hb_face_destroy(face);
+    HPDF_Dict file = object_stream(pdf, s->packed, s->packed_len);
+    if (file == NULL)
+        return NULL;
+    file->filter = HPDF_STREAM_FILTER_NONE; /* it is packed already */
+    object_entries(file, cubic ? "/Subtype/CIDFontType0C/Filter/FlateDecode"
+                               : arena_printf(f->arena,
+                                              "/Length1 %zu/Filter/FlateDecode",
+                                              s->len));
     return file;
 }
 
@@ -318,12 +296,13 @@ static void put_widths(struct fonts *f, struct buf *out,
                        bool by_glyph) {
     size_t count = 0;
     for (size_t i = 0; i < font->count; i++) {
-        size_t cid = by_glyph ? subset_glyph(s, i) : i;
+        size_t cid = by_glyph ? subset_glyph(s, font->codes[i].glyph) : i;
         count = cid + 1 > count ? cid + 1 : count;
     }
     double *width = arena_alloc(f->arena, count, sizeof *width);
     for (size_t i = 0; i < font->count; i++)
-        width[by_glyph ? subset_glyph(s, i) : i] = font->codes[i].width;
+        width[by_glyph ? subset_glyph(s, font->codes[i].glyph) : i] =
+            font->codes[i].width;
     buf_puts(out, "/W[0[");
     for (size_t i = 0; i < count; i++)
         real_put(out, width[i], 5);
@@ -342,8 +321,8 @@ static HPDF_Dict descendant(struct fonts *f, const struct font *font,
     object_refer(&out, descriptor(f, form, s, pdf));
     if (!form->cubic) {
         buf_puts(&out, "/CIDToGIDMap");
-        object_refer(&out,
-                     object_stream(pdf, s->glyph_of_code, 2 * font->count));
+        object_refer(&out, object_stream(pdf, glyph_of_codes(f, font, s),
+                                         2 * font->count));
     }
     put_widths(f, &out, font, s, form->cubic);
     HPDF_Dict dict = object_dict(pdf);
@@ -352,21 +331,25 @@ static HPDF_Dict descendant(struct fonts *f, const struct font *font,
 }
 
 static HPDF_Dict whole_font(struct fonts *f, const struct font *font,
-                            const struct face_form *form, struct pdf *pdf) {
-    struct subset s = make_subset(f, font, form->name);
+                            enum face face, struct pdf *pdf) {
+    const struct face_form *form = face_form(face);
+    const struct subset *s = make_subset(f, font, face);
     struct buf out = buf_in(f->arena);
-    buf_printf(&out, "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding", s.name);
+    if (s == NULL) {
+        pdf->failed = HPDF_ZLIB_ERROR;
+        return NULL;
+    }
+    buf_printf(&out, "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding", s->name);
     if (form->cubic)
-        object_refer(&out, encoding(f, font, &s, pdf));
+        object_refer(&out, encoding(f, font, s, pdf));
     else
         buf_puts(&out, "/Identity-H");
     buf_puts(&out, "/DescendantFonts[");
-    object_refer(&out, descendant(f, font, form, &s, pdf));
+    object_refer(&out, descendant(f, font, form, s, pdf));
     buf_puts(&out, "]/ToUnicode");
     object_refer(&out, to_unicode(f, font, pdf));
     HPDF_Dict dict = object_dict(pdf);
     object_entries(dict, out.bytes);
-    hb_blob_destroy(s.bytes);
     return dict;
 }
 
@@ -376,8 +359,7 @@ const char *font_finish(struct fonts *f, struct pdf *pdf) {
         if (f->font[i].face == NULL)
             continue;
         buf_printf(&out, "/F%d", i + 1);
-        object_refer(&out,
-                     whole_font(f, &f->font[i], face_form((enum face)i), pdf));
+        object_refer(&out, whole_font(f, &f->font[i], (enum face)i, pdf));
     }
     return buf_cstr(&out);
 }

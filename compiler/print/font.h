@@ -7,8 +7,10 @@
 #include "print/object.h"
 
 struct fonts;
+struct subset_kept;
 
-struct fonts *font_new(struct arena *a);
+/* `kept`: subsets of earlier documents (subset.h), or NULL. */
+struct fonts *font_new(struct arena *a, struct subset_kept *kept);
 void font_free(struct fonts *f); /* gives back what HarfBuzz holds */
 
 /* The two-byte code by which page content shows this glyph, standing for this

@@ -150,7 +150,7 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   size_t *len,
                                   const struct object_memory *memory) {
     struct printer p = {.compile = c, .pages = pages};
-    p.into.fonts = font_new(c->arena);
+    p.into.fonts = font_new(c->arena, c->subsets);
     p.into.images = xobject_new(c->arena);
     p.into.structure = structure_new(c->arena, pages);
     p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));

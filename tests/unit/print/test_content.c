@@ -24,7 +24,7 @@ static int open_fixture(void **state) {
     struct fixture *f = arena_alloc(a, 1, sizeof *f);
     f->arena = a;
     f->shaper = shape_new(a, NULL);
-    f->into.fonts = font_new(a);
+    f->into.fonts = font_new(a, NULL);
     f->into.images = xobject_new(a);
     f->page.width = 612;
     f->page.height = 792;
