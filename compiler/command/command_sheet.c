@@ -54,49 +54,41 @@ static int print_files(const struct request *r, struct sheetwork *w,
 
 /* --- from a table --- */
 
-/* Numbers, and the names of the files that they print to. */
-struct taken {
-    struct shown *number, *stem;
-};
-
-/* By the library's own jobs, so that a row has none of them. */
-static struct taken taken_of(const struct request *r) {
-    struct taken t = {shown_new(r->arena), shown_new(r->arena)};
+/* By the library's own jobs, so that a row has none of them: the names of the
+ * files that they print to, of which two numbers may have one. */
+static struct shown *taken_of(const struct request *r) {
+    struct shown *taken = shown_new(r->arena);
     const char *const *all;
     size_t there = shelf_jobs(r->arena, r->root, &all);
     for (size_t i = 0; i < there; i++) {
         struct arena *own = arena_new();
         struct sheet_job j;
         sheetwork_file(r, own, &j, all[i]);
-        if (sheetwork_number(&j).len > 0)
-            shown_before(t.number, sheetwork_number(&j));
+        struct text number = sheetwork_number(&j);
+        if (number.len > 0)
+            shown_before(taken, text_of(sheetwork_stem(own, number)));
         if (j.stem != NULL)
-            shown_before(t.stem, text_of(j.stem));
+            shown_before(taken, text_of(j.stem));
         arena_free(own);
     }
-    return t;
+    return taken;
 }
 
 /* No row has the number of another, or of a job of the library. The sheet of
  * that name is not this row's to withdraw. */
-static void check_rows(const struct taken *t, struct sheet_job *job,
+static void check_rows(struct shown *taken, struct sheet_job *job,
                        size_t count) {
     for (size_t i = 0; i < count; i++) {
         struct text number = sheetwork_number(&job[i]);
-        if (job[i].status != STATUS_GOOD || number.len == 0)
+        if (job[i].status != STATUS_GOOD || number.len == 0 ||
+            !shown_before(taken, text_of(job[i].stem)))
             continue;
-        if (shown_before(t->number, number))
-            report_twice(&job[i], "is that of another row, or of a job in "
-                                  "procedures/jobs/, too");
-        else if (shown_before(t->stem, text_of(job[i].stem)))
-            report_twice(&job[i],
-                         arena_printf(job[i].compile.arena,
-                                      "would print to the file of another, "
-                                      "%s.pdf: letters, digits, - and _ tell "
-                                      "files apart",
-                                      job[i].stem));
-        else
-            continue;
+        report_twice(&job[i],
+                     arena_printf(job[i].compile.arena,
+                                  "is that of another row, or of a job in "
+                                  "procedures/jobs/, too, or prints to the "
+                                  "same file, %s.pdf",
+                                  job[i].stem));
         job[i].stem = NULL;
     }
 }
@@ -110,13 +102,13 @@ static int print_fleet(const struct request *r, struct sheetwork *w,
         diag_print(c.diags, stderr, r->colour);
         return diag_status(c.diags);
     }
-    struct taken taken = taken_of(r);
+    struct shown *taken = taken_of(r);
     struct sheet_job job[SHEETS_TOGETHER];
     int worst = STATUS_GOOD;
     for (size_t count = SHEETS_TOGETHER; count == SHEETS_TOGETHER;) {
         struct arena *own = arena_new();
         count = sheetwork_rows(r, f, own, job);
-        check_rows(&taken, job, count);
+        check_rows(taken, job, count);
         int status =
             count == 0 ? STATUS_GOOD : sheetwork_print(w, job, count, results);
         worst = status > worst ? status : worst;

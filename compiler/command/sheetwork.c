@@ -85,8 +85,7 @@ void sheetwork_file(const struct request *r, struct arena *a,
     read_job(j, file_read_given(&j->compile, j->name));
 }
 
-/* A number as the name of a file: letters, digits, - and _ stay. */
-static const char *stem_of(struct arena *a, struct text number) {
+const char *sheetwork_stem(struct arena *a, struct text number) {
     char *out = arena_copy(a, number.start, number.len);
     for (char *c = out; *c != '\0'; c++)
         if (!((*c >= '0' && *c <= '9') || (*c >= 'a' && *c <= 'z') ||
@@ -109,7 +108,7 @@ size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
         read_job(j, src);
         struct text number = sheetwork_number(j);
         if (number.len > 0)
-            j->stem = stem_of(a, number);
+            j->stem = sheetwork_stem(a, number);
     }
     return count;
 }

@@ -39,6 +39,8 @@ size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
 
 struct sheetwork *sheetwork_open(const struct request *r);
 struct text sheetwork_number(const struct sheet_job *j);
+/* A number as the name of a file: letters, digits, - and _ stay. */
+const char *sheetwork_stem(struct arena *a, struct text number);
 /* Prints the sheets of those without a mistake so far, in their order, and says
  * what came of all; the worst status. `results`: NULL, or for other programs.
  * What they leave is synced together. */
