@@ -12,6 +12,7 @@
 #include "calc/peak.h"
 #include "calc/rounding.h"
 #include "source/circuit_tree.h"
+#include "source/list.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_solve.h"
 
@@ -125,26 +126,29 @@ static void weigh_result(const struct task *t) {
                      : (of_part(t, u + h, x) - of_part(t, u - h, x)) / 2 / h);
 }
 
-/* How the result moves with figure k of a part: through its current at its
- * voltage, and where it is the part's own, directly. */
-static double by_figure(const struct task *t, size_t part, size_t k,
-                        double *x) {
-    const struct circuit_work *w = t->w;
-    double at = x[k], h = step_of(at), u = across(w, part), slope;
-    bool own =
-        part == t->part && t->output->result != RESULT_POINT && !is_loss(t);
+/* How a part's current moves with its figure k, at its voltage. */
+static double current_by(const struct task *t, size_t part, size_t k,
+                         double *x) {
+    double at = x[k], h = step_of(at), u = across(t->w, part), slope;
     x[k] = at + h;
-    struct circuit_part_law more = circuit_solve_law(w, part, x);
-    double high = own ? of_part(t, u, x) : 0;
+    struct circuit_part_law more = circuit_solve_law(t->w, part, x);
     x[k] = at - h;
-    struct circuit_part_law less = circuit_solve_law(w, part, x);
-    double low = own ? of_part(t, u, x) : 0;
+    struct circuit_part_law less = circuit_solve_law(t->w, part, x);
     x[k] = at;
-    double current = circuit_law_current(&more, u, &slope) -
-                     circuit_law_current(&less, u, &slope);
-    return ((t->by[w->to[part]] - t->by[w->from[part]]) * current + high -
-            low) /
+    return (circuit_law_current(&more, u, &slope) -
+            circuit_law_current(&less, u, &slope)) /
            (2 * h);
+}
+
+/* How the result of a part moves with its own figure k, at its voltage. */
+static double result_by(const struct task *t, size_t k, double *x) {
+    double at = x[k], h = step_of(at), u = across(t->w, t->part);
+    x[k] = at + h;
+    double high = of_part(t, u, x);
+    x[k] = at - h;
+    double low = of_part(t, u, x);
+    x[k] = at;
+    return (high - low) / (2 * h);
 }
 
 /* How a figure moves with a root; 1 where it is the root itself. */
@@ -164,29 +168,70 @@ static double by_root(const struct task *t, const struct quantity *q,
     return (high - low) / width;
 }
 
+/* Calls for each root below each figure of a part: how the figure moves. */
+typedef void each_root(const struct task *t, size_t part, size_t root,
+                       double by_figure, double by_root);
+
+static void over_roots(const struct task *t, size_t part,
+                       double (*by_figure)(const struct task *t, size_t part,
+                                           size_t k, double *x),
+                       each_root *each) {
+    const struct quantity *q[PART_FIGURES];
+    double x[PART_FIGURES] = {0};
+    size_t n = figures_now(t, part, x, q);
+    for (size_t k = 0; k < n; k++) {
+        bool root = q[k]->op == QUANTITY_ROOT;
+        size_t first = root ? q[k]->serial : q[k]->bounds->first;
+        size_t last = root ? q[k]->serial : q[k]->bounds->last;
+        size_t r = circuit_solve_from(t->corner, t->count, first);
+        if (r == t->count || t->corner[r].root->serial > last)
+            continue; /* exact */
+        double figure = by_figure(t, part, k, x);
+        for (; r < t->count && t->corner[r].root->serial <= last; r++)
+            each(t, part, r, figure, by_root(t, q[k], r));
+    }
+}
+
+static void add_current(const struct task *t, size_t part, size_t root,
+                        double by_figure, double by_root) {
+    struct circuit_slopes *s = t->w->slopes;
+    if (by_figure * by_root == 0)
+        return;
+    s->list = list_grown(t->w->v->c->arena, s->list, s->count, &s->room,
+                         sizeof *s->list);
+    s->list[s->count++] =
+        (struct circuit_slope){part, root, by_figure * by_root};
+}
+
+static void add_own(const struct task *t, size_t part, size_t root,
+                    double by_figure, double by_root) {
+    (void)part;
+    t->slope[root] += by_figure * by_root;
+}
+
+static double own_by(const struct task *t, size_t part, size_t k, double *x) {
+    (void)part;
+    return result_by(t, k, x);
+}
+
 static void find_slopes(const struct task *t) {
     const struct circuit_work *w = t->w;
+    struct circuit_slopes *s = w->slopes;
     memset(t->slope, 0, t->count * sizeof *t->slope);
     weigh_result(t);
     circuit_net_adjoint(&w->net, w->work, t->weight, t->by);
-    for (size_t i = 0; i < w->part_count; i++) {
-        const struct quantity *q[PART_FIGURES];
-        double x[PART_FIGURES] = {0};
-        if (w->in_net[i] == SIZE_MAX)
-            continue;
-        size_t n = figures_now(t, i, x, q);
-        for (size_t k = 0; k < n; k++) {
-            bool root = q[k]->op == QUANTITY_ROOT;
-            size_t first = root ? q[k]->serial : q[k]->bounds->first;
-            size_t last = root ? q[k]->serial : q[k]->bounds->last;
-            size_t r = circuit_solve_from(t->corner, t->count, first);
-            if (r == t->count || t->corner[r].root->serial > last)
-                continue; /* exact */
-            double slope = by_figure(t, i, k, x);
-            for (; r < t->count && t->corner[r].root->serial <= last; r++)
-                t->slope[r] += slope * by_root(t, q[k], r);
-        }
+    for (size_t i = 0; i < w->part_count && !s->known; i++)
+        if (w->in_net[i] != SIZE_MAX)
+            over_roots(t, i, current_by, add_current);
+    s->known = true;
+    for (size_t i = 0; i < s->count; i++) {
+        const struct circuit_slope *one = &s->list[i];
+        t->slope[one->root] +=
+            (t->by[w->to[one->part]] - t->by[w->from[one->part]]) *
+            one->current;
     }
+    if (t->output->result != RESULT_POINT && !is_loss(t) && !is_open(t))
+        over_roots(t, t->part, own_by, add_own);
 }
 
 /* Puts roots at their ends by the slopes; true when one moved. */

@@ -490,18 +490,28 @@ static bool solve_state(struct circuit_work *w) {
     return fault == NET_SOLVED && !moved;
 }
 
+static void no_slopes(struct circuit_work *w) {
+    w->unkept.known = false;
+    w->unkept.count = 0;
+    w->slopes = &w->unkept;
+}
+
 bool circuit_solve_state(struct circuit_work *w, size_t state,
                          const struct quantity *at) {
     w->state = state;
     w->at = at;
     if (at == NULL && is_copied(w, state)) {
         recall_state(w);
+        w->slopes = &w->memo[state].slopes;
         return true;
     }
     bool solved = solve_state(w);
+    no_slopes(w);
     w->ordered = solved && at == NULL ? state : SIZE_MAX;
-    if (solved && at == NULL)
+    if (solved && at == NULL) {
         keep_state(w);
+        w->slopes = &w->memo[state].slopes;
+    }
     return solved;
 }
 
@@ -519,6 +529,7 @@ struct circuit_corner {
     enum net_fault fault;
     double *kept;
     struct net_part *net_part;
+    struct circuit_slopes slopes;
 };
 
 static size_t remainder_of(const struct corner *corner, size_t count) {
@@ -552,6 +563,7 @@ static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
         k->value[i] = corner[i].value;
     circuit_net_keep(&w->net, w->work, k->kept);
     *list = k;
+    w->slopes = &k->slopes;
 }
 
 /* Many results have their ends at the same corners: each is solved once. */
@@ -568,6 +580,7 @@ bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
         k = k->next;
     if (k == NULL) {
         make_net(w, corner, count);
+        no_slopes(w);
         enum net_fault fault = solve(w, any_open(w));
         if (kept)
             keep_corner(w, list, corner, count, fault);
@@ -575,5 +588,6 @@ bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
     }
     memcpy(w->net_part, k->net_part, w->net.part_count * sizeof *w->net_part);
     w->solution = circuit_net_recall(&w->net, w->work, k->kept);
+    w->slopes = &k->slopes;
     return k->fault == NET_SOLVED;
 }

@@ -9,6 +9,19 @@
 
 enum { CORNER_LISTS = 64 };
 
+/* How the currents of the parts move with the roots, voltages held: the same
+ * for every result that is sought at this solution. */
+struct circuit_slope {
+    size_t part, root;
+    double current; /* A, for one unit of the root */
+};
+
+struct circuit_slopes {
+    bool known;
+    struct circuit_slope *list;
+    size_t count, room;
+};
+
 /* A state as it was solved first, so that going back to it is a copy. */
 struct circuit_memo {
     bool known;
@@ -24,6 +37,7 @@ struct circuit_memo {
     struct corner *root;
     size_t root_count;
     struct circuit_corner *corner[CORNER_LISTS]; /* solved at these roots */
+    struct circuit_slopes slopes;                /* at the nominal figures */
 };
 
 struct circuit_work {
@@ -46,10 +60,12 @@ struct circuit_work {
     size_t strays;  /* leaks of what the state cuts off, behind the parts */
     double *work;
     struct net_solution solution;
-    const struct quantity *at; /* the first supply's voltage, or NULL */
-    struct circuit_memo *memo; /* by state */
-    size_t chatters;           /* the contact that moved last */
-    size_t ordered;            /* the state whose order of nodes is in `work` */
+    const struct quantity *at;     /* the first supply's voltage, or NULL */
+    struct circuit_memo *memo;     /* by state */
+    struct circuit_slopes *slopes; /* of the solution at hand */
+    struct circuit_slopes unkept;  /* where it is of no state or corner kept */
+    size_t chatters;               /* the contact that moved last */
+    size_t ordered; /* the state whose order of nodes is in `work` */
 };
 
 /* Parts and nodes; NULL after a message. */
