@@ -1,0 +1,23 @@
+/* circuit_memo.h - inside circuit_solve: the net of a state, and solutions that
+ * are kept. */
+#ifndef CIRCUIT_MEMO_H
+#define CIRCUIT_MEMO_H
+
+#include "values/circuit_solve.h"
+
+/* circuit_net_make.c: the parts that conduct, with the roots at a corner. */
+void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
+                        size_t count);
+/* Solves it; `cut`: what floats was cut off by the state, and leaks. */
+enum net_fault circuit_solve_net(struct circuit_work *w, bool cut);
+
+/* circuit_memo.c: whether the state opens anything, or a supply is off. */
+bool circuit_memo_open(const struct circuit_work *w);
+/* Whether a state can be put back as it was solved at the nominal figures. */
+bool circuit_memo_has(const struct circuit_work *w, size_t state);
+void circuit_memo_keep(struct circuit_work *w);
+void circuit_memo_recall(struct circuit_work *w);
+/* The solution at hand is not kept: its slopes are worked out when asked. */
+void circuit_memo_no_slopes(struct circuit_work *w);
+
+#endif

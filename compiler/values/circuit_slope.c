@@ -1,0 +1,201 @@
+/* circuit_slope.c - how a result of a circuit moves with the roots.
+ *
+ * A root moves the currents of parts at their voltages; the adjoint tells what
+ * a current does to the result. */
+#include "values/circuit_task.h"
+
+#include "source/list.h"
+
+#include <math.h>
+#include <stdint.h>
+#include <string.h>
+
+double circuit_task_across(const struct circuit_work *w, size_t part) {
+    return w->solution.volt[w->from[part]] - w->solution.volt[w->to[part]];
+}
+
+/* An element's result as a function of the voltage across it. */
+double circuit_task_of(const struct task *t, double u, const double *figure) {
+    double slope;
+    struct circuit_part_law law = circuit_solve_law(t->w, t->part, figure);
+    double current = circuit_law_current(&law, u, &slope);
+    switch (t->output->result) {
+    case RESULT_VOLTAGE:
+    case RESULT_DROP:
+    case RESULT_LOOP:
+    case RESULT_LOSS:
+    case RESULT_POINT:
+        return u;
+    case RESULT_CURRENT:
+        return current;
+    case RESULT_HEAT:
+        return u * current;
+    case RESULT_FAULT:
+    case RESULT_HOTTEST:
+        break;
+    case RESULT_TEMPERATURE:
+        return circuit_law_temperature(
+            &law, fabs(current), figure[2],
+            t->w->part[t->part].run->ampacity.use.material);
+    }
+    return NAN;
+}
+
+size_t circuit_task_figures(const struct task *t, size_t part, double *x,
+                            const struct quantity **q) {
+    size_t n = circuit_solve_figures(t->w, part, q);
+    for (size_t k = 0; k < n; k++)
+        x[k] = circuit_solve_figure(q[k], t->corner, t->count);
+    return n;
+}
+
+bool circuit_task_is_loss(const struct task *t) {
+    return t->output->result == RESULT_LOOP || t->output->result == RESULT_LOSS;
+}
+
+bool circuit_task_is_open(const struct task *t) {
+    return t->w->in_net[t->part] == SIZE_MAX;
+}
+
+static void weigh(const struct task *t, size_t part, double weight) {
+    t->weight[t->w->from[part]] += weight;
+    t->weight[t->w->to[part]] -= weight;
+}
+
+static double step_of(double x) {
+    return fabs(x) * 1e-5 + 1e-9;
+}
+
+/* How the result moves with a node's voltage. */
+static void weigh_result(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    memset(t->weight, 0, w->node_count * sizeof *t->weight);
+    if (t->output->result == RESULT_POINT) {
+        t->weight[w->node[t->output->index]] = 1;
+        return;
+    }
+    if (circuit_task_is_loss(t)) {
+        weigh(t, w->c->element_count, -1);
+        weigh(t, t->part, -1);
+        return;
+    }
+    double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0},
+           h = step_of(u);
+    const struct quantity *q[PART_FIGURES];
+    circuit_task_figures(t, t->part, x, q);
+    weigh(t, t->part,
+          circuit_task_is_open(t)
+              ? 1
+              : (circuit_task_of(t, u + h, x) - circuit_task_of(t, u - h, x)) /
+                    2 / h);
+}
+
+/* How a part's current moves with its figure k, at its voltage. */
+static double current_by(const struct task *t, size_t part, size_t k,
+                         double *x) {
+    double at = x[k], h = step_of(at), u = circuit_task_across(t->w, part),
+           slope;
+    x[k] = at + h;
+    struct circuit_part_law more = circuit_solve_law(t->w, part, x);
+    x[k] = at - h;
+    struct circuit_part_law less = circuit_solve_law(t->w, part, x);
+    x[k] = at;
+    return (circuit_law_current(&more, u, &slope) -
+            circuit_law_current(&less, u, &slope)) /
+           (2 * h);
+}
+
+/* How the result of a part moves with its own figure k, at its voltage. */
+static double result_by(const struct task *t, size_t k, double *x) {
+    double at = x[k], h = step_of(at), u = circuit_task_across(t->w, t->part);
+    x[k] = at + h;
+    double high = circuit_task_of(t, u, x);
+    x[k] = at - h;
+    double low = circuit_task_of(t, u, x);
+    x[k] = at;
+    return (high - low) / (2 * h);
+}
+
+/* How a figure moves with a root; 1 where it is the root itself. */
+static double by_root(const struct task *t, const struct quantity *q,
+                      size_t root) {
+    struct corner *c = &t->corner[root];
+    if (q->op == QUANTITY_ROOT)
+        return q == c->root ? 1 : 0;
+    if (c->root->serial < q->bounds->first || c->root->serial > q->bounds->last)
+        return 0;
+    double at = c->value, width = c->root->range.high - c->root->range.low;
+    c->value = c->root->range.high;
+    double high = circuit_solve_figure(q, t->corner, t->count);
+    c->value = c->root->range.low;
+    double low = circuit_solve_figure(q, t->corner, t->count);
+    c->value = at;
+    return (high - low) / width;
+}
+
+/* Calls for each root below each figure of a part: how the figure moves. */
+typedef void each_root(const struct task *t, size_t part, size_t root,
+                       double by_figure, double by_root);
+
+static void over_roots(const struct task *t, size_t part,
+                       double (*by_figure)(const struct task *t, size_t part,
+                                           size_t k, double *x),
+                       each_root *each) {
+    const struct quantity *q[PART_FIGURES];
+    double x[PART_FIGURES] = {0};
+    size_t n = circuit_task_figures(t, part, x, q);
+    for (size_t k = 0; k < n; k++) {
+        bool root = q[k]->op == QUANTITY_ROOT;
+        size_t first = root ? q[k]->serial : q[k]->bounds->first;
+        size_t last = root ? q[k]->serial : q[k]->bounds->last;
+        size_t r = circuit_solve_from(t->corner, t->count, first);
+        if (r == t->count || t->corner[r].root->serial > last)
+            continue; /* exact */
+        double figure = by_figure(t, part, k, x);
+        for (; r < t->count && t->corner[r].root->serial <= last; r++)
+            each(t, part, r, figure, by_root(t, q[k], r));
+    }
+}
+
+static void add_current(const struct task *t, size_t part, size_t root,
+                        double by_figure, double by_root) {
+    struct circuit_slopes *s = t->w->slopes;
+    if (by_figure * by_root == 0)
+        return;
+    s->list = list_grown(t->w->v->c->arena, s->list, s->count, &s->room,
+                         sizeof *s->list);
+    s->list[s->count++] =
+        (struct circuit_slope){part, root, by_figure * by_root};
+}
+
+static void add_own(const struct task *t, size_t part, size_t root,
+                    double by_figure, double by_root) {
+    (void)part;
+    t->slope[root] += by_figure * by_root;
+}
+
+static double own_by(const struct task *t, size_t part, size_t k, double *x) {
+    (void)part;
+    return result_by(t, k, x);
+}
+
+void circuit_task_slopes(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    struct circuit_slopes *s = w->slopes;
+    memset(t->slope, 0, t->count * sizeof *t->slope);
+    weigh_result(t);
+    circuit_net_adjoint(&w->net, w->work, t->weight, t->by);
+    for (size_t i = 0; i < w->part_count && !s->known; i++)
+        if (w->in_net[i] != SIZE_MAX)
+            over_roots(t, i, current_by, add_current);
+    s->known = true;
+    for (size_t i = 0; i < s->count; i++) {
+        const struct circuit_slope *one = &s->list[i];
+        t->slope[one->root] +=
+            (t->by[w->to[one->part]] - t->by[w->from[one->part]]) *
+            one->current;
+    }
+    if (t->output->result != RESULT_POINT && !circuit_task_is_loss(t) &&
+        !circuit_task_is_open(t))
+        over_roots(t, t->part, own_by, add_own);
+}
