@@ -178,9 +178,9 @@ static size_t loads_of(const struct look *k, bool *load,
     bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
     struct feed feed;
     electrical_voltages(k->v, k->wire, k->variant, &feed);
-    *current = (struct load_current){NULL, NULL, NULL};
+    *current = (struct load_current){.used = NULL};
     for (size_t e = 0; e < n; e++) {
-        struct load_current all = {NULL, NULL, NULL};
+        struct load_current all = {.used = NULL};
         size_t count = 0;
         bool known = true;
         if (!uses(k, e))
@@ -194,6 +194,9 @@ static size_t loads_of(const struct look *k, bool *load,
             known = known && one.used != NULL;
             all.used = sum(k, all.used, one.used);
             all.most = sum(k, all.most, one.most);
+            bool level = one.low == NULL; /* as much at any voltage */
+            all.low = sum(k, all.low, level ? one.used : one.low);
+            all.high = sum(k, all.high, level ? one.used : one.high);
             count++;
         }
         if (!known || most_of(all.most) <= most_of(current->most))
@@ -232,6 +235,8 @@ static struct value load_given(const struct look *k) {
             return text_given(k, k->c->element[i].word[0]);
     struct value value = quantity_given(k, "load", current.used);
     value.with = quantity_given(k, "load", current.most).quantity;
+    value.low = current.low;
+    value.high = current.high;
     return value;
 }
 

@@ -116,14 +116,29 @@ static struct quantity *load_at(struct values *v,
     return q;
 }
 
+struct quantity *electrical_end(struct values *v, const struct quantity *volt,
+                                bool high) {
+    struct ends e = range_ends(volt);
+    struct quantity *q =
+        quantity_exact(&v->maker, high ? e.high : e.low, volt->dim, volt->unit);
+    q->name = volt->name;
+    return q;
+}
+
 struct load_current electrical_load(struct values *v,
                                     const struct load_amount *amount,
                                     const struct feed *feed) {
-    return (struct load_current){
-        load_at(v, amount, feed->base),
-        load_at(v, amount,
-                amount->kind == LOAD_POWER ? feed->weakest : feed->strongest),
-        amount->current};
+    struct load_current c = {.used = load_at(v, amount, feed->base),
+                             .most = load_at(v, amount,
+                                             amount->kind == LOAD_POWER
+                                                 ? feed->weakest
+                                                 : feed->strongest),
+                             .stated = amount->current};
+    if (c.used == amount->current) /* as much at any voltage */
+        return c;
+    c.low = load_at(v, amount, electrical_end(v, feed->base, false));
+    c.high = load_at(v, amount, electrical_end(v, feed->base, true));
+    return c;
 }
 
 struct load_current electrical_current(struct values *v, const struct block *b,
@@ -131,16 +146,18 @@ struct load_current electrical_current(struct values *v, const struct block *b,
                                        const struct feed *feed) {
     const struct value *value = block_setting(v, b, "load", variant);
     if (value->type == VALUE_QUANTITY)
-        return (struct load_current){value->quantity,
-                                     value->with != NULL ? value->with
-                                                         : value->quantity,
-                                     value->quantity};
+        return (struct load_current){
+            .used = value->quantity,
+            .most = value->with != NULL ? value->with : value->quantity,
+            .stated = value->quantity,
+            .low = value->low,
+            .high = value->high};
     const struct block *load =
         value->type == VALUE_TEXT
             ? values_block(v, b->scope, value->text, "load")
             : NULL;
     if (load == NULL)
-        return (struct load_current){NULL, NULL, NULL};
+        return (struct load_current){.used = NULL};
     struct load_amount amount = electrical_amount(v, load, variant);
     return electrical_load(v, &amount, feed);
 }

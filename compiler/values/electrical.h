@@ -43,7 +43,13 @@ struct load_current {
     struct quantity *used;         /* at the voltage that per cent refer to */
     struct quantity *most;         /* at the worst of the supply's voltages */
     const struct quantity *stated; /* as the load says it */
+    /* At the lowest and the highest of that voltage; NULL where the load does
+     * not ask for it. */
+    struct quantity *low, *high;
 };
+/* The low or the high end of a voltage, exact. */
+struct quantity *electrical_end(struct values *v, const struct quantity *volt,
+                                bool high);
 struct load_current electrical_load(struct values *v,
                                     const struct load_amount *amount,
                                     const struct feed *feed);

@@ -18,6 +18,14 @@ struct wire_trial {
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
+static struct quantity *drop_at(struct values *v, const struct wire_inputs *w,
+                                const struct wire_trial *t,
+                                const struct quantity *current) {
+    const struct quantity *of[] = {current, w->ambient, w->length, t->per_metre,
+                                   w->joints};
+    return quantity_call(&v->maker, wire_calculation(WIRE_DROP), t->run, of);
+}
+
 static void try_size(struct values *v, struct wire_inputs *w,
                      const struct wire_size *size, struct wire_trial *t) {
     *t = (struct wire_trial){.size = size};
@@ -45,10 +53,7 @@ static void try_size(struct values *v, struct wire_inputs *w,
     const struct quantity *of_ambient[] = {w->ambient};
     t->ampacity = quantity_call(&v->maker, wire_calculation(WIRE_AMPACITY),
                                 t->run, of_ambient);
-    const struct quantity *of_drop[] = {w->current, w->ambient, w->length,
-                                        t->per_metre, w->joints};
-    t->drop =
-        quantity_call(&v->maker, wire_calculation(WIRE_DROP), t->run, of_drop);
+    t->drop = drop_at(v, w, t, w->current);
     if (!w->cranking)
         return;
     struct heated *heated = arena_alloc(v->c->arena, 1, sizeof *heated);
@@ -66,11 +71,21 @@ static bool carries(struct values *v, const struct wire_inputs *w,
     return requirement_at_most(&v->maker, w->most, t->ampacity);
 }
 
+static bool loses_no_more(struct values *v, const struct wire_inputs *w,
+                          const struct wire_trial *t) {
+    if (w->limit == NULL || !w->by_ends)
+        return w->limit == NULL ||
+               requirement_at_most(&v->maker, t->drop, w->limit);
+    for (int i = 0; i < 2; i++)
+        if (!requirement_at_most(&v->maker, drop_at(v, w, t, w->end[i].current),
+                                 w->end[i].limit))
+            return false;
+    return true;
+}
+
 static bool passes(struct values *v, const struct wire_inputs *w,
                    const struct wire_trial *t) {
-    return t->why == NULL && carries(v, w, t) &&
-           (w->limit == NULL ||
-            requirement_at_most(&v->maker, t->drop, w->limit));
+    return t->why == NULL && carries(v, w, t) && loses_no_more(v, w, t);
 }
 
 /* Why a size does not do: "14 AWG loses 0.61 V, over 0.40 V". */

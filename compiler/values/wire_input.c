@@ -77,6 +77,8 @@ static bool read_current(struct values *v, struct wire_inputs *w) {
     w->current = c.used;
     w->most = c.most;
     w->stated = c.stated;
+    w->end[0].current = c.low;
+    w->end[1].current = c.high;
     if (w->current == NULL) {
         if (block_setting(v, w->block, "load", w->variant)->type ==
             VALUE_ABSENT)
@@ -170,6 +172,16 @@ static const struct quantity *share_of(struct values *v,
     return q;
 }
 
+/* A limit that is a share of the supply's own voltage. */
+static const struct quantity *limit_of(struct values *v, struct wire_inputs *w,
+                                       const struct quantity *share,
+                                       const struct quantity *of) {
+    w->by_ends = of == w->feed.base && w->end[0].current != NULL;
+    for (int i = 0; i < 2 && w->by_ends; i++)
+        w->end[i].limit = share_of(v, share, electrical_end(v, of, i == 1));
+    return share_of(v, share, of);
+}
+
 static const struct block *load_block(struct values *v,
                                       const struct wire_inputs *w) {
     return values_block(v, w->block->scope,
@@ -194,7 +206,7 @@ static void assume_limit(struct values *v, struct wire_inputs *w) {
     double share = safety ? 0.03 : 0.10;
     w->limit_source = source;
     w->limit =
-        share_of(v, quantity_exact(&v->maker, share, percent->dim, percent),
+        limit_of(v, w, quantity_exact(&v->maker, share, percent->dim, percent),
                  w->feed.base);
     block_assume(
         v, w->block, w->variant, "drop limit",
@@ -225,7 +237,7 @@ static bool read_limit(struct values *v, struct wire_inputs *w) {
             "a drop limit in per cent needs the voltage that it refers to");
         return false;
     }
-    w->limit = share_of(v, limit->quantity, of);
+    w->limit = limit_of(v, w, limit->quantity, of);
     return true;
 }
 

@@ -20,6 +20,14 @@ struct wire_inputs {
     const struct quantity *ambient, *joints;
     const struct quantity *limit; /* of the drop; NULL: no supply is known */
     const char *limit_source;
+    /* Where both hang on the supply's voltage, at its low and its high end:
+     * there a size holds or fails, and no range need be searched (the lost
+     * share of a voltage has its largest value at an end, since its logarithm
+     * is a convex function of the voltage for every kind of load). */
+    struct wire_end {
+        const struct quantity *current, *limit;
+    } end[2];
+    bool by_ends;
     const struct quantity *terminals, *cranking_time;
     struct feed feed;
     bool has_feed;
