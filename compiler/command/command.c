@@ -171,13 +171,20 @@ static int unknown_command(const char *word) {
     return command_unknown("command", word, near);
 }
 
+/* What is longer than its column has the meaning below it. */
+void command_print(const struct command *c) {
+    enum { COLUMN = 38 };
+    int used = printf("  bayleaf %s %s", c->name, c->synopsis) - 10;
+    printf("%s%*s %s\n", used > COLUMN ? "\n" : "",
+           used > COLUMN ? COLUMN + 10 : COLUMN - used, "", c->meaning);
+}
+
 static int print_help(void) {
     puts("usage: bayleaf COMMAND [OPTION...] [ARGUMENT...]\n\n"
          "Compiles shop procedures, written in Markdown, into checked, "
          "printable guides.\n");
     for (size_t i = 0; i < COMMANDS; i++)
-        printf("  bayleaf %-8s %-32s %s\n", commands[i].name,
-               commands[i].synopsis, commands[i].meaning);
+        command_print(&commands[i]);
     puts("\nA GUIDE is a file, or the name of one in procedures/; none: all of "
          "them. A JOB is\none in procedures/jobs/.\n");
     const struct option *o;

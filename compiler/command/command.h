@@ -48,6 +48,8 @@ struct command {
     int (*run)(const struct request *r);
 };
 
+/* A line of help. */
+void command_print(const struct command *c);
 const struct command *command_find(const char *name);
 const struct command *command_at(size_t index); /* NULL past the end */
 

@@ -83,7 +83,7 @@ static void print_kinds(void) {
     puts("usage: bayleaf COMMAND [OPTION...] [ARGUMENT...]\n");
     const struct command *c;
     for (size_t i = 0; (c = command_at(i)) != NULL; i++)
-        printf("  bayleaf %-5s %-32s %s\n", c->name, c->synopsis, c->meaning);
+        command_print(c);
     puts("\nKinds of block; 'bayleaf help KIND' tells more\n");
     for (int i = 0; i < KIND_COUNT; i++) {
         const struct kind *k = kind_by_id((enum kind_id)i);
