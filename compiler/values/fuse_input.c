@@ -1,0 +1,162 @@
+/* fuse_input.c - what a `fuse` block says, before a rating is known. */
+#include "values/fuse_input.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+const struct quantity *fuse_input_number(struct values *v, double x) {
+    const struct dim none = {{0}, false};
+    return quantity_exact(&v->maker, x, none, NULL);
+}
+
+/* `protects`: each named wire, computed first. */
+static bool read_wires(struct values *v, struct fuse_inputs *f) {
+    const struct value *names =
+        block_setting(v, f->block, "protects", f->variant);
+    if (names->type == VALUE_ABSENT) {
+        block_missing(v, f->block, "protects", "name the wires behind it");
+        return false;
+    }
+    if (names->type != VALUE_TEXT)
+        return false;
+    f->wire_count = blocks_listed(v, f->block, names->text, "wire", &f->wire);
+    f->outcome =
+        arena_alloc(v->c->arena, f->wire_count + 1, sizeof(*f->outcome));
+    bool ok = f->wire_count > 0;
+    for (size_t i = 0; i < f->wire_count; i++) {
+        f->outcome[i] = electrical_wire(v, f->wire[i], f->variant);
+        ok = ok && f->outcome[i] != NULL;
+    }
+    return ok;
+}
+
+static void read_current(struct values *v, struct fuse_inputs *f) {
+    f->current = f->outcome[0]->current;
+    for (size_t i = 1; i < f->wire_count; i++)
+        if (f->outcome[i]->current != f->current)
+            f->current = quantity_binary(&v->maker, QUANTITY_MAX, f->current,
+                                         f->outcome[i]->current);
+    for (size_t i = 0; i < f->wire_count && !f->has_feed; i++) {
+        f->feed = f->outcome[i]->feed;
+        f->has_feed = f->outcome[i]->has_feed;
+    }
+}
+
+/* The ambient of the fuse, K, at its hottest; where none is stated it is as hot
+ * as the hottest of its wires, and at least what ratings are given for. */
+static double read_ambient(struct values *v, const struct fuse_inputs *f,
+                           const struct value *stated) {
+    if (stated->type == VALUE_QUANTITY)
+        return range_ends(stated->quantity).high;
+    const struct quantity *hottest = NULL;
+    double kelvin = 298.15;
+    for (size_t i = 0; i < f->wire_count; i++) {
+        double k = range_ends(f->outcome[i]->ambient).high;
+        if (k > kelvin) {
+            kelvin = k;
+            hottest = f->outcome[i]->ambient;
+        }
+    }
+    block_assume(v, f->block, f->variant, "ambient of the fuse",
+                 hottest == NULL ? "25\xC2\xA0°C"
+                                 : figure_of(v->c->arena, hottest, FIGURE_HIGH),
+                 hottest == NULL ? "its rating's own ambient: none is stated"
+                                 : "that of its wires: none is stated");
+    return kelvin;
+}
+
+/* The factor of the ambient; NAN after a message or a requirement that never
+ * holds. */
+static double ambient_factor(struct values *v, const struct fuse_inputs *f,
+                             const struct value *stated) {
+    double kelvin = read_ambient(v, f, stated);
+    double factor = fuse_ambient_factor(f->style, kelvin);
+    if (!isnan(factor))
+        return factor;
+    block_require(
+        v, (struct requirement){.block = f->block,
+                                .variant = f->variant,
+                                .rule = "ambient",
+                                .what = "ambient of the fuse",
+                                .trouble = arena_printf(
+                                    v->c->arena,
+                                    "a %s fuse is not made for %.0f\xC2\xA0°C, "
+                                    "only for %.0f\xC2\xA0°C to %.0f\xC2\xA0°C",
+                                    f->style->name, kelvin - 273.15,
+                                    f->style->coldest - 273.15,
+                                    f->style->hottest - 273.15),
+                                .source = f->style->ambient_source,
+                                .cure = "a cooler place, or another style",
+                                .at = block_place(v, f->block, "ambient")});
+    return NAN;
+}
+
+/* Share of the rating that the load may take: 80 % unless it is intermittent.
+ */
+static bool read_share(struct values *v, struct fuse_inputs *f) {
+    const struct value *share = block_setting(v, f->block, "share", f->variant);
+    const struct value *ambient =
+        block_setting(v, f->block, "ambient", f->variant);
+    if (share->type == VALUE_BAD || ambient->type == VALUE_BAD)
+        return false;
+    bool continuous = false;
+    for (size_t i = 0; i < f->wire_count; i++)
+        continuous |= f->outcome[i]->continuous;
+    f->share = fuse_input_number(v, continuous ? 0.8 : 1);
+    if (share->type == VALUE_QUANTITY)
+        f->share = share->quantity;
+    else if (continuous)
+        block_assume(v, f->block, f->variant, "share of the rating",
+                     "80\xC2\xA0% for a continuous load",
+                     "common practice, no source");
+    struct ends e = range_ends(f->share);
+    if (!(e.low > 0 && e.high <= 1)) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE,
+                 block_place(v, f->block, "share"),
+                 "the share is above 0 and not above 100 %%");
+        return false;
+    }
+    double factor = ambient_factor(v, f, ambient);
+    if (isnan(factor))
+        return false;
+    f->factor = fuse_input_number(v, factor);
+    return true;
+}
+
+bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
+                     struct fuse_inputs *f) {
+    *f = (struct fuse_inputs){.block = b, .variant = variant};
+    const struct value *style = block_setting(v, b, "style", variant);
+    const struct value *rule = block_setting(v, b, "rule", variant);
+    const struct value *use = block_setting(v, b, "use", variant);
+    const struct value *place = block_setting(v, b, "place", variant);
+    bool ok = use->type != VALUE_BAD && rule->type != VALUE_BAD &&
+              place->type != VALUE_BAD;
+    if (use->type == VALUE_QUANTITY &&
+        use->quantity->range.low < use->quantity->range.high) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, use->at,
+                 "a rating is one figure");
+        ok = false;
+    }
+    if (style->type == VALUE_ABSENT) {
+        block_missing(v, b, "style",
+                      "its ratings and what it can break depend on it");
+        ok = false;
+    } else if (style->type != VALUE_TEXT) {
+        ok = false;
+    } else {
+        f->style = fuse_style_find(style->text.start, style->text.len);
+    }
+    f->rule = rule->type == VALUE_TEXT
+                  ? fuse_rule_find(rule->text.start, rule->text.len)
+                  : fuse_rule_find("100 %", 5);
+    f->use_at = use->type == VALUE_QUANTITY ? use->at : b->at;
+    if (!read_wires(v, f) || !ok || f->style == NULL || f->rule == NULL)
+        return false;
+    read_current(v, f);
+    return read_share(v, f);
+}

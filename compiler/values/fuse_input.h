@@ -1,0 +1,29 @@
+/* fuse_input.h - what a `fuse` block says, before a rating is known. */
+#ifndef FUSE_INPUT_H
+#define FUSE_INPUT_H
+
+#include "calc/fuse.h"
+#include "values/electrical.h"
+
+struct fuse_inputs {
+    const struct block *block;
+    size_t variant;
+    const struct fuse_style *style;
+    const struct fuse_rule *rule;
+    const struct block *const *wire;
+    const struct wire_outcome **outcome; /* of each */
+    size_t wire_count;
+    const struct quantity *current; /* the largest of its wires' */
+    const struct quantity *share, *factor;
+    struct feed feed;
+    bool has_feed;
+    struct span use_at;
+};
+
+/* Reads the settings, the wires computed first; what is not said is assumed at
+ * its worst and listed. false after a message. */
+bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
+                     struct fuse_inputs *f);
+const struct quantity *fuse_input_number(struct values *v, double x);
+
+#endif
