@@ -149,14 +149,28 @@ static int start_one(struct compile *c, const char *root, const char *name) {
 
 /* --- a job --- */
 
+static bool ends_in(struct text t, const char *word) {
+    size_t len = strlen(word);
+    return t.len > len && t.start[t.len - len - 1] == '.' &&
+           text_is(text_part(t, t.len - len, t.len), word);
+}
+
+/* What may be measured on one vehicle: facts and figures of supplies and loads;
+ * of runs and fuses how long and how hot, the rest is what is fitted. */
+static bool is_measured(const struct named *n) {
+    enum kind_id kind = n->block->kind->id;
+    if (n->name.len == 0 || n->name.start[0] == '.')
+        return false;
+    if (kind == KIND_WIRE || kind == KIND_FUSE)
+        return ends_in(n->name, "ambient") || ends_in(n->name, "length");
+    return kind == KIND_FACTS || kind == KIND_VALUES || kind == KIND_SUPPLY ||
+           kind == KIND_LOAD;
+}
+
 /* The figure of the first variant; NULL: a job sets something else. */
 static const struct quantity *settable(const struct named *n, size_t variant) {
-    enum kind_id kind = n->block->kind->id;
     const struct value *value = &n->by_variant[variant];
-    bool stated =
-        kind == KIND_FACTS || kind == KIND_VALUES || kind == KIND_SUPPLY;
-    return stated && !n->computed && value->type == VALUE_QUANTITY &&
-                   value->with == NULL && n->name.len > 0 &&
+    return is_measured(n) && !n->computed && value->type == VALUE_QUANTITY &&
                    value->quantity->op == QUANTITY_ROOT
                ? value->quantity
                : NULL;
@@ -182,9 +196,15 @@ static void add_settable(struct buf *b, struct arena *a,
     for (size_t i = 0; i < values_count(v); i++) {
         const struct named *n = values_at(v, i);
         const struct quantity *q = settable(n, variant);
-        if (q != NULL)
-            buf_printf(b, "# set: %.*s = %s\n", (int)n->name.len, n->name.start,
-                       typed(a, figure_of(a, q, FIGURE_PLAIN)));
+        if (q == NULL)
+            continue;
+        buf_printf(b, "# set: %.*s = %s", (int)n->name.len, n->name.start,
+                   typed(a, figure_of(a, q, FIGURE_PLAIN)));
+        const struct value *value = &n->by_variant[variant];
+        if (value->with != NULL) /* 17.6 A at 13.2 V */
+            buf_printf(b, " %s %s", value->joint,
+                       typed(a, figure_of(a, value->with, FIGURE_PLAIN)));
+        buf_puts(b, "\n");
     }
 }
 
