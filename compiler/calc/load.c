@@ -61,7 +61,7 @@ static const struct calculation calculations[] = {
                     .input_count = 3,
                     .input = {{"Im", MEASURED, "A", TREND_RISING},
                               {"Um", "at this voltage", "V", TREND_RISING},
-                              {"U", "voltage of the supply", "V",
+                              {"U", "voltage left at the load", "V",
                                TREND_FALLING}},
                     .value = value_power},
 };

@@ -8,6 +8,7 @@
 #include "values/figure.h"
 
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 const struct census_guide *register_guide(const struct census *s,
@@ -155,7 +156,7 @@ static void print_old_jobs(struct register_work *w,
             const struct issued *was = issued->list[k];
             size_t latest = register_latest(issued, was->id);
             if (was->revision != latest || !text_equal(was->guide, guide) ||
-                text_is(revision, arena_printf(own, "%zu", latest)))
+                strtoul(text_cstr(own, revision), NULL, 10) >= latest)
                 continue;
             printf("job %.*s, %.*s revision %.*s, %s\n"
                    "  its guide was issued as revision %zu\n",

@@ -2,44 +2,27 @@
 #include "layout/partlist.h"
 
 #include "base/arena.h"
-#include "base/diag.h"
 #include "calc/contact.h"
 #include "calc/size.h"
 #include "layout/prose.h"
 #include "layout/table.h"
+#include "layout/terminals.h"
 #include "source/stock.h"
 #include "values/wire_total.h"
 
 #include <math.h>
-#include <stdint.h>
 #include <stdlib.h>
 
-enum { VARIANT_COLUMNS = 4 }; /* more variants: their names stand in the cell */
-
-struct part {
-    struct text item;
-    const struct block *block; /* first row in the guide */
-    const struct entry *row;
-    const struct stock_row *rows; /* all of them */
-    size_t row_count;
-    const struct stock_row *catalogue; /* or NULL */
-    variant_set variants;              /* all rows together */
-    size_t order;                      /* of the first row */
-};
-
-struct parts {
-    struct part *part;
-    size_t count;
-    const struct wire_total *wire;
-    size_t wire_count;
-    struct wire_ends *ends; /* that the guide lists no terminals for */
-    size_t ends_count;
-    size_t variant_count; /* columns; 0: one column for all */
-    size_t variant[VARIANT_COLUMNS];
-};
-
-static variant_set row_variants(const struct leaf *l, const struct entry *e) {
+variant_set partlist_variants(const struct leaf *l, const struct entry *e) {
     return l->applies & values_tagged(l->values, &e->tags);
+}
+
+/* The cell of the guide's row, else of the catalogue. */
+const struct cell *partlist_cell(const struct part *p, const char *column) {
+    const struct cell *cell = tree_cell(p->block, p->row, column);
+    if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
+        cell = tree_cell(p->catalogue->block, p->catalogue->row, column);
+    return cell != NULL && cell->text.len > 0 ? cell : NULL;
 }
 
 /* The rows of one item from *row on. */
@@ -50,7 +33,7 @@ static struct part part_of(const struct leaf *l, const struct stock *used,
     for (; *row < used->count && text_equal(used->row[*row].item, first->item);
          ++*row) {
         const struct stock_row *r = &used->row[*row];
-        variant_set variants = row_variants(l, r->row);
+        variant_set variants = partlist_variants(l, r->row);
         p.row_count++;
         p.variants |= variants;
         if (p.row == NULL && variants != 0) {
@@ -83,86 +66,6 @@ static void collect(struct leaf *l, struct parts *all) {
         qsort(all->part, all->count, sizeof *all->part, by_order);
 }
 
-/* The cell of the guide's row, else of the catalogue. */
-static const struct cell *cell_of(const struct part *p, const char *column) {
-    const struct cell *cell = tree_cell(p->block, p->row, column);
-    if ((cell == NULL || cell->text.len == 0) && p->catalogue != NULL)
-        cell = tree_cell(p->catalogue->block, p->catalogue->row, column);
-    return cell != NULL && cell->text.len > 0 ? cell : NULL;
-}
-
-/* --- terminals --- */
-
-static bool crimps(const struct part *p, const char *size) {
-    const struct cell *cell = cell_of(p, "crimps");
-    struct text rest = cell == NULL ? (struct text){NULL, 0} : cell->text, one;
-    while (rest.len > 0 && text_next_part(&rest, ',', &one))
-        if (text_is(text_trim(one), size))
-            return true;
-    return false;
-}
-
-/* What the guide lists of it for one variant. */
-static double number_in(struct leaf *l, const struct part *p, size_t variant) {
-    double sum = 0;
-    variant_set one = (variant_set)1 << variant;
-    for (size_t i = 0; i < p->row_count; i++) {
-        const struct stock_row *r = &p->rows[i];
-        const char *q =
-            (row_variants(l, r->row) & one) == 0
-                ? NULL
-                : values_print_cell(l->values, l->composer.arena, r->block,
-                                    r->row, "quantity", one);
-        sum += q == NULL ? 0 : strtod(q, NULL);
-    }
-    return sum;
-}
-
-static double listed_for(struct leaf *l, const struct parts *all,
-                         const struct wire_ends *e, size_t variant) {
-    double sum = 0;
-    for (size_t i = 0; i < all->count; i++)
-        if (crimps(&all->part[i], e->size->label))
-            sum += number_in(l, &all->part[i], variant);
-    return sum;
-}
-
-/* Of each size that the guide lists terminals for, whether they are enough; the
- * others stay in *ends, to be listed. */
-static void check_ends(struct leaf *l, const struct parts *all,
-                       struct wire_ends *ends, size_t *count) {
-    const struct variant *list;
-    size_t variants = values_variants(l->values, &list), kept = 0;
-    for (size_t i = 0; i < *count; i++) {
-        double listed = 0, most = 0;
-        size_t worst = SIZE_MAX;
-        for (size_t k = 0; k < variants; k++) {
-            double own =
-                ends[i].count[k] == 0 ? 0 : listed_for(l, all, &ends[i], k);
-            listed += own;
-            if ((double)ends[i].count[k] - own > most) {
-                most = (double)ends[i].count[k] - own;
-                worst = k;
-            }
-        }
-        if (listed == 0) {
-            ends[kept++] = ends[i];
-            continue;
-        }
-        if (worst == SIZE_MAX)
-            continue;
-        struct text name = list[worst].name;
-        diag_add(l->composer.diags, DIAG_TERMINALS_FEW, all->part[0].block->at,
-                 "%s: %zu ends%s%.*s, listed for them: %.0f",
-                 ends[i].size->label, ends[i].count[worst],
-                 name.len > 0 ? " in " : "", (int)name.len, name.start,
-                 (double)ends[i].count[worst] - most);
-    }
-    *count = kept;
-}
-
-/* --- wire --- */
-
 /* A tenth more for slips and bends, in whole feet or tenths of a metre; NULL:
  * the variant needs none. */
 static const char *length_in(struct leaf *l, const void *row, size_t variant) {
@@ -187,7 +90,7 @@ static const char *quantity_in(struct leaf *l, const struct part *p,
     variant_set one = (variant_set)1 << variant;
     for (size_t i = 0; i < p->row_count; i++) {
         const struct stock_row *r = &p->rows[i];
-        if ((row_variants(l, r->row) & one) == 0)
+        if ((partlist_variants(l, r->row) & one) == 0)
             continue;
         const char *q =
             values_print_cell(l->values, a, r->block, r->row, "quantity", one);
@@ -234,7 +137,7 @@ static void add_cell(struct leaf *l, struct rich *r, const struct part *p,
                      const char *column, bool whole) {
     struct spot spot = prose_body(l, p->variants);
     spot.type = l->style.small;
-    const struct cell *cell = cell_of(p, column);
+    const struct cell *cell = partlist_cell(p, column);
     size_t from = r->count;
     if (cell != NULL)
         prose_add_cell(l, r, cell, &spot);
@@ -272,8 +175,8 @@ static void add_interchange(struct leaf *l, struct rich *r,
                             const struct part *p) {
     struct spot spot = prose_body(l, p->variants);
     spot.type = l->style.small;
-    for (const struct cell *cell = cell_of(p, "interchange"); cell != NULL;
-         cell = cell->next) {
+    for (const struct cell *cell = partlist_cell(p, "interchange");
+         cell != NULL; cell = cell->next) {
         if (r->count > 0)
             rich_line_end(l->composer.arena, r);
         prose_add_cell(l, r, cell, &spot);
@@ -296,16 +199,43 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
     add_cell(l, cell, p, "maker", false);
     leaf_add(l, cell, l->style.small, FACE_REGULAR, " ");
     add_cell(l, cell++, p, "number", true);
-    const struct cell *renew = cell_of(p, "renew");
+    const struct cell *renew = partlist_cell(p, "renew");
     if (renew != NULL && text_is(renew->text, "yes"))
         leaf_add(l, cell, l->style.small, FACE_REGULAR, "always");
     cell++;
     add_interchange(l, cell, p);
 }
 
-/* A row that is counted, not listed: its first cells. Returns the next one. */
+/* Of a row that is counted, not listed: what it says for a variant. */
 typedef const char *figure_in(struct leaf *l, const void *row, size_t variant);
 
+/* "4", or "short: 4; long, tall: 6". */
+static void add_by_variant(struct leaf *l, struct rich *cell, figure_in *figure,
+                           const void *of) {
+    struct arena *a = l->composer.arena;
+    const struct variant *list;
+    size_t count = values_variants(l->values, &list);
+    variant_set left = l->applies;
+    for (size_t i = 0; i < count; i++) {
+        const char *one = figure(l, of, i);
+        variant_set alike = 0;
+        for (size_t k = i; k < count; k++)
+            if ((left >> k & 1) != 0 && same(one, figure(l, of, k)))
+                alike |= (variant_set)1 << k;
+        if ((left >> i & 1) == 0 || one == NULL)
+            continue;
+        const char *names = values_variant_names(l->values, a, alike);
+        left &= ~alike;
+        leaf_add_value(l, cell, l->style.small, FACE_REGULAR,
+                       alike == l->applies
+                           ? one
+                           : arena_printf(a, "%s%s: %s",
+                                          cell->count == 0 ? "" : "; ",
+                                          text_held(a, names), one));
+    }
+}
+
+/* Its first cells; returns the next one. */
 static struct rich *add_counted(struct leaf *l, struct table *t,
                                 const struct parts *all, const char *item,
                                 figure_in *figure, const void *of) {
@@ -314,19 +244,8 @@ static struct rich *add_counted(struct leaf *l, struct table *t,
     struct rich *cell = table_add(a, t, t->at)->cell;
     rich_add(a, cell++, leaf_tone(type, FACE_BOLD), text_of(item), t->at)
         ->whole = true;
-    const struct variant *list;
-    size_t count = values_variants(l->values, &list);
-    if (all->variant_count == 0) {
-        const char *last = NULL;
-        for (size_t i = 0; i < count; i++) {
-            const char *one = figure(l, of, i);
-            if (one == NULL || same(last, one))
-                continue;
-            leaf_add_value(l, cell, type, FACE_REGULAR, one);
-            last = one;
-        }
-        cell++;
-    }
+    if (all->variant_count == 0)
+        add_by_variant(l, cell++, figure, of);
     for (size_t i = 0; i < all->variant_count; i++)
         leaf_add_value(l, cell++, type, FACE_REGULAR,
                        figure(l, of, all->variant[i]));
@@ -411,7 +330,7 @@ void partlist_set(struct leaf *l) {
     if (all.count + all.wire_count == 0)
         return;
     all.ends_count = wire_ends(l->values, l->composer.arena, &all.ends);
-    check_ends(l, &all, all.ends, &all.ends_count);
+    terminals_check(l, &all, all.ends, &all.ends_count);
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
     struct table *t =
@@ -446,7 +365,7 @@ const char *partlist_renewed(struct leaf *l) {
     struct buf b = buf_in(l->composer.arena);
     collect(l, &all);
     for (size_t i = 0; i < all.count; i++) {
-        const struct cell *renew = cell_of(&all.part[i], "renew");
+        const struct cell *renew = partlist_cell(&all.part[i], "renew");
         if (renew == NULL || !text_is(renew->text, "yes"))
             continue;
         buf_puts(&b, b.len == 0 ? "always new: " : ", ");

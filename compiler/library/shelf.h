@@ -25,9 +25,9 @@ size_t shelf_guides(struct arena *a, const char *root,
 /* The same of job files: ROOT/procedures/jobs/JOB.md. */
 const char *shelf_job(struct arena *a, const char *root, const char *job);
 size_t shelf_jobs(struct arena *a, const char *root, const char *const **list);
-/* Tables of jobs: procedures/jobs/NAME.csv. */
 size_t shelf_templates(struct arena *a, const char *root,
                        const char *const **list);
+/* Tables of jobs: procedures/jobs/NAME.csv. */
 size_t shelf_fleets(struct arena *a, const char *root,
                     const char *const **list);
 /* ROOT/build/jobs/STEM.pdf; STEM.TEMPLATE.pdf for another than `owner`. */

@@ -44,26 +44,43 @@ static void check_loop(struct values *v, const struct block *b,
              figure_of(v->c->arena, given.quantity, FIGURE_RANGE));
 }
 
+/* The most that a circuit says its loads take; NULL: it does not say. */
+static const struct quantity *given_most(struct values *v,
+                                         const struct look *by,
+                                         const struct value *given,
+                                         const struct feed *feed) {
+    if (given->type == VALUE_QUANTITY)
+        return given->with != NULL ? given->with : given->quantity;
+    const struct block *load =
+        given->type == VALUE_TEXT
+            ? values_block(v, by->circuit->scope, given->text, "load")
+            : NULL;
+    if (load == NULL)
+        return NULL;
+    struct load_amount amount = electrical_amount(v, load, by->variant);
+    return electrical_load(v, &amount, feed).most;
+}
+
 /* A wire laid out for more than the circuit feeds is no slip; for less it is.
- */
+ * Two loads by their names are compared as words. */
 static void check_load(struct values *v, const struct block *b,
                        size_t variant) {
     struct look by;
+    struct feed feed;
     const struct value *own = block_setting(v, b, "load", variant);
-    if (blocks_entry(v, b, "load") == NULL || own->type != VALUE_QUANTITY)
+    if (blocks_entry(v, b, "load") == NULL)
         return;
     struct value given = circuit_look_most(v, b, "load", variant, &by);
-    const struct quantity *q =
-        given.type == VALUE_QUANTITY ? given.quantity : NULL;
-    if (given.type == VALUE_TEXT)
-        q = electrical_amount(v, values_block(v, b->scope, given.text, "load"),
-                              variant)
-                .current;
-    if (q == NULL ||
-        range_ends(own->quantity).high >= range_ends(q).high * (1 - 1e-6))
+    if (given.type == VALUE_ABSENT ||
+        (own->type == VALUE_TEXT && given.type == VALUE_TEXT))
         return;
-    conflict(&by, b, "load",
-             figure_of(v->c->arena, own->quantity, FIGURE_RANGE),
+    electrical_voltages(v, b, variant, &feed);
+    const struct quantity *q = given_most(v, &by, &given, &feed);
+    const struct quantity *p = electrical_current(v, b, variant, &feed).most;
+    if (p == NULL || q == NULL ||
+        range_ends(p).high >= range_ends(q).high * (1 - 1e-6))
+        return;
+    conflict(&by, b, "load", figure_of(v->c->arena, p, FIGURE_RANGE),
              figure_of(v->c->arena, q, FIGURE_RANGE));
 }
 

@@ -95,7 +95,9 @@ static void step_through(const struct task *t, double *best, bool high) {
             continue;
         struct moved m = {t, c, best, high};
         double back = c->value;
+        t->w->trying = true;
         peak_find(moved_to, &m, log(range.low), log(range.high));
+        t->w->trying = false;
         c->value = back;
     }
 }

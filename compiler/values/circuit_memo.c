@@ -128,24 +128,31 @@ static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
     w->slopes = &k->slopes;
 }
 
-/* Many results have their ends at the same corners: each is solved once. */
+/* Corners kept in a state; of large circuits none. */
+enum { CORNERS_MAX = 256, CORNER_ROOM_MAX = COPIED_MAX / 10 };
+
+/* Many results have their ends at the same corners: each is solved once. What
+ * is tried once, along a range, is not kept. */
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count) {
     struct circuit_memo *m = &w->memo[w->state];
-    bool kept = w->at == NULL && m->known && m->root == corner &&
-                room_of(w) <= COPIED_MAX / 10;
-    struct circuit_corner **list = kept
-                                       ? &m->corner[remainder_of(corner, count)]
-                                       : NULL,
-                          *k = kept ? *list : NULL;
+    bool small =
+        circuit_net_room(w->node_count, w->part_count + w->node_count) <=
+        CORNER_ROOM_MAX;
+    bool known = w->at == NULL && m->known && m->root == corner && small;
+    struct circuit_corner **list =
+        known ? &m->corner[remainder_of(corner, count)] : NULL;
+    struct circuit_corner *k = known ? *list : NULL;
     while (k != NULL && !is_corner(k, corner, count))
         k = k->next;
     if (k == NULL) {
         circuit_solve_make(w, corner, count);
         circuit_memo_no_slopes(w);
         enum net_fault fault = circuit_solve_net(w, circuit_memo_open(w));
-        if (kept)
+        if (known && !w->trying && m->corner_count < CORNERS_MAX) {
             keep_corner(w, list, corner, count, fault);
+            m->corner_count++;
+        }
         return fault == NET_SOLVED;
     }
     memcpy(w->net_part, k->net_part, w->net.part_count * sizeof *w->net_part);

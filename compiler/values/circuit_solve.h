@@ -37,7 +37,8 @@ struct circuit_memo {
     struct corner *root;
     size_t root_count;
     struct circuit_corner *corner[CORNER_LISTS]; /* solved at these roots */
-    struct circuit_slopes slopes;                /* at the nominal figures */
+    size_t corner_count;
+    struct circuit_slopes slopes; /* at the nominal figures */
 };
 
 struct circuit_work {
@@ -62,6 +63,7 @@ struct circuit_work {
     struct net_solution solution;
     const struct quantity *at;     /* the first supply's voltage, or NULL */
     struct circuit_memo *memo;     /* by state */
+    bool trying;                   /* corners that nothing asks for again */
     struct circuit_slopes *slopes; /* of the solution at hand */
     struct circuit_slopes unkept;  /* where it is of no state or corner kept */
     size_t chatters;               /* the contact that moved last */

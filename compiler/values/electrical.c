@@ -7,6 +7,9 @@
 
 #include <string.h>
 
+/* The limit of a wire that states none. */
+#define USUAL_SHARE 0.10
+
 static struct quantity *quantity_of(struct values *v, const struct block *b,
                                     const char *setting, size_t variant) {
     const struct value *value = block_setting(v, b, setting, variant);
@@ -49,11 +52,30 @@ static void feed_of_block(struct values *v, const struct block *supply,
     out->weakest = low;
 }
 
+/* What a wire's drop limit takes; of a block without one nothing is known. */
+static void read_lost(struct values *v, const struct block *b, size_t variant,
+                      struct feed *out) {
+    if (b->kind->id != KIND_WIRE)
+        return;
+    const struct value *limit = block_setting(v, b, "drop limit", variant);
+    const struct dim none = {{0}, false};
+    if (limit->type != VALUE_QUANTITY)
+        out->share = quantity_exact(&v->maker, USUAL_SHARE, none, NULL);
+    else if (!dim_none(limit->quantity->dim))
+        out->lost = limit->quantity;
+    else if (limit->with == NULL)
+        out->share = limit->quantity;
+    else
+        out->lost = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
+                                    limit->quantity, limit->with);
+}
+
 /* The supply block of a block; *out.bad: something of it has a message. */
 static const struct block *read_supply(struct values *v, const struct block *b,
                                        size_t variant, struct feed *out) {
     const struct value *value = block_setting(v, b, "supply", variant);
     *out = (struct feed){0};
+    read_lost(v, b, variant, out);
     if (value->type == VALUE_QUANTITY)
         out->base = out->strongest = out->weakest = value->quantity;
     if (value->type != VALUE_TEXT)
@@ -103,13 +125,31 @@ struct load_amount electrical_amount(struct values *v, const struct block *load,
     return amount;
 }
 
+/* The voltage that the drop limit leaves, where it leaves one. */
+static const struct quantity *left_of(struct values *v, const struct feed *feed,
+                                      const struct quantity *volt) {
+    const struct quantity *lost = feed->lost;
+    if (feed->share != NULL)
+        lost = quantity_binary(&v->maker, QUANTITY_MULTIPLY, feed->share, volt);
+    if (lost == NULL)
+        return volt;
+    struct quantity *left =
+        quantity_binary(&v->maker, QUANTITY_SUBTRACT, volt, lost);
+    left->unit = volt->unit;
+    left->name = text_of("left at the load");
+    return range_ends(left).low > 0 ? left : volt;
+}
+
 static struct quantity *load_at(struct values *v,
                                 const struct load_amount *amount,
+                                const struct feed *feed,
                                 const struct quantity *volt) {
     const struct calculation *c = load_calculation(amount->kind);
     if (amount->current == NULL || amount->at == NULL || volt == NULL ||
         c == NULL)
         return amount->current;
+    if (amount->kind == LOAD_POWER)
+        volt = left_of(v, feed, volt);
     const struct quantity *of[] = {amount->current, amount->at, volt};
     struct quantity *q = quantity_call(&v->maker, c, NULL, of);
     q->unit = amount->current->unit;
@@ -128,16 +168,16 @@ struct quantity *electrical_end(struct values *v, const struct quantity *volt,
 struct load_current electrical_load(struct values *v,
                                     const struct load_amount *amount,
                                     const struct feed *feed) {
-    struct load_current c = {.used = load_at(v, amount, feed->base),
-                             .most = load_at(v, amount,
+    struct load_current c = {.used = load_at(v, amount, feed, feed->base),
+                             .most = load_at(v, amount, feed,
                                              amount->kind == LOAD_POWER
                                                  ? feed->weakest
                                                  : feed->strongest),
                              .stated = amount->current};
     if (c.used == amount->current) /* as much at any voltage */
         return c;
-    c.low = load_at(v, amount, electrical_end(v, feed->base, false));
-    c.high = load_at(v, amount, electrical_end(v, feed->base, true));
+    c.low = load_at(v, amount, feed, electrical_end(v, feed->base, false));
+    c.high = load_at(v, amount, feed, electrical_end(v, feed->base, true));
     return c;
 }
 

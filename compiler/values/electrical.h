@@ -14,6 +14,9 @@ struct feed {
     struct quantity *weakest;          /* for the smallest */
     const struct quantity *resistance; /* inner; assumed when not written */
     bool bad; /* something of the supply has a message already */
+    /* What may be lost on the way, by the block's drop limit: a share of the
+     * voltage, or volts; one of them, or neither. */
+    const struct quantity *share, *lost;
 };
 /* "house", "house charging": the block's name, then which of its voltages. */
 void electrical_split(struct text supply, struct text *name,
@@ -38,7 +41,8 @@ struct load_amount electrical_amount(struct values *v, const struct block *load,
                                      size_t variant);
 
 /* What a load takes at the voltage of a feed, A, by its kind (load.h). What the
- * run loses on the way is left out: a circuit counts it in. */
+ * run loses on the way is left out, which is the safe side, but for a constant
+ * power: it gets no more than the drop limit leaves. A circuit counts it in. */
 struct load_current {
     struct quantity *used;         /* at the voltage that per cent refer to */
     struct quantity *most;         /* at the worst of the supply's voltages */
