@@ -216,6 +216,11 @@ static void test_old_jobs(void **state) {
     const char *all = ask(&l, "--changed", NULL, 1);
     assert_non_null(strstr(all, "job 2027, headlamp-relay revision 1, " LAMPS
                                 "\n  its guide was issued as revision 2\n"));
+    /* One ahead of the issued is in work, not old; so is "02". */
+    edit(&l, LAMPS, "revision: 1", "revision: 3");
+    assert_null(strstr(ask(&l, "--changed", NULL, 0), "job 2027"));
+    edit(&l, LAMPS, "revision: 3", "revision: 02");
+    assert_null(strstr(ask(&l, "--changed", NULL, 0), "job 2027"));
     arena_free(l.arena);
 }
 
