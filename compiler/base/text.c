@@ -35,6 +35,13 @@ bool text_reads_same(struct text a, struct text b) {
     return a.len == b.len;
 }
 
+uint64_t text_hash(struct text t) {
+    uint64_t hash = 0xCBF29CE484222325u;
+    for (size_t i = 0; i < t.len; i++)
+        hash = (hash ^ (unsigned char)t.start[i]) * 0x100000001B3u;
+    return hash;
+}
+
 int text_compare(struct text a, struct text b) {
     size_t shorter = a.len < b.len ? a.len : b.len;
     int order = shorter == 0 ? 0 : memcmp(a.start, b.start, shorter);

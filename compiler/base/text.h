@@ -18,6 +18,7 @@ bool text_is(struct text t, const char *s);
 bool text_equal(struct text a, struct text b);
 /* The same to a reader: a blank that holds a line together is a blank. */
 bool text_reads_same(struct text a, struct text b);
+uint64_t text_hash(struct text t);              /* FNV-1a, 64 bits */
 int text_compare(struct text a, struct text b); /* bytewise, for qsort */
 bool text_starts(struct text t, const char *prefix);
 struct text text_trim(struct text t); /* without white space at either end */

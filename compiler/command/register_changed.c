@@ -11,6 +11,11 @@
 #include <stdlib.h>
 #include <string.h>
 
+void register_refused(struct register_work *w) {
+    if (w->status < STATUS_REFUSED)
+        w->status = STATUS_REFUSED;
+}
+
 const struct census_guide *register_guide(const struct census *s,
                                           const struct issued *was) {
     for (size_t i = 0; i < s->guide_count; i++)
@@ -163,7 +168,7 @@ static void print_old_jobs(struct register_work *w,
                    (int)sheetwork_number(&job).len,
                    sheetwork_number(&job).start, (int)guide.len, guide.start,
                    (int)revision.len, revision.start, path[i], latest);
-            w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+            register_refused(w);
         }
         arena_free(own);
     }
@@ -181,11 +186,11 @@ void register_changed(struct register_work *w) {
                was->revision, (int)was->guide.len, was->guide.start);
         if (g == NULL) {
             puts("  its guide is no more, or is refused");
-            w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+            register_refused(w);
         } else if (register_differences(&w->census, was, &g->now) == 0) {
             puts("  as it is now");
         } else {
-            w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+            register_refused(w);
         }
     }
     if (issued.count == 0)

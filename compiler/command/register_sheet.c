@@ -138,5 +138,5 @@ void register_sheet(struct register_work *w, const char *code) {
     printf("%s is no sheet of this library: not issued, and not what a guide "
            "or a job prints now\n",
            code);
-    w->status = w->status > STATUS_REFUSED ? w->status : STATUS_REFUSED;
+    register_refused(w);
 }

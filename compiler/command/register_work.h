@@ -22,7 +22,9 @@ struct shelf_of_issued {
     size_t count;
 };
 
-/* register_changed.c: what was issued, held against what stands now. */
+/* register_changed.c: something is out of date, or no sheet of the library. */
+void register_refused(struct register_work *w);
+/* What was issued, held against what stands now. */
 struct shelf_of_issued register_issued(struct register_work *w);
 /* The last issued revision of an id; 0: none. */
 size_t register_latest(const struct shelf_of_issued *s, struct text id);

@@ -318,18 +318,20 @@ static void add_head(struct leaf *l, struct table *t, const struct parts *all) {
 }
 
 bool partlist_any(const struct leaf *l) {
-    const struct wire_total *list;
     return leaf_next(l, NULL, KIND_PARTS) != NULL ||
-           wire_totals(l->values, l->composer.arena, &list) > 0;
+           wire_needs(l->values, l->composer.arena).total_count > 0;
 }
 
 void partlist_set(struct leaf *l) {
     struct parts all = {0};
     collect(l, &all);
-    all.wire_count = wire_totals(l->values, l->composer.arena, &all.wire);
+    const struct wire_needs needs = wire_needs(l->values, l->composer.arena);
+    all.wire = needs.total;
+    all.wire_count = needs.total_count;
+    all.ends = needs.ends;
+    all.ends_count = needs.ends_count;
     if (all.count + all.wire_count == 0)
         return;
-    all.ends_count = wire_ends(l->values, l->composer.arena, &all.ends);
     terminals_check(l, &all, all.ends, &all.ends_count);
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);

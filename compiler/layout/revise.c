@@ -58,12 +58,10 @@ void revise_add_slab(struct leaf *l, const struct node *n, struct slab *s) {
         revise_end(l);
 }
 
-/* A picture is told by its samples (FNV-1a, 64 bits). */
+/* A picture is told by its samples. */
 static void add_picture(struct buf *b, const struct picture *p) {
-    uint64_t hash = 0xCBF29CE484222325u;
-    for (size_t i = 0; i < p->len; i++)
-        hash = (hash ^ p->bytes[i]) * 0x100000001B3u;
-    buf_printf(b, "picture %016" PRIx64 " ", hash);
+    const struct text samples = {(const char *)p->bytes, p->len};
+    buf_printf(b, "picture %016" PRIx64 " ", text_hash(samples));
 }
 
 /* All that is printed in a slab but the number of the step. */

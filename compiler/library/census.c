@@ -304,12 +304,8 @@ static void add_guide(struct census *s, const struct guidework *w,
     now.code = copied(s, now.code);
     now.source = NULL;
     now.source_count = 0;
-    if (s->guide_count == s->guide_room) {
-        size_t room = s->guide_room == 0 ? 16 : s->guide_room * 2;
-        s->guide = arena_grow(s->arena, s->guide, s->guide_room, room,
-                              sizeof *s->guide);
-        s->guide_room = room;
-    }
+    s->guide = list_grown(s->arena, s->guide, s->guide_count, &s->guide_room,
+                          sizeof *s->guide);
     struct census_guide *g = &s->guide[s->guide_count++];
     *g = (struct census_guide){.stem = stem,
                                .path =

@@ -9,12 +9,14 @@
 
 enum { LOTS_MAX = 64 };
 
+struct pool { /* that nobody has */
+    void *one[LOTS_MAX];
+    size_t count;
+};
+
 struct faces {
     pthread_mutex_t lock;
-    struct shape_kept *lot[LOTS_MAX]; /* that nobody has */
-    size_t count;
-    struct subset_kept *subsets[LOTS_MAX];
-    size_t subsets_count;
+    struct pool shapes, subsets;
 };
 
 struct faces *faces_new(void) {
@@ -27,45 +29,43 @@ struct faces *faces_new(void) {
 void faces_free(struct faces *f) {
     if (f == NULL)
         return;
-    for (size_t i = 0; i < f->count; i++)
-        shape_kept_free(f->lot[i]);
-    for (size_t i = 0; i < f->subsets_count; i++)
-        subset_kept_free(f->subsets[i]);
+    for (size_t i = 0; i < f->shapes.count; i++)
+        shape_kept_free(f->shapes.one[i]);
+    for (size_t i = 0; i < f->subsets.count; i++)
+        subset_kept_free(f->subsets.one[i]);
     pthread_mutex_destroy(&f->lock);
     free(f);
 }
 
-struct shape_kept *faces_lend(struct faces *f) {
-    if (f == NULL)
-        return NULL;
+static void *take(struct faces *f, struct pool *p) {
     pthread_mutex_lock(&f->lock);
-    struct shape_kept *k = f->count > 0 ? f->lot[--f->count] : NULL;
+    void *one = p->count > 0 ? p->one[--p->count] : NULL;
     pthread_mutex_unlock(&f->lock);
-    return k == NULL ? shape_kept_new() : k;
+    return one;
+}
+
+static void give(struct faces *f, struct pool *p, void *one) {
+    pthread_mutex_lock(&f->lock);
+    p->one[p->count++] = one; /* a crew has no more hands */
+    pthread_mutex_unlock(&f->lock);
+}
+
+struct shape_kept *faces_lend(struct faces *f) {
+    struct shape_kept *k = f == NULL ? NULL : take(f, &f->shapes);
+    return f == NULL || k != NULL ? k : shape_kept_new();
 }
 
 void faces_return(struct faces *f, struct shape_kept *k) {
-    if (f == NULL)
-        return;
-    pthread_mutex_lock(&f->lock);
-    f->lot[f->count++] = k; /* a crew has no more hands */
-    pthread_mutex_unlock(&f->lock);
+    if (f != NULL)
+        give(f, &f->shapes, k);
 }
 
 struct subset_kept *faces_lend_subsets(struct faces *f) {
-    if (f == NULL)
-        return NULL;
-    pthread_mutex_lock(&f->lock);
-    struct subset_kept *k =
-        f->subsets_count > 0 ? f->subsets[--f->subsets_count] : NULL;
-    pthread_mutex_unlock(&f->lock);
-    return k == NULL ? subset_kept_new() : k;
+    struct subset_kept *k = f == NULL ? NULL : take(f, &f->subsets);
+    return f == NULL || k != NULL ? k : subset_kept_new();
 }
 
 void faces_return_subsets(struct faces *f, struct subset_kept *k) {
-    if (f == NULL || k == NULL)
-        return;
-    pthread_mutex_lock(&f->lock);
-    f->subsets[f->subsets_count++] = k;
-    pthread_mutex_unlock(&f->lock);
+    if (f != NULL && k != NULL)
+        give(f, &f->subsets, k);
 }

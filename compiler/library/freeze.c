@@ -57,7 +57,7 @@ static void add_values(struct arena *a, const struct values *v,
     out->value = list;
 }
 
-/* Without the library's root in front. */
+/* Their paths without the library's root in front. */
 static void add_sources(struct arena *a, const char *root,
                         const struct guide *g, struct issued *out) {
     struct file_text *list = arena_alloc(a, g->file_count + 2, sizeof *list);

@@ -53,12 +53,10 @@ static hb_subset_plan_t *plan_of(hb_face_t *whole, const uint16_t *glyph,
 }
 
 /* Subsets of one face in two documents differ by name, as PDF asks for: the six
- * letters come from the bytes (FNV-1a). */
-static void name_subset(struct subset *s, const char *bytes, unsigned len,
+ * letters come from the bytes. */
+static void name_subset(struct subset *s, struct text bytes,
                         const char *face_name) {
-    uint64_t hash = 14695981039346656037u;
-    for (unsigned i = 0; i < len; i++)
-        hash = (hash ^ (unsigned char)bytes[i]) * 1099511628211u;
+    uint64_t hash = text_hash(bytes);
     for (int i = 0; i < 6; i++, hash /= 26)
         s->name[i] = (char)('A' + hash % 26);
     s->name[6] = '+';
@@ -98,7 +96,7 @@ static bool cut(struct arena *a, struct subset *s, enum face face,
     hb_blob_t *program = hb_face_reference_blob(small);
     unsigned len;
     const char *bytes = hb_blob_get_data(program, &len);
-    name_subset(s, bytes, len, form->name);
+    name_subset(s, (struct text){bytes, len}, form->name);
     hb_blob_t *table =
         form->cubic ? hb_face_reference_table(small, HB_TAG('C', 'F', 'F', ' '))
                     : hb_blob_reference(program);

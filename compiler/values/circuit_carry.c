@@ -149,12 +149,11 @@ static double highest_supply(const struct circuit_work *w) {
 
 static const struct quantity *share_of(struct circuit_work *w,
                                        const struct quantity *q, double share) {
-    const struct dim none = {{0}, false};
     if (share == 1)
         return q;
     struct quantity *left =
         quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, q,
-                        quantity_exact(&w->v->maker, share, none, NULL));
+                        quantity_number(&w->v->maker, share));
     left->unit = q->unit;
     return left;
 }

@@ -154,10 +154,9 @@ static void require_fuse(const struct guard *g, size_t wire) {
         quantity_exact(&w->v->maker, rule->most, inch->dim, inch);
     most->decimals = 0;
     /* In the unit of the rule: "7 in" is what goes into the caution. */
-    const struct dim none = {{0}, false};
-    struct quantity *length = quantity_binary(
-        &w->v->maker, QUANTITY_MULTIPLY, longer(g, wire, g->length[from]),
-        quantity_exact(&w->v->maker, 1, none, NULL));
+    struct quantity *length = quantity_binary(&w->v->maker, QUANTITY_MULTIPLY,
+                                              longer(g, wire, g->length[from]),
+                                              quantity_number(&w->v->maker, 1));
     length->unit = w->v->units == UNIT_SI ? unit_find("m", 1) : inch;
     if (w->v->units != UNIT_SI)
         length->decimals = 0;
@@ -303,7 +302,6 @@ static void require_opening(struct guard *g, size_t fuse) {
     size_t load = hardest(g, fuse, zone, &ampere);
     const struct block *block =
         values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
-    const struct dim none = {{0}, false};
     double needed = 3.5 * range_ends(rating).high;
     if (load == SIZE_MAX || of_block(g, block, "fault.low", INFINITY) < needed)
         return;
@@ -317,9 +315,8 @@ static void require_opening(struct guard *g, size_t fuse) {
                                  "3.5 times the rating of %s, against a short "
                                  "at %s",
                                  w->part[fuse].name, w->part[load].name),
-            .left = quantity_binary(
-                &w->v->maker, QUANTITY_MULTIPLY,
-                quantity_exact(&w->v->maker, 3.5, none, NULL), rating),
+            .left = quantity_binary(&w->v->maker, QUANTITY_MULTIPLY,
+                                    quantity_number(&w->v->maker, 3.5), rating),
             .right = current_of(g, ampere),
             .relation = RELATION_AT_MOST,
             .source = "from memory: blade fuses take up to half a second at "

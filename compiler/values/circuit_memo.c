@@ -18,16 +18,14 @@ bool circuit_memo_open(const struct circuit_work *w) {
 enum { COPIED_MAX = 200000 }; /* doubles */
 
 static size_t room_of(const struct circuit_work *w) {
-    size_t all = circuit_net_room(w->node_count, w->part_count + w->node_count);
+    size_t all = circuit_solve_room(w);
     return all <= COPIED_MAX ? all
                              : 1 + 3 * w->node_count + 3 * w->net.part_count;
 }
 
 bool circuit_memo_has(const struct circuit_work *w, size_t state) {
     return w->memo[state].known &&
-           (w->ordered == state ||
-            circuit_net_room(w->node_count, w->part_count + w->node_count) <=
-                COPIED_MAX);
+           (w->ordered == state || circuit_solve_room(w) <= COPIED_MAX);
 }
 
 static void *copied(struct arena *a, const void *from, size_t count,
@@ -136,10 +134,8 @@ enum { CORNERS_MAX = 256, CORNER_ROOM_MAX = COPIED_MAX / 10 };
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count) {
     struct circuit_memo *m = &w->memo[w->state];
-    bool small =
-        circuit_net_room(w->node_count, w->part_count + w->node_count) <=
-        CORNER_ROOM_MAX;
-    bool known = w->at == NULL && m->known && m->root == corner && small;
+    bool known = w->at == NULL && m->known && m->root == corner &&
+                 circuit_solve_room(w) <= CORNER_ROOM_MAX;
     struct circuit_corner **list =
         known ? &m->corner[remainder_of(corner, count)] : NULL;
     struct circuit_corner *k = known ? *list : NULL;

@@ -8,6 +8,8 @@
 /* circuit_net_make.c: the parts that conduct, with the roots at a corner. */
 void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
                         size_t count);
+/* Of w->work, doubles: with a leak at every node. */
+size_t circuit_solve_room(const struct circuit_work *w);
 /* Solves it; `cut`: what floats was cut off by the state, and leaks. */
 enum net_fault circuit_solve_net(struct circuit_work *w, bool cut);
 

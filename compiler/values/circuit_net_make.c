@@ -98,12 +98,14 @@ void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
     w->net = (struct net){w->net_part, n + w->strays, w->node_count};
 }
 
+size_t circuit_solve_room(const struct circuit_work *w) {
+    return circuit_net_room(w->node_count, w->part_count + w->node_count);
+}
+
 static enum net_fault solve_once(struct circuit_work *w) {
     if (w->work == NULL)
-        w->work = arena_alloc(
-            w->v->c->arena,
-            circuit_net_room(w->node_count, w->part_count + w->node_count),
-            sizeof *w->work);
+        w->work =
+            arena_alloc(w->v->c->arena, circuit_solve_room(w), sizeof *w->work);
     return circuit_net_solve(&w->net, w->work, &w->solution);
 }
 

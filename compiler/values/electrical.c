@@ -7,9 +7,6 @@
 
 #include <string.h>
 
-/* The limit of a wire that states none. */
-#define USUAL_SHARE 0.10
-
 static struct quantity *quantity_of(struct values *v, const struct block *b,
                                     const char *setting, size_t variant) {
     const struct value *value = block_setting(v, b, setting, variant);
@@ -58,9 +55,8 @@ static void read_lost(struct values *v, const struct block *b, size_t variant,
     if (b->kind->id != KIND_WIRE)
         return;
     const struct value *limit = block_setting(v, b, "drop limit", variant);
-    const struct dim none = {{0}, false};
     if (limit->type != VALUE_QUANTITY)
-        out->share = quantity_exact(&v->maker, USUAL_SHARE, none, NULL);
+        out->share = quantity_number(&v->maker, ELECTRICAL_USUAL_SHARE);
     else if (!dim_none(limit->quantity->dim))
         out->lost = limit->quantity;
     else if (limit->with == NULL)

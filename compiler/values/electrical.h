@@ -18,6 +18,8 @@ struct feed {
      * voltage, or volts; one of them, or neither. */
     const struct quantity *share, *lost;
 };
+/* Of the supply's voltage that a wire may lose which states no limit. */
+#define ELECTRICAL_USUAL_SHARE 0.10
 /* "house", "house charging": the block's name, then which of its voltages. */
 void electrical_split(struct text supply, struct text *name,
                       struct text *state);

@@ -152,9 +152,8 @@ static void evaluate_names(struct values *v) {
 static void compare_sizes(struct values *v, struct requirement *r,
                           const struct value *left, const struct value *right) {
     int order = size_compare(left->size, right->size);
-    const struct dim none = {{0}, false};
-    r->left = quantity_exact(&v->maker, order, none, NULL);
-    r->right = quantity_exact(&v->maker, 0, none, NULL);
+    r->left = quantity_number(&v->maker, order);
+    r->right = quantity_number(&v->maker, 0);
     r->sizes = arena_printf(v->c->arena, "%s against %s", left->size->label,
                             right->size->label);
 }

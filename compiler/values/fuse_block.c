@@ -39,7 +39,7 @@ static const struct quantity *most_rating(struct values *v,
                                           const struct fuse_inputs *f,
                                           const struct wire_outcome *o) {
     const struct quantity *of[] = {o->ampacity,
-                                   fuse_input_number(v, f->rule->share)};
+                                   quantity_number(&v->maker, f->rule->share)};
     return quantity_call(&v->maker, fuse_calculation(FUSE_MOST), NULL, of);
 }
 
@@ -219,18 +219,18 @@ static void require_interrupt(struct values *v, const struct fuse_inputs *f,
 /* 3.5 times its rating opens a blade fuse within half a second. */
 static void require_opening(struct values *v, const struct fuse_inputs *f,
                             const struct quantity *low, double amp) {
-    require(
-        v, f,
-        (struct requirement){
-            .rule = "H06b",
-            .what = "3.5 times the rating, against a short at the far end",
-            .left = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
-                                    fuse_input_number(v, 3.5), amperes(v, amp)),
-            .right = low,
-            .source = "from memory: blade fuses take up to half a second "
-                      "at 350 %",
-            .cure = "a smaller fuse or a larger wire",
-            .flag = true});
+    require(v, f,
+            (struct requirement){
+                .rule = "H06b",
+                .what = "3.5 times the rating, against a short at the far end",
+                .left = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
+                                        quantity_number(&v->maker, 3.5),
+                                        amperes(v, amp)),
+                .right = low,
+                .source = "from memory: blade fuses take up to half a second "
+                          "at 350 %",
+                .cure = "a smaller fuse or a larger wire",
+                .flag = true});
 }
 
 static void require_times(struct values *v, const struct fuse_inputs *f,

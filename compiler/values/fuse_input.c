@@ -8,11 +8,6 @@
 #include <math.h>
 #include <string.h>
 
-const struct quantity *fuse_input_number(struct values *v, double x) {
-    const struct dim none = {{0}, false};
-    return quantity_exact(&v->maker, x, none, NULL);
-}
-
 /* `protects`: each named wire, computed first. */
 static bool read_wires(struct values *v, struct fuse_inputs *f) {
     const struct value *names =
@@ -106,7 +101,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
     bool continuous = false;
     for (size_t i = 0; i < f->wire_count; i++)
         continuous |= f->outcome[i]->continuous;
-    f->share = fuse_input_number(v, continuous ? 0.8 : 1);
+    f->share = quantity_number(&v->maker, continuous ? 0.8 : 1);
     if (share->type == VALUE_QUANTITY)
         f->share = share->quantity;
     else if (continuous)
@@ -123,7 +118,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
     double factor = ambient_factor(v, f, ambient);
     if (isnan(factor))
         return false;
-    f->factor = fuse_input_number(v, factor);
+    f->factor = quantity_number(&v->maker, factor);
     return true;
 }
 

@@ -24,6 +24,5 @@ struct fuse_inputs {
  * its worst and listed. false after a message. */
 bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
                      struct fuse_inputs *f);
-const struct quantity *fuse_input_number(struct values *v, double x);
 
 #endif

@@ -96,8 +96,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
             range_ends(o->ambient).high, kind->limit, from, &margin, &worst) ||
         !isfinite(margin))
         return;
-    const struct dim none = {{0}, false};
-    struct quantity *one = quantity_exact(&v->maker, 1, none, NULL);
+    struct quantity *one = quantity_number(&v->maker, 1);
     one->decimals = 0;
     block_require(
         v, (struct requirement){
@@ -108,7 +107,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
                    v->c->arena,
                    "time that wire %.*s stands, over the longest opening time",
                    (int)wire->name.len, wire->name.start),
-               .left = quantity_exact(&v->maker, margin, none, NULL),
+               .left = quantity_number(&v->maker, margin),
                .right = one,
                .relation = RELATION_AT_LEAST,
                .source = arena_printf(

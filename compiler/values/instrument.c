@@ -11,6 +11,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/acceptance.h"
+#include "source/list.h"
 #include "values/expression.h"
 #include "values/limit.h"
 #include "values/range.h"
@@ -286,12 +287,8 @@ static double printed(const struct reading *r, double number,
 
 static void keep_accepted(const struct reading *r, double low, double high) {
     struct values *v = r->v;
-    if (v->accepted_count == v->accepted_room) {
-        size_t room = v->accepted_room == 0 ? 16 : v->accepted_room * 2;
-        v->accepted = arena_grow(v->c->arena, v->accepted, v->accepted_count,
-                                 room, sizeof *v->accepted);
-        v->accepted_room = room;
-    }
+    v->accepted = list_grown(v->c->arena, v->accepted, v->accepted_count,
+                             &v->accepted_room, sizeof *v->accepted);
     v->accepted[v->accepted_count++] =
         (struct accepted){r->row, r->variant, printed(r, low, ROUND_UP),
                           printed(r, high, ROUND_DOWN)};

@@ -51,6 +51,11 @@ struct quantity *quantity_exact(struct quantity_maker *m, double si,
     return q;
 }
 
+struct quantity *quantity_number(struct quantity_maker *m, double x) {
+    const struct dim none = {{0}, false};
+    return quantity_exact(m, x, none, NULL);
+}
+
 static bool is_dim(struct dim d, const char *unit) {
     return dim_equal(d, unit_find(unit, strlen(unit))->dim);
 }

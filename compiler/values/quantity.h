@@ -87,6 +87,8 @@ struct quantity *quantity_root(struct quantity_maker *m, enum root_kind kind,
 /* Exact number. */
 struct quantity *quantity_exact(struct quantity_maker *m, double si,
                                 struct dim dim, const struct unit *unit);
+/* The same without a dimension. */
+struct quantity *quantity_number(struct quantity_maker *m, double x);
 /* The dimensions must already agree; the result's is computed here. */
 struct quantity *quantity_binary(struct quantity_maker *m, enum quantity_op op,
                                  const struct quantity *left,

@@ -67,8 +67,7 @@ static struct value count_value(struct values *v, const struct slot *s,
             return bad;
         number = number * 10 + (c - '0');
     }
-    const struct dim none = {{0}, false};
-    struct quantity *q = quantity_exact(&v->maker, number, none, NULL);
+    struct quantity *q = quantity_number(&v->maker, number);
     q->decimals = 0;
     q->at = value.at;
     return (struct value){

@@ -88,19 +88,18 @@ static void check_strip(struct values *v, const struct driven *d) {
     const struct engagement_rule *rule = engagement_find("plastic", 7);
     if (d->parent != PARENT_PLASTIC || d->depth == NULL || rule == NULL)
         return;
-    const struct dim none = {{0}, false};
     const struct unit *pa = unit_find("Pa", 2);
     const struct quantity *of_pull[] = {
         quantity_exact(&v->maker, rule->shear, pa->dim, pa), d->depth};
     const struct quantity *pull = quantity_call(
         &v->maker, screw_calculation(SCREW_PULL_OUT), d->screw, of_pull);
-    const struct quantity *of_torque[] = {
-        pull, quantity_exact(&v->maker, 0.2, none, NULL)};
+    const struct quantity *of_torque[] = {pull,
+                                          quantity_number(&v->maker, 0.2)};
     struct quantity *strip = quantity_call(
         &v->maker, screw_calculation(SCREW_STRIP_TORQUE), d->screw, of_torque);
-    struct quantity *half = quantity_binary(
-        &v->maker, QUANTITY_MULTIPLY,
-        quantity_exact(&v->maker, rule->use, none, NULL), strip);
+    struct quantity *half =
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY,
+                        quantity_number(&v->maker, rule->use), strip);
     half->unit = unit_find("N.m", 3);
     require_most(v, d, "torque, against half of what strips plastic", half,
                  rule->shear_source, true);

@@ -227,15 +227,14 @@ static struct quantity *torque_for(struct values *v,
                                    const struct torque_inputs *t,
                                    const struct quantity *preload, double k,
                                    double mu) {
-    const struct dim none = {{0}, false};
     if (text_is(block_text(v, t->block, "method", t->variant), "friction")) {
-        const struct quantity *m = quantity_exact(&v->maker, mu, none, NULL);
+        const struct quantity *m = quantity_number(&v->maker, mu);
         const struct quantity *of_long[] = {preload, m, m};
         return quantity_call(&v->maker, torque_calculation(TORQUE_LONG),
                              t->joint, of_long);
     }
-    const struct quantity *of_short[] = {
-        quantity_exact(&v->maker, k, none, NULL), preload};
+    const struct quantity *of_short[] = {quantity_number(&v->maker, k),
+                                         preload};
     return quantity_call(&v->maker, torque_calculation(TORQUE_SHORT), t->joint,
                          of_short);
 }
@@ -266,9 +265,7 @@ static struct quantity *computed_torque(struct values *v,
                      "1.3 times the thread's", "common practice, no source");
     const struct nut_factor *k = t->factor;
     double mu = friction_for(t, k->nominal);
-    const struct dim none = {{0}, false};
-    const struct quantity *of_target[] = {
-        quantity_exact(&v->maker, mu, none, NULL)};
+    const struct quantity *of_target[] = {quantity_number(&v->maker, mu)};
     const struct quantity *preload = quantity_call(
         &v->maker, torque_calculation(PRELOAD_TARGET), t->joint, of_target);
     block_working(v, t->block, t->variant, "preload wanted", preload);
@@ -326,7 +323,7 @@ static struct quantity *preload_band(struct values *v,
         return quantity_call(&v->maker, c, t->joint, of);
     }
     const struct quantity *of[] = {
-        torque, quantity_exact(&v->maker, t->factor->nominal, none, NULL)};
+        torque, quantity_number(&v->maker, t->factor->nominal)};
     struct quantity *middle = quantity_call(&v->maker, c, t->joint, of);
     middle->name = text_of("preload at the usual friction");
     middle->unit = unit_find("kN", 2);

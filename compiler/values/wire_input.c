@@ -32,7 +32,6 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
     const struct value *loop = block_setting(v, w->block, "loop", w->variant);
     const struct value *length =
         block_setting(v, w->block, "length", w->variant);
-    const struct dim none = {{0}, false};
     w->joints = quantity_exact(&v->maker, 0, unit_find("ohm", 3)->dim,
                                unit_find("mohm", 4));
     if (loop->type == VALUE_QUANTITY && length->type == VALUE_QUANTITY) {
@@ -59,9 +58,9 @@ static bool read_length(struct values *v, struct wire_inputs *w) {
         }
         w->length = length->quantity;
         if (text_is(way, "own wire"))
-            w->length = quantity_binary(
-                &v->maker, QUANTITY_MULTIPLY,
-                quantity_exact(&v->maker, 2, none, NULL), length->quantity);
+            w->length = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
+                                        quantity_number(&v->maker, 2),
+                                        length->quantity);
         if (text_is(way, "chassis"))
             w->joints = block_assumed(v, w->block, w->variant,
                                       "chassis return with its two joints",
@@ -203,7 +202,7 @@ static void assume_limit(struct values *v, struct wire_inputs *w) {
     const struct block *load = load_block(v, w);
     bool safety = load != NULL && block_text(v, load, "serves", w->variant).len;
     const struct unit *percent = unit_find("%", 1);
-    double share = safety ? 0.03 : 0.10;
+    double share = safety ? 0.03 : ELECTRICAL_USUAL_SHARE;
     w->limit_source = source;
     w->limit =
         limit_of(v, w, quantity_exact(&v->maker, share, percent->dim, percent),

@@ -121,24 +121,10 @@ static void add_all(const struct values *v, struct totals *t) {
     }
 }
 
-static struct totals totals_of(const struct values *v, struct arena *a) {
+struct wire_needs wire_needs(const struct values *v, struct arena *a) {
     struct totals t = {.arena = a, .variants = v->variant_count};
     for (t.variant = 0; t.variant < t.variants; t.variant++)
         if ((v->applies >> t.variant & 1) != 0)
             add_all(v, &t);
-    return t;
-}
-
-size_t wire_totals(const struct values *v, struct arena *a,
-                   const struct wire_total **list) {
-    struct totals t = totals_of(v, a);
-    *list = t.list;
-    return t.count;
-}
-
-size_t wire_ends(const struct values *v, struct arena *a,
-                 struct wire_ends **list) {
-    struct totals t = totals_of(v, a);
-    *list = t.ends;
-    return t.ends_count;
+    return (struct wire_needs){t.list, t.count, t.ends, t.ends_count};
 }

@@ -13,18 +13,21 @@ struct wire_total {
     double *length; /* by variant, m, at the longest, without spare; 0: none */
 };
 
-/* For the variants that apply, in the order of the guide. Circuits as found
- * need none, nor does a wire that one of them has by the same name. A run that
- * a circuit names counts there. */
-size_t wire_totals(const struct values *v, struct arena *a,
-                   const struct wire_total **list);
-
-/* The ends of that wire, each to be crimped. */
-struct wire_ends {
+struct wire_ends { /* of that wire, each to be crimped */
     const struct wire_size *size;
     size_t *count; /* by variant */
 };
-size_t wire_ends(const struct values *v, struct arena *a,
-                 struct wire_ends **list);
+
+struct wire_needs {
+    struct wire_total *total;
+    size_t total_count;
+    struct wire_ends *ends;
+    size_t ends_count;
+};
+
+/* For the variants that apply, in the order of the guide. Circuits as found
+ * need none, nor does a wire that one of them has by the same name. A run that
+ * a circuit names counts there. */
+struct wire_needs wire_needs(const struct values *v, struct arena *a);
 
 #endif
