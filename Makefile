@@ -33,8 +33,8 @@ SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
 WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
  -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wcast-qual \
  -Wpointer-arith -Wundef -Wvla -Wformat=2
-PKG = libcmark harfbuzz harfbuzz-subset libqrencode libmd jansson libpng libjpeg \
- zlib
+PKG = libcmark harfbuzz harfbuzz-subset libqrencode nettle jansson libpng libjpeg \
+ libdeflate
 COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DTEXT_FONTS='"$(TEXT_FONTS)"' \
  -DMORE_FONTS='"$(MORE_FONTS)"' \
@@ -43,9 +43,9 @@ LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm -pthread
 # Set-up by Debian package; `make SETUP=: check` where all is there already.
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
- libqrencode-dev libmd-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
- zlib1g-dev fonts-inter fonts-dejavu-core fonts-dejavu-extra
-TEST_NEEDS = libcmocka-dev qpdf poppler-utils mupdf-tools ghostscript units \
+ libqrencode-dev nettle-dev libjansson-dev libpng-dev libjpeg62-turbo-dev \
+ libdeflate-dev fonts-inter fonts-dejavu-core fonts-dejavu-extra
+TEST_NEEDS = libcmocka-dev zlib1g-dev libmd-dev qpdf poppler-utils mupdf-tools ghostscript units \
  groff-base bash ngspice
 JOBS = $(if $(filter -j%,$(MAKEFLAGS)),,-j$(shell nproc))
 PREFIX = /usr/local
@@ -97,7 +97,7 @@ $(BUILD)/bayleaf: $(BUILD)/obj/main.o $(LOWER)
 $(BUILD)/tests/%: tests/%.c Makefile
 	@mkdir -p $(@D)
 	@echo $@
-	$(Q)$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka \
+	$(Q)$(COMPILE) -MMD -MP -Itests -DBUILD='"$(BUILD)"' $< $(filter %.a,$^) -lcmocka -lz -lmd \
 	 $(LIBS) -o $@
 $(BUILD)/tests/bench/replay $(BUILD)/tests/bench/circuits $(patsubst %.c,$(BUILD)/%,$(wildcard \
  tests/fuzz/*.c)): $(LOWER)
@@ -180,7 +180,7 @@ deps-check:
 	@! grep -rln '^#include <hpdf' compiler | grep -v ^compiler/print/
 	@! grep -rln '^#include <cmark' compiler | grep -v ^compiler/source/
 	@! grep -rlnE '^#include <(png|jpeglib)' compiler | grep -v ^compiler/image/
-	@! grep -rln '^#include <zlib' compiler | grep -vE '^compiler/(image|print)/'
+	@! grep -rlnE '^#include <(libdeflate|nettle)' compiler | grep -v ^compiler/base/
 clean:
 	find build -mindepth 1 ! -name .gitkeep -delete
 

@@ -2,11 +2,11 @@
 #include "image/chunk.h"
 
 #include "base/arena.h"
+#include "base/pack.h"
 #include "image/fault.h"
 
 #include <stdint.h>
 #include <string.h>
-#include <zlib.h>
 
 static const unsigned char signature[] = {0x89, 'P',  'N',  'G',
                                           '\r', '\n', 0x1A, '\n'};
@@ -46,7 +46,7 @@ static bool check_one(const struct image *im, size_t at, size_t *len,
     if (*len > left - AROUND_DATA)
         return fault_note(r, IMAGE_DAMAGED, "the file ends inside %.*s",
                           name_len, name);
-    uLong sum = crc32(0, chunk + 4, (uInt)*len + 4);
+    uint32_t sum = pack_crc32(chunk + 4, *len + 4);
     if (sum != number_at(chunk + BEFORE_DATA + *len))
         return fault_note(r, IMAGE_DAMAGED, "%.*s has a wrong checksum",
                           name_len, name);

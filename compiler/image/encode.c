@@ -1,30 +1,20 @@
-/* encode.c - samples to what a PDF holds. Both libraries fail here only when
- * memory is gone, which ends the program as in any arena. */
+/* encode.c - samples to what a PDF holds. libjpeg fails here only when memory
+ * is gone, which ends the program as in any arena. */
 #include "image/encode.h"
 
 #include "base/arena.h"
+#include "base/pack.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 #include <jpeglib.h>
-#include <zlib.h>
 
 unsigned char *encode_flate(struct arena *a, struct encode_rows rows,
                             size_t *len) {
-    uLong size = (uLong)rows.width * rows.height * rows.channels;
-    uLongf room = compressBound(size);
-    struct arena *own = arena_new();
-    unsigned char *wide = arena_alloc(own, room, 1);
-    if (compress2(wide, &room, rows.samples, size, Z_DEFAULT_COMPRESSION) !=
-        Z_OK)
-        arena_exhausted();
-    unsigned char *out = arena_alloc(a, room, 1);
-    memcpy(out, wide, room);
-    arena_free(own);
-    *len = room;
-    return out;
+    size_t size = (size_t)rows.width * rows.height * rows.channels;
+    return pack_deflate(a, rows.samples, size, len);
 }
 
 static void give_up(j_common_ptr info) {

@@ -1,23 +1,22 @@
 /* fingerprint.c - the eight-character code of what is printed. */
 #include "layout/fingerprint.h"
 
+#include "base/digest.h"
 #include "image/picture.h"
 
 #include <math.h>
-#include <sha256.h>
 #include <string.h>
-#include <sys/types.h>
 
 /* Bytes collected before they are hashed; numbers as little-endian thousandths
  * in four bytes, so that the code is the same on every machine. */
 struct feed {
-    SHA2_CTX sha;
+    struct digest digest;
     uint8_t bytes[4096];
     size_t count;
 };
 
 static void flush(struct feed *f) {
-    SHA256Update(&f->sha, f->bytes, f->count);
+    digest_add(&f->digest, f->bytes, f->count);
     f->count = 0;
 }
 
@@ -64,6 +63,12 @@ static void feed_numbers(struct feed *f, const double *list, size_t count) {
         feed_number(f, list[i]);
 }
 
+static void feed_line(struct feed *f, const struct op *op) {
+    feed_number(f, op->line_width);
+    feed_number(f, op->dash_on);
+    feed_number(f, op->dash_off);
+}
+
 static void feed_op(struct feed *f, const struct op *op) {
     const double ink[] = {op->kind,
                           (double)op->colour.red,
@@ -72,9 +77,6 @@ static void feed_op(struct feed *f, const struct op *op) {
                           op->fill,
                           op->x,
                           op->y};
-    const double line[] = {op->line_width, op->dash_on, op->dash_off};
-    const double box[] = {op->width, op->height};
-    const double end[] = {op->x2, op->y2};
     feed_numbers(f, ink, 7);
     switch (op->kind) {
     case OP_TEXT:
@@ -83,19 +85,22 @@ static void feed_op(struct feed *f, const struct op *op) {
         feed_text(f, op->text);
         return;
     case OP_RECT:
-        feed_numbers(f, line, 3);
-        feed_numbers(f, box, 2);
+        feed_line(f, op);
+        feed_number(f, op->width);
+        feed_number(f, op->height);
         return;
     case OP_LINE:
-        feed_numbers(f, line, 3);
-        feed_numbers(f, end, 2);
+        feed_line(f, op);
+        feed_number(f, op->x2);
+        feed_number(f, op->y2);
         return;
     case OP_PATH:
-        feed_numbers(f, line, 3);
+        feed_line(f, op);
         feed_path(f, op);
         return;
     case OP_IMAGE:
-        feed_numbers(f, box, 2);
+        feed_number(f, op->width);
+        feed_number(f, op->height);
         feed_picture(f, op->picture);
         return;
     case OP_LINK:
@@ -107,7 +112,7 @@ void fingerprint_make(const struct pages *p, char code[9]) {
     static const char digits[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
     struct feed f;
     memset(&f, 0, sizeof f);
-    SHA256Init(&f.sha);
+    digest_open(&f.digest);
     for (size_t i = 0; i < p->count; i++) {
         feed_number(&f, (double)i);
         for (size_t k = 0; k < p->page[i].op_count; k++)
@@ -115,8 +120,8 @@ void fingerprint_make(const struct pages *p, char code[9]) {
                 feed_op(&f, &p->page[i].ops[k]);
     }
     flush(&f);
-    uint8_t hash[SHA256_DIGEST_LENGTH];
-    SHA256Final(hash, &f.sha);
+    uint8_t hash[DIGEST_BYTES];
+    digest_close(&f.digest, hash);
     uint64_t bits = 0;
     for (int i = 0; i < 5; i++)
         bits = bits << 8 | hash[i];

@@ -12,6 +12,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/digest.h"
 #include "library/shelf.h"
 #include "library/store.h"
 #include "source/file.h"
@@ -20,7 +21,6 @@
 
 #include <fcntl.h>
 #include <inttypes.h>
-#include <sha256.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -29,7 +29,7 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { HASH = SHA256_DIGEST_STRING_LENGTH, SLACK_SECONDS = 2 };
+enum { HASH = DIGEST_HEX, SLACK_SECONDS = 2 };
 
 enum standing { UNKNOWN, SAME, OTHER };
 
@@ -77,13 +77,6 @@ static bool is_plain(const char *path) {
     return true;
 }
 
-static void hash_of(const void *bytes, size_t len, char out[HASH]) {
-    SHA2_CTX sha;
-    SHA256Init(&sha);
-    SHA256Update(&sha, bytes, len);
-    SHA256End(&sha, out);
-}
-
 /* --- the program --- */
 
 static int by_words(const void *left, const void *right) {
@@ -120,7 +113,7 @@ static bool know_program(struct index *x) {
             buf_printf(&all, "%s %" PRIu64 " %" PRIu64 " %" PRId64 "\n",
                        used[i], m.number, m.size, m.time);
     }
-    hash_of(all.bytes, all.len, x->program);
+    digest_hex(all.bytes, all.len, x->program);
     return all.len > 0;
 }
 
@@ -157,7 +150,7 @@ static enum standing look(struct index *x, struct entry_file *f) {
     char hash[HASH];
     if (f->hash[0] == '-') /* a folder: only its mark is known */
         return as_it_was ? SAME : OTHER;
-    if (now.size != f->mark.size || SHA256File(path, hash) == NULL ||
+    if (now.size != f->mark.size || !digest_file(path, hash) ||
         strcmp(hash, f->hash) != 0)
         return OTHER;
     f->mark = now;
@@ -225,7 +218,7 @@ static size_t row_of(struct index *x, const struct file_read *r) {
         return i;
     char hash[HASH] = "-";
     if (r->text.start != NULL)
-        hash_of(r->text.start, r->text.len, hash);
+        digest_hex(r->text.start, r->text.len, hash);
     /* Other guides may have been built from what stood there before. */
     if (f == NULL || f->mark.absent != r->mark.absent ||
         strcmp(f->hash, hash) != 0 || hash[0] == '-')

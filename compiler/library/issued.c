@@ -3,11 +3,11 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/digest.h"
 #include "library/shelf.h"
 #include "source/file.h"
 
 #include <dirent.h>
-#include <sha256.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -137,7 +137,7 @@ static void write_source(struct buf *b, const struct file_text *s) {
 
 struct text issued_write(struct arena *a, const struct issued *i) {
     struct buf b = buf_in(a);
-    char hash[SHA256_DIGEST_STRING_LENGTH];
+    char hash[DIGEST_HEX];
     buf_printf(&b, HEAD "%d\n", ISSUED_FORM);
     write_setting(&b, "id", i->id);
     buf_printf(&b, "revision %zu\n", i->revision);
@@ -154,7 +154,7 @@ struct text issued_write(struct arena *a, const struct issued *i) {
         write_pair(&b, i->value[k].name, i->value[k].printed);
     for (size_t k = 0; k < i->source_count; k++)
         write_source(&b, &i->source[k]);
-    SHA256Data((const uint8_t *)b.bytes, b.len, hash);
+    digest_hex(b.bytes, b.len, hash);
     buf_printf(&b, "end %s\n", hash);
     return buf_as_text(&b);
 }
@@ -336,16 +336,15 @@ static void read_sources(struct reader *r, struct issued *out) {
 /* The last line says what the bytes before it must come to. */
 static void check_end(struct reader *r, const char *bytes, size_t len) {
     static const char key[] = "end ";
-    const size_t line = sizeof key - 1 + SHA256_DIGEST_STRING_LENGTH;
-    char hash[SHA256_DIGEST_STRING_LENGTH];
+    const size_t line = sizeof key - 1 + DIGEST_HEX;
+    char hash[DIGEST_HEX];
     if (len < line || bytes[len - 1] != '\n' ||
         memcmp(bytes + len - line, key, sizeof key - 1) != 0) {
         r->wrong = "it is cut short";
         return;
     }
-    SHA256Data((const uint8_t *)bytes, len - line, hash);
-    if (memcmp(bytes + len - line + sizeof key - 1, hash,
-               SHA256_DIGEST_STRING_LENGTH - 1) != 0)
+    digest_hex(bytes, len - line, hash);
+    if (memcmp(bytes + len - line + sizeof key - 1, hash, DIGEST_HEX - 1) != 0)
         r->wrong = "it was changed after it was written";
 }
 

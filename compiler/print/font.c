@@ -177,7 +177,7 @@ static unsigned char *glyph_of_codes(struct fonts *f, const struct font *font,
 
 /* The frame of a CMap with one line for each code that has one. */
 static HPDF_Dict cmap(struct fonts *f, const struct font *font,
-                      const char *head, const char *list,
+                      const char *entries, const char *head, const char *list,
                       bool (*line)(struct buf *out, const struct font *font,
                                    const struct subset *s, size_t code),
                       const struct subset *subset, struct pdf *pdf) {
@@ -201,7 +201,7 @@ static HPDF_Dict cmap(struct fonts *f, const struct font *font,
     }
     buf_puts(&out, "endcmap\nCMapName currentdict/CMap defineresource pop\n"
                    "end\nend\n");
-    return object_stream(pdf, out.bytes, out.len);
+    return object_packed(pdf, out.bytes, out.len, entries);
 }
 
 static bool text_line(struct buf *out, const struct font *font,
@@ -218,7 +218,7 @@ static bool text_line(struct buf *out, const struct font *font,
 /* ISO 32000-1, 9.10.3: at most 100 lines to a block. */
 static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
                             struct pdf *pdf) {
-    return cmap(f, font,
+    return cmap(f, font, "",
                 "/CIDSystemInfo<</Registry(Adobe)/Ordering(UCS)"
                 "/Supplement 0>>def\n"
                 "/CMapName/Adobe-Identity-UCS def\n/CMapType 2 def\n",
@@ -237,27 +237,20 @@ static HPDF_Dict encoding(struct fonts *f, const struct font *font,
                           const struct subset *s, struct pdf *pdf) {
     static const char info[] =
         "/CIDSystemInfo<</Registry(Adobe)/Ordering(Identity)/Supplement 0>>";
-    HPDF_Dict stream = cmap(
-        f, font,
+    return cmap(
+        f, font, arena_printf(f->arena, "/Type/CMap/CMapName/Glyphs%s", info),
         arena_printf(f->arena, "%sdef\n/CMapName/Glyphs def\n/CMapType 1 def\n",
                      info),
         "cidchar", glyph_line, s, pdf);
-    object_entries(
-        stream, arena_printf(f->arena, "/Type/CMap/CMapName/Glyphs%s", info));
-    return stream;
 }
 
 static HPDF_Dict font_file(struct fonts *f, const struct subset *s, bool cubic,
                            struct pdf *pdf) {
-    HPDF_Dict file = object_stream(pdf, s->packed, s->packed_len);
-    if (file == NULL)
-        return NULL;
-    file->filter = HPDF_STREAM_FILTER_NONE; /* it is packed already */
-    object_entries(file, cubic ? "/Subtype/CIDFontType0C/Filter/FlateDecode"
-                               : arena_printf(f->arena,
-                                              "/Length1 %zu/Filter/FlateDecode",
-                                              s->len));
-    return file;
+    const char *entries = "/Subtype/CIDFontType0C/Filter/FlateDecode";
+    if (!cubic)
+        entries =
+            arena_printf(f->arena, "/Length1 %zu/Filter/FlateDecode", s->len);
+    return object_stream(pdf, s->packed, s->packed_len, entries);
 }
 
 static void thousandths(struct buf *out, const char *key, int units, int em) {
@@ -321,8 +314,8 @@ static HPDF_Dict descendant(struct fonts *f, const struct font *font,
     object_refer(&out, descriptor(f, form, s, pdf));
     if (!form->cubic) {
         buf_puts(&out, "/CIDToGIDMap");
-        object_refer(&out, object_stream(pdf, glyph_of_codes(f, font, s),
-                                         2 * font->count));
+        object_refer(&out, object_packed(pdf, glyph_of_codes(f, font, s),
+                                         2 * font->count, ""));
     }
     put_widths(f, &out, font, s, form->cubic);
     HPDF_Dict dict = object_dict(pdf);
@@ -335,10 +328,6 @@ static HPDF_Dict whole_font(struct fonts *f, const struct font *font,
     const struct face_form *form = face_form(face);
     const struct subset *s = make_subset(f, font, face);
     struct buf out = buf_in(f->arena);
-    if (s == NULL) {
-        pdf->failed = HPDF_ZLIB_ERROR;
-        return NULL;
-    }
     buf_printf(&out, "/Type/Font/Subtype/Type0/BaseFont/%s/Encoding", s->name);
     if (form->cubic)
         object_refer(&out, encoding(f, font, s, pdf));

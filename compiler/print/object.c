@@ -2,6 +2,7 @@
 #include "print/object.h"
 
 #include "base/arena.h"
+#include "base/pack.h"
 
 #include <string.h>
 
@@ -21,7 +22,6 @@ void object_open(struct pdf *pdf, struct arena *a,
         pdf->failed = HPDF_FAILD_TO_ALLOC_MEM; /* no other reason */
         return;
     }
-    HPDF_SetCompressionMode(pdf->doc, HPDF_COMP_ALL);
     object_fine(pdf);
 }
 
@@ -58,7 +58,6 @@ const char *object_failure(const struct pdf *pdf, struct arena *a) {
     } failures[] = {
         {HPDF_FAILD_TO_ALLOC_MEM, "no memory left"},
         {HPDF_PAGE_INVALID_SIZE, "a page must measure 3 to 14400 pt each way"},
-        {HPDF_ZLIB_ERROR, "compression failed"},
         {HPDF_INVALID_STREAM, "no room to write the file to"},
         {HPDF_XREF_COUNT_ERR, "too many objects"},
         {HPDF_ARRAY_COUNT_ERR, "too many entries in a list"},
@@ -101,15 +100,36 @@ void object_entries(HPDF_Dict dict, const char *text) {
     dict->write_fn = write_entries;
 }
 
-HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len) {
+/* libharu's own filters stay off: what a stream holds is coded already. */
+HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len,
+                        const char *entries) {
     if (pdf->failed != 0)
         return NULL;
     HPDF_Dict dict = HPDF_DictStream_New(pdf->doc->mmgr, pdf->doc->xref);
     if (!object_fine(pdf))
         return NULL;
-    dict->filter = HPDF_STREAM_FILTER_FLATE_DECODE;
     HPDF_Stream_Write(dict->stream, bytes, (HPDF_UINT)len);
+    object_entries(dict, entries);
     return object_fine(pdf) ? dict : NULL;
+}
+
+HPDF_Dict object_packed(struct pdf *pdf, const void *bytes, size_t len,
+                        const char *entries) {
+    size_t packed_len;
+    const void *packed = pack_deflate(pdf->arena, bytes, len, &packed_len);
+    return object_stream(
+        pdf, packed, packed_len,
+        arena_printf(pdf->arena, "%s/Filter/FlateDecode", entries));
+}
+
+void object_fill(struct pdf *pdf, HPDF_Page page, const void *bytes,
+                 size_t len) {
+    HPDF_PageAttr attr = page->attr;
+    size_t packed_len;
+    const void *packed = pack_deflate(pdf->arena, bytes, len, &packed_len);
+    HPDF_Stream_Write(attr->stream, packed, (HPDF_UINT)packed_len);
+    object_entries(attr->contents, "/Filter/FlateDecode");
+    object_fine(pdf);
 }
 
 void object_refer(struct buf *out, HPDF_Dict to) {

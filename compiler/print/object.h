@@ -1,7 +1,7 @@
 /* object.h - objects of a PDF file, through libharu's object layer.
  *
- * libharu writes the file: header, objects, compressed streams, cross
- * references, trailer. The entries of our own dictionaries we write as text.
+ * libharu writes the file: header, objects, streams, cross references, trailer.
+ * The entries of our own dictionaries we write as text, and pack the streams.
  *
  * libharu's errors stick and are replaced by vaguer ones, so the first is kept
  * here; from then on each call does nothing, and the caller asks at the end. */
@@ -43,7 +43,15 @@ bool object_fine(struct pdf *pdf);
 /* Dictionaries that other objects can refer to. NULL after a failure, which the
  * functions below take without harm. */
 HPDF_Dict object_dict(struct pdf *pdf);
-HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len);
+/* A stream: the bytes as they are, with entries that say how they are coded; or
+ * packed here, which the entries are not to say. */
+HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len,
+                        const char *entries);
+HPDF_Dict object_packed(struct pdf *pdf, const void *bytes, size_t len,
+                        const char *entries);
+/* The contents of a page that has none yet, packed. */
+void object_fill(struct pdf *pdf, HPDF_Page page, const void *bytes,
+                 size_t len);
 /* Entries besides those that libharu writes: "/Type/Font ...". The text must
  * live as long as the document; the dictionary must have no use for its `attr`.
  */

@@ -6,11 +6,11 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/digest.h"
 #include "print/content.h"
 #include "print/navigation.h"
 #include "print/real.h"
 
-#include <md5.h>
 #include <string.h>
 
 struct printer {
@@ -65,9 +65,7 @@ static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
         refuse_op(p, index, fault);
         return false;
     }
-    HPDF_PageAttr attr = p->made[index]->attr;
-    HPDF_Stream_Write(attr->stream, (const HPDF_BYTE *)buf_cstr(out),
-                      (HPDF_UINT)out->len);
+    object_fill(&p->pdf, p->made[index], buf_cstr(out), out->len);
     object_add(&p->pdf, p->made[index], "Resources", resources);
     return object_fine(&p->pdf);
 }
@@ -115,17 +113,14 @@ enum { ID_DIGITS = 32 };
 static const char no_id[] = "/ID[<00000000000000000000000000000000>"
                             "<00000000000000000000000000000000>]";
 
-/* The hash of the file as it is with an ID of noughts becomes its ID: MD5, as
- * ISO 32000-1, 14.4 has it. It tells files apart and proves nothing. */
+/* The digest of the file as it is with an ID of noughts becomes its ID: half of
+ * a SHA-256. ISO 32000-1, 14.4 leaves open how it is made. */
 static void stamp(unsigned char *bytes, size_t len) {
-    MD5_CTX context;
-    char digits[MD5_DIGEST_STRING_LENGTH];
+    char digits[DIGEST_HEX];
     size_t at = len - (sizeof no_id - 1);
     while (memcmp(bytes + at, no_id, sizeof no_id - 1) != 0)
         at--; /* the trailer is there: object_save() wrote it */
-    MD5Init(&context);
-    MD5Update(&context, bytes, len);
-    MD5End(&context, digits);
+    digest_hex(bytes, len, digits);
     memcpy(bytes + at + 5, digits, ID_DIGITS);
     memcpy(bytes + at + 5 + ID_DIGITS + 2, digits, ID_DIGITS);
 }

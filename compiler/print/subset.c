@@ -1,14 +1,14 @@
-/* subset.c - subsets by HarfBuzz, packed by zlib, kept for the next document.
+/* subset.c - subsets by HarfBuzz, packed, kept for the next document.
  */
 #include "print/subset.h"
 
 #include "base/arena.h"
+#include "base/pack.h"
 #include "layout/face.h"
 
 #include <hb-subset.h>
 #include <stdlib.h>
 #include <string.h>
-#include <zlib.h>
 
 enum { KEPT_MAX = 48 };
 
@@ -63,21 +63,14 @@ static void name_subset(struct subset *s, struct text bytes,
     strncpy(s->name + 7, face_name, sizeof s->name - 8);
 }
 
-static bool pack(struct arena *a, struct subset *s, hb_blob_t *blob) {
+static void pack(struct arena *a, struct subset *s, hb_blob_t *blob) {
     unsigned len;
     const char *bytes = hb_blob_get_data(blob, &len);
-    uLongf room = compressBound(len);
-    unsigned char *packed = arena_alloc(a, room, 1);
-    s->packed = packed;
     s->len = len;
-    if (compress2(packed, &room, (const Bytef *)bytes, len,
-                  Z_DEFAULT_COMPRESSION) != Z_OK)
-        return false;
-    s->packed_len = room;
-    return true;
+    s->packed = pack_deflate(a, bytes, len, &s->packed_len);
 }
 
-static bool cut(struct arena *a, struct subset *s, enum face face,
+static void cut(struct arena *a, struct subset *s, enum face face,
                 hb_face_t *whole, const uint16_t *glyph, size_t count) {
     const struct face_form *form = face_form(face);
     hb_subset_plan_t *plan = plan_of(whole, glyph, count);
@@ -100,11 +93,10 @@ static bool cut(struct arena *a, struct subset *s, enum face face,
     hb_blob_t *table =
         form->cubic ? hb_face_reference_table(small, HB_TAG('C', 'F', 'F', ' '))
                     : hb_blob_reference(program);
-    bool packed = pack(a, s, table);
+    pack(a, s, table);
     hb_blob_destroy(table);
     hb_blob_destroy(program);
     hb_face_destroy(small);
-    return packed;
 }
 
 static bool is_it(const struct kept_one *k, enum face face,
@@ -116,7 +108,6 @@ static bool is_it(const struct kept_one *k, enum face face,
 const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
                                  enum face face, hb_face_t *whole,
                                  const uint16_t *glyph, size_t count) {
-    struct subset *s = arena_alloc(a, 1, sizeof *s);
     struct kept_one *oldest = NULL;
     for (size_t i = 0; kept != NULL && i < KEPT_MAX; i++) {
         struct kept_one *k = &kept->one[i];
@@ -127,18 +118,18 @@ const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
         if (oldest == NULL || k->used < oldest->used)
             oldest = k;
     }
-    if (oldest == NULL)
-        return cut(a, s, face, whole, glyph, count) ? s : NULL;
+    if (oldest == NULL) {
+        struct subset *s = arena_alloc(a, 1, sizeof *s);
+        cut(a, s, face, whole, glyph, count);
+        return s;
+    }
     /* Three faces or so of a document are far from the oldest of all. */
     if (oldest->arena != NULL)
         arena_free(oldest->arena);
     *oldest = (struct kept_one){
         .face = face, .arena = arena_new(), .used = ++kept->clock};
-    if (cut(oldest->arena, &oldest->subset, face, whole, glyph, count))
-        return &oldest->subset;
-    arena_free(oldest->arena);
-    *oldest = (struct kept_one){.arena = NULL};
-    return NULL;
+    cut(oldest->arena, &oldest->subset, face, whole, glyph, count);
+    return &oldest->subset;
 }
 
 unsigned subset_glyph(const struct subset *s, uint16_t glyph) {

@@ -31,8 +31,7 @@ void subset_kept_free(struct subset_kept *k);
 
 /* `glyph` has `count` numbers of the whole face, rising, each once, 0 among
  * them. From `kept`, where that is not NULL; it may keep the new one. The
- * subset lives as long as the arena and what was kept. NULL: it could not be
- * packed. */
+ * subset lives as long as the arena and what was kept. */
 const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
                                  enum face face, hb_face_t *whole,
                                  const uint16_t *glyph, size_t count);

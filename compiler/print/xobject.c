@@ -40,9 +40,6 @@ size_t xobject_number(struct xobjects *x, const struct picture *p) {
 }
 
 static HPDF_Dict make(struct pdf *pdf, const struct picture *p) {
-    HPDF_Dict dict = object_stream(pdf, p->bytes, p->len);
-    if (dict == NULL)
-        return NULL;
     struct buf entries = buf_in(pdf->arena);
     buf_printf(&entries,
                "/Type/XObject/Subtype/Image/Width %u/Height %u"
@@ -54,9 +51,7 @@ static HPDF_Dict make(struct pdf *pdf, const struct picture *p) {
         buf_printf(&entries,
                    "/DecodeParms<</Predictor 15/Colors %u/Columns %u>>",
                    p->channels, p->width);
-    dict->filter = HPDF_STREAM_FILTER_NONE;
-    object_entries(dict, buf_cstr(&entries));
-    return dict;
+    return object_stream(pdf, p->bytes, p->len, buf_cstr(&entries));
 }
 
 const char *xobject_finish(const struct xobjects *x, struct pdf *pdf) {

@@ -5,8 +5,8 @@
 #include "unit/print/sheet.h"
 
 #include <math.h>
-#include <md5.h>
 #include <pthread.h>
+#include <sha256.h>
 
 static void test_two_runs_give_the_same_bytes(void **state) {
     (void)state;
@@ -32,12 +32,12 @@ static void test_the_id_is_the_hash(void **state) {
     char *id = copy + s->len;
     while (strncmp(id, "/ID[<", 5) != 0)
         id--;
-    char first[33] = {0}, sum[MD5_DIGEST_STRING_LENGTH];
+    char first[33] = {0}, sum[SHA256_DIGEST_STRING_LENGTH];
     memcpy(first, id + 5, 32);
     assert_memory_equal(id + 5 + 34, first, 32);
     memset(id + 5, '0', 32);
     memset(id + 5 + 34, '0', 32);
-    MD5Data((const uint8_t *)copy, s->len, sum);
+    SHA256Data((const uint8_t *)copy, s->len, sum);
     assert_memory_equal(first, sum, 32);
     sheet_free(s);
 }
