@@ -76,13 +76,21 @@ static void *own_block(struct arena *a, size_t size) {
     return b->bytes;
 }
 
-void *arena_alloc(struct arena *a, size_t count, size_t size) {
+static size_t bytes_of(size_t count, size_t size) {
     if (size != 0 && count > (SIZE_MAX - sizeof(struct block) - ALIGN) / size)
         arena_exhausted();
-    size *= count;
+    return size * count;
+}
+
+static size_t aligned(size_t size) {
+    return (size + ALIGN - 1) / ALIGN * ALIGN;
+}
+
+void *arena_alloc(struct arena *a, size_t count, size_t size) {
+    size = bytes_of(count, size);
     if (OWN_BLOCKS || size >= MOST / 4)
         return own_block(a, size);
-    size = (size + ALIGN - 1) / ALIGN * ALIGN;
+    size = aligned(size);
     struct block *b = a->blocks;
     if (b == NULL || b->room - b->used < size) {
         size_t room = b == NULL ? FIRST : b->room < MOST ? 2 * b->room : MOST;
@@ -97,12 +105,38 @@ void *arena_alloc(struct arena *a, size_t count, size_t size) {
     return piece;
 }
 
+/* The array is the last piece of the first block, which has room for more. */
+static void *grown_in_place(struct arena *a, const void *old, size_t old_size,
+                            size_t new_size) {
+    struct block *b = a->blocks;
+    if (OWN_BLOCKS || b == NULL || old_size == 0 || b->used < old_size)
+        return NULL;
+    char *piece = (char *)b->bytes + b->used - old_size;
+    if (piece != old || b->room - b->used < new_size - old_size)
+        return NULL;
+    b->used += new_size - old_size;
+    return piece;
+}
+
 void *arena_grow(struct arena *a, const void *old, size_t old_count,
                  size_t new_count, size_t size) {
-    void *grown = arena_alloc(a, new_count, size);
+    size_t old_size = aligned(bytes_of(old_count, size));
+    size_t new_size = aligned(bytes_of(new_count, size));
+    void *grown = grown_in_place(a, old, old_size, new_size);
+    if (grown != NULL)
+        return grown;
+    grown = arena_alloc(a, new_count, size);
     if (old_count > 0)
         memcpy(grown, old, old_count * size);
     return grown;
+}
+
+void *arena_same(struct arena *a, const void *items, size_t count,
+                 size_t size) {
+    void *same = arena_alloc(a, count, size);
+    if (count > 0)
+        memcpy(same, items, count * size);
+    return same;
 }
 
 char *arena_copy(struct arena *a, const char *s, size_t len) {

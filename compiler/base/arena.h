@@ -14,10 +14,14 @@ void arena_free(struct arena *a);
  * memory is gone or the product overflows. */
 void *arena_alloc(struct arena *a, size_t count, size_t size);
 
-/* A larger, zero-padded copy of an array of old_count items; the old one stays
- * valid until the arena is freed. Call it when count == room. */
+/* An array of old_count items made larger, zero-padded: in its place where
+ * nothing was allocated since, else as a copy. The old one stays readable until
+ * the arena is freed. old_count is what it has room for: call it when it is
+ * full. */
 void *arena_grow(struct arena *a, const void *old, size_t old_count,
                  size_t new_count, size_t size);
+/* A copy of count items; never NULL. */
+void *arena_same(struct arena *a, const void *items, size_t count, size_t size);
 
 /* Copies with a NUL behind. */
 char *arena_copy(struct arena *a, const char *s, size_t len);

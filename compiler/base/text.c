@@ -289,7 +289,7 @@ void buf_add(struct buf *b, const char *s, size_t len) {
         size_t room = b->room < 32 ? 32 : b->room * 2;
         while (room < b->len + len + 1)
             room *= 2;
-        b->bytes = arena_grow(b->arena, b->bytes, b->len, room, 1);
+        b->bytes = arena_grow(b->arena, b->bytes, b->room, room, 1);
         b->room = room;
     }
     if (len > 0)

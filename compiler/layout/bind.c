@@ -55,7 +55,8 @@ void bind_to_paper(struct pages *p, struct arena *a,
         page->height = sheet->height;
         for (size_t k = 0; down > 0 && k < page->op_count; k++) {
             page->ops[k] = slab_moved(a, &page->ops[k], 0, down);
-            page->ops[k].target_y += down;
+            if (page->ops[k].kind == OP_LINK)
+                page->ops[k].target_y += down;
         }
     }
     for (size_t i = 0; i < p->outline_count; i++)

@@ -9,7 +9,7 @@
  *   outline LEVEL page N y Y STRING
  *   tag KIND PARENT STRING|-
  *   page WIDTH HEIGHT
- *   text X Y FACE SIZE STRING [STYLE] [glyphs ID:START+LEN@ADVANCE[,X,Y] ...]
+ *   text X Y FACE SIZE STRING [INK] [glyphs ID:START+LEN@ADVANCE[,X,Y] ...]
  *   rect X Y WIDTH HEIGHT fill|stroke [STYLE]
  *   line X Y X2 Y2 [STYLE]
  *   path fill|stroke [STYLE] points [M X Y] [L X Y] [C X1 Y1 X2 Y2 X Y] [Z] ...
@@ -18,7 +18,7 @@
  *     STRING [data HEXADECIMAL]
  *   end
  *   Every op may end in: tag N
- *   STYLE = [width W] [dash ON OFF] [colour RED GREEN BLUE]
+ *   STYLE = [width W] [dash ON OFF] [INK], INK = colour RED GREEN BLUE
  *
  * Pages and tags count from 1; the brief form has no tags. An op stands on one
  * line, so that a golden file's difference reads well. */
@@ -38,7 +38,8 @@ struct op *display_op(struct arena *a, struct page *p, enum op_kind kind) {
     }
     struct op *op = &p->ops[p->op_count++];
     op->kind = kind;
-    op->page = -1;
+    if (kind == OP_LINK)
+        op->page = -1;
     return op;
 }
 
@@ -145,16 +146,7 @@ static void string(const struct writer *w, struct text t) {
     fputc('"', w->out);
 }
 
-static void style(const struct writer *w, const struct op *op) {
-    if (op->line_width != 0) {
-        fputs(" width", w->out);
-        number(w, op->line_width);
-    }
-    if (op->dash_on != 0 || op->dash_off != 0) {
-        fputs(" dash", w->out);
-        number(w, op->dash_on);
-        number(w, op->dash_off);
-    }
+static void ink(const struct writer *w, const struct op *op) {
     const float parts[] = {op->colour.red, op->colour.green, op->colour.blue};
     if (parts[0] == 0 && parts[1] == 0 && parts[2] == 0)
         return;
@@ -165,6 +157,19 @@ static void style(const struct writer *w, const struct op *op) {
         else
             fprintf(w->out, " %.3g", (double)parts[i]);
     }
+}
+
+static void style(const struct writer *w, const struct op *op) {
+    if (op->line_width != 0) {
+        fputs(" width", w->out);
+        number(w, op->line_width);
+    }
+    if (op->dash_on != 0 || op->dash_off != 0) {
+        fputs(" dash", w->out);
+        number(w, op->dash_on);
+        number(w, op->dash_off);
+    }
+    ink(w, op);
 }
 
 static void glyphs(FILE *out, const struct op *op) {
@@ -234,28 +239,30 @@ static void write_tags(const struct writer *w, const struct pages *p) {
 }
 
 static void write_op(const struct writer *w, const struct op *op) {
-    const double box[] = {op->x, op->y, op->width, op->height};
-    const double ends[] = {op->x, op->y, op->x2, op->y2};
+    const double at[] = {op->x, op->y}, size[] = {op->width, op->height};
+    const double end[] = {op->x2, op->y2};
     switch (op->kind) {
     case OP_TEXT:
         fputs("text", w->out);
-        numbers(w, 2, box);
+        numbers(w, 2, at);
         fprintf(w->out, " %s", display_face_name(op->face));
         number(w, op->size);
         string(w, op->text);
-        style(w, op);
+        ink(w, op);
         if (w->full)
             glyphs(w->out, op);
         break;
     case OP_RECT:
         fputs("rect", w->out);
-        numbers(w, 4, box);
+        numbers(w, 2, at);
+        numbers(w, 2, size);
         fputs(op->fill ? " fill" : " stroke", w->out);
         style(w, op);
         break;
     case OP_LINE:
         fputs("line", w->out);
-        numbers(w, 4, ends);
+        numbers(w, 2, at);
+        numbers(w, 2, end);
         style(w, op);
         break;
     case OP_PATH:
@@ -265,7 +272,8 @@ static void write_op(const struct writer *w, const struct op *op) {
         break;
     case OP_LINK:
         fputs("link", w->out);
-        numbers(w, 4, box);
+        numbers(w, 2, at);
+        numbers(w, 2, size);
         if (op->page >= 0) {
             fprintf(w->out, " page %d y", op->page + 1);
             number(w, op->target_y);
@@ -276,7 +284,8 @@ static void write_op(const struct writer *w, const struct op *op) {
         break;
     case OP_IMAGE:
         fputs("image", w->out);
-        numbers(w, 4, box);
+        numbers(w, 2, at);
+        numbers(w, 2, size);
         picture(w, op);
         break;
     }

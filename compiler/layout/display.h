@@ -83,29 +83,48 @@ struct path_point {
     double x1, y1, x2, y2, x, y; /* control points for CURVE only */
 };
 
+/* Thousands of them are copied for a guide: what only one kind has shares its
+ * place with what only another has, so look at the kind first. */
 struct op {
     enum op_kind kind;
-    double x, y, width, height, x2, y2;
+    enum face face; /* OP_TEXT */
     struct colour colour;
+    bool fill;  /* OP_RECT, OP_PATH: else stroke with line_width */
     size_t tag; /* from 1, in pages->tag; 0: furniture of the page */
-    bool fill;  /* else stroke with line_width */
-    double line_width;
-    double dash_on, dash_off; /* 0: solid */
-    /* OP_TEXT */
-    enum face face;
-    double size;
-    struct text text;
-    const struct glyph *glyphs;
-    size_t glyph_count;
-    /* OP_PATH */
-    const struct path_point *path;
-    size_t path_count;
-    /* OP_LINK */
-    int page; /* from 0, or -1 */
-    double target_y;
-    struct text uri;
-    /* OP_IMAGE; in the dump without `full`, only its sizes */
-    const struct picture *picture;
+    double x, y;
+    union {
+        struct { /* OP_RECT, OP_LINK, OP_IMAGE */
+            double width, height;
+        };
+        struct { /* OP_LINE */
+            double x2, y2;
+        };
+    };
+    union {
+        struct { /* OP_TEXT, OP_IMAGE */
+            struct text text;
+            union {
+                struct { /* OP_TEXT */
+                    double size;
+                    const struct glyph *glyphs;
+                    size_t glyph_count;
+                };
+                const struct picture *picture; /* OP_IMAGE; in the dump without
+                                                  `full`, only its sizes */
+            };
+        };
+        struct { /* OP_RECT, OP_LINE, OP_PATH */
+            double line_width;
+            double dash_on, dash_off;      /* 0: solid */
+            const struct path_point *path; /* OP_PATH */
+            size_t path_count;
+        };
+        struct { /* OP_LINK */
+            struct text uri;
+            double target_y;
+            int page; /* from 0, or -1 */
+        };
+    };
 };
 
 struct page {
@@ -133,8 +152,8 @@ struct pages {
     char code[9]; /* the printed code: of what is printed */
 };
 
-/* A new op at the end of the page, all zero but for `page` = -1. The pointer
- * holds until the next op is added. */
+/* A new op at the end of the page, all zero but for the `page` of a link, which
+ * is -1. The pointer holds until the next op is added. */
 struct op *display_op(struct arena *a, struct page *p, enum op_kind kind);
 /* A new page; the pointer holds until the next one is added. */
 struct page *display_page(struct arena *a, struct pages *p, double width,

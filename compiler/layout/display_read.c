@@ -176,6 +176,14 @@ static struct text string(struct reader *r) {
     return (struct text){buf_cstr(&out), out.len};
 }
 
+static void ink(struct reader *r, struct op *op) {
+    if (follows(r, "colour")) {
+        op->colour.red = small_number(r, word(r));
+        op->colour.green = small_number(r, word(r));
+        op->colour.blue = small_number(r, word(r));
+    }
+}
+
 static void style(struct reader *r, struct op *op) {
     if (follows(r, "width"))
         op->line_width = number(r);
@@ -183,11 +191,7 @@ static void style(struct reader *r, struct op *op) {
         op->dash_on = number(r);
         op->dash_off = number(r);
     }
-    if (follows(r, "colour")) {
-        op->colour.red = small_number(r, word(r));
-        op->colour.green = small_number(r, word(r));
-        op->colour.blue = small_number(r, word(r));
-    }
+    ink(r, op);
 }
 
 static enum face face(struct reader *r) {
@@ -338,7 +342,7 @@ static void read_op(struct reader *r, struct op *op) {
         op->face = face(r);
         op->size = number(r);
         op->text = string(r);
-        style(r, op);
+        ink(r, op);
         glyphs(r, op);
         break;
     case OP_RECT:

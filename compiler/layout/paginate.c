@@ -167,11 +167,28 @@ double paginate_text_width(const struct op *op) {
 }
 
 static bool is_finite(const struct op *op) {
-    double sum = op->x + op->y + op->width + op->height + op->x2 + op->y2 +
-                 op->line_width + op->size;
-    for (size_t i = 0; i < op->path_count; i++) {
-        const struct path_point *p = &op->path[i];
-        sum += p->x + p->y + p->x1 + p->y1 + p->x2 + p->y2;
+    double sum = op->x + op->y;
+    switch (op->kind) {
+    case OP_TEXT:
+        sum += op->size;
+        break;
+    case OP_RECT:
+        sum += op->width + op->height + op->line_width;
+        break;
+    case OP_LINK:
+    case OP_IMAGE:
+        sum += op->width + op->height;
+        break;
+    case OP_LINE:
+        sum += op->x2 + op->y2 + op->line_width;
+        break;
+    case OP_PATH:
+        sum += op->line_width;
+        for (size_t i = 0; i < op->path_count; i++) {
+            const struct path_point *p = &op->path[i];
+            sum += p->x + p->y + p->x1 + p->y1 + p->x2 + p->y2;
+        }
+        break;
     }
     return isfinite(sum) != 0;
 }

@@ -63,7 +63,6 @@ static struct op *line_op(const struct composer *c, struct line *l) {
     struct op *op = &l->ops[l->op_count++];
     op->kind = OP_TEXT;
     op->fill = true;
-    op->page = -1;
     return op;
 }
 
@@ -78,11 +77,13 @@ struct pending {
     size_t text, glyph;
 };
 
-/* Glyphs of one op, gathered from atoms and blanks. */
+/* Text and glyphs of one op, gathered from atoms and blanks; those of a line
+ * stand one behind the other. */
 struct gather {
-    struct buf text;
+    char *text;
+    size_t len;
     struct glyph *glyph;
-    size_t count, room;
+    size_t count;
     struct pending *pending;
     size_t pending_count, pending_room;
 };
@@ -95,24 +96,17 @@ static void gather_late(const struct composer *c, struct gather *g,
                                 sizeof *g->pending);
         g->pending_room = room;
     }
-    g->pending[g->pending_count++] =
-        (struct pending){late, g->text.len, g->count};
+    g->pending[g->pending_count++] = (struct pending){late, g->len, g->count};
 }
 
-static void gather_run(const struct composer *c, struct gather *g,
-                       const struct run *run) {
-    if (g->count + run->glyph_count > g->room) {
-        size_t room = (g->count + run->glyph_count) * 2 + 16;
-        g->glyph =
-            arena_grow(c->arena, g->glyph, g->count, room, sizeof *g->glyph);
-        g->room = room;
-    }
+static void gather_run(struct gather *g, const struct run *run) {
     for (size_t i = 0; i < run->glyph_count; i++) {
         struct glyph *one = &g->glyph[g->count++];
         *one = run->glyphs[i];
-        one->start = (uint16_t)(one->start + g->text.len);
+        one->start = (uint16_t)(one->start + g->len);
     }
-    buf_text(&g->text, run->text);
+    memcpy(g->text + g->len, run->text.start, run->text.len);
+    g->len += run->text.len;
 }
 
 static void finish_op(const struct composer *c, struct line *l,
@@ -125,14 +119,15 @@ static void finish_op(const struct composer *c, struct line *l,
     op->face = face;
     op->size = k->tone.size * scale;
     op->colour = k->tone.colour;
-    op->text = buf_as_text(&g->text);
+    op->text = (struct text){g->text, g->len};
     op->glyphs = g->glyph;
     op->glyph_count = g->count;
     for (size_t i = 0; i < g->pending_count; i++)
         late_add(c->arena, g->pending[i].late,
-                 (struct late_place){g->text.bytes + g->pending[i].text,
+                 (struct late_place){g->text + g->pending[i].text,
                                      g->glyph + g->pending[i].glyph, face});
-    *g = (struct gather){.text = buf_in(c->arena)};
+    *g =
+        (struct gather){.text = g->text + g->len, .glyph = g->glyph + g->count};
 }
 
 static bool has_link(const struct chunk *k) {
@@ -173,7 +168,7 @@ struct setter {
 
 static void add_run(struct setter *s, const struct chunk *k,
                     const struct run *run, double width) {
-    bool fits = s->g.text.len + run->text.len < OP_TEXT_MAX;
+    bool fits = s->g.len + run->text.len < OP_TEXT_MAX;
     bool alike =
         s->open != NULL && same_tone(s->open, k) && s->face == run->face;
     if (s->open != NULL && (!alike || !fits))
@@ -184,23 +179,54 @@ static void add_run(struct setter *s, const struct chunk *k,
     s->face = run->face;
     if (k->late != NULL)
         gather_late(s->c, &s->g, k->late);
-    gather_run(s->c, &s->g, run);
+    gather_run(&s->g, run);
     s->x += width;
+}
+
+/* Of the words from..to-1: NULL before the first, or where nothing parts two.
+ */
+static const struct run *blank_before(const struct composer *c,
+                                      const struct words *w, size_t from,
+                                      size_t i) {
+    const struct chunk *blank = w->word[i].blank;
+    if (i == from || blank == NULL)
+        return NULL;
+    return shape_word(c->shaper, blank->tone.face, text_of(" "));
+}
+
+/* Room for all that the line holds. */
+static struct gather gather_open(const struct composer *c,
+                                 const struct words *w, size_t from,
+                                 size_t to) {
+    size_t len = 0, count = 0;
+    for (size_t i = from; i < to; i++) {
+        const struct word *word = &w->word[i];
+        const struct run *blank = blank_before(c, w, from, i);
+        len += blank == NULL ? 0 : blank->text.len;
+        count += blank == NULL ? 0 : blank->glyph_count;
+        for (size_t k = word->first; k < word->first + word->count; k++) {
+            len += w->atom[k].run->text.len;
+            count += w->atom[k].run->glyph_count;
+        }
+    }
+    return (struct gather){
+        .text = arena_alloc(c->arena, len, 1),
+        .glyph = arena_alloc(c->arena, count, sizeof(struct glyph)),
+    };
 }
 
 static void set_line(const struct composer *c, const struct words *w,
                      size_t from, size_t to, double scale, struct line *l) {
     struct setter s = {.c = c,
                        .line = l,
-                       .g = {.text = buf_in(c->arena)},
+                       .g = gather_open(c, w, from, to),
                        .x = from == 0 ? w->lead : 0,
                        .scale = scale};
     for (size_t i = from; i < to; i++) {
         const struct word *word = &w->word[i];
-        if (i > from && word->blank != NULL)
-            add_run(&s, word->blank,
-                    shape_word(c->shaper, word->blank->tone.face, text_of(" ")),
-                    word->gap_width);
+        const struct run *blank = blank_before(c, w, from, i);
+        if (blank != NULL)
+            add_run(&s, word->blank, blank, word->gap_width);
         for (size_t k = word->first; k < word->first + word->count; k++) {
             const struct atom *atom = &w->atom[k];
             if (has_link(atom->chunk))

@@ -69,11 +69,12 @@ static void add_words(struct buf *b, const struct slab *s,
                       const struct node *step) {
     for (size_t i = 0; i < s->op_count; i++) {
         const struct op *op = &s->ops[i];
-        bool number = i == 0 && step != NULL && step->number != NULL &&
-                      text_is(op->text, step->number);
         if (op->kind == OP_IMAGE)
             add_picture(b, op->picture);
-        if (op->kind != OP_TEXT || number)
+        if (op->kind != OP_TEXT)
+            continue;
+        if (i == 0 && step != NULL && step->number != NULL &&
+            text_is(op->text, step->number))
             continue;
         buf_text(b, op->text);
         buf_puts(b, " ");

@@ -307,8 +307,8 @@ static void shape_pieces(struct shaper *s, struct arena *a, struct run *run) {
     }
     s->scratch_count = 0;
     shape_piece(s, run, digits);
-    run->glyphs = arena_grow(a, s->scratch, s->scratch_count, s->scratch_count,
-                             sizeof *s->scratch);
+    run->glyphs =
+        arena_same(a, s->scratch, s->scratch_count, sizeof *s->scratch);
     run->glyph_count = s->scratch_count;
 }
 

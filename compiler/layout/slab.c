@@ -24,7 +24,6 @@ struct op *slab_op(const struct composer *c, struct slab *s,
     }
     struct op *op = &s->ops[s->op_count++];
     op->kind = kind;
-    op->page = -1;
     op->tag = tag_of_op(c->tags, kind);
     return op;
 }
@@ -84,7 +83,7 @@ void slab_disc(const struct composer *c, struct slab *s, double x, double y,
     };
     enum { COUNT = sizeof points / sizeof points[0] };
     struct op *op = slab_op(c, s, OP_PATH);
-    op->path = arena_grow(c->arena, points, COUNT, COUNT, sizeof *points);
+    op->path = arena_same(c->arena, points, COUNT, sizeof *points);
     op->path_count = COUNT;
     op->colour = colour;
     op->fill = line_width == 0;
@@ -158,12 +157,14 @@ struct op slab_moved(struct arena *a, const struct op *op, double dx,
     struct op moved = *op;
     moved.x += dx;
     moved.y += dy;
-    moved.x2 += dx;
-    moved.y2 += dy;
-    if (op->path_count == 0)
+    if (op->kind == OP_LINE) {
+        moved.x2 += dx;
+        moved.y2 += dy;
+    }
+    if (op->kind != OP_PATH)
         return moved;
     struct path_point *path =
-        arena_grow(a, op->path, op->path_count, op->path_count, sizeof *path);
+        arena_same(a, op->path, op->path_count, sizeof *path);
     for (size_t i = 0; i < op->path_count; i++) {
         path[i].x1 += dx;
         path[i].x2 += dx;

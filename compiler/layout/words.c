@@ -82,7 +82,7 @@ static enum gap gap_between(struct text before, struct text after, bool whole) {
 
 static struct word *add_word(const struct composer *c, struct words *w) {
     if (w->count == w->room) {
-        size_t room = w->room == 0 ? 16 : w->room * 2;
+        size_t room = w->room * 2;
         w->word =
             arena_grow(c->arena, w->word, w->count, room, sizeof *w->word);
         w->room = room;
@@ -113,7 +113,7 @@ static void check_glyphs(const struct composer *c, const struct run *run,
 static void add_run(const struct composer *c, struct words *w,
                     const struct chunk *k, const struct run *run) {
     if (w->atom_count == w->atom_room) {
-        size_t room = w->atom_room == 0 ? 16 : w->atom_room * 2;
+        size_t room = w->atom_room * 2;
         w->atom =
             arena_grow(c->arena, w->atom, w->atom_count, room, sizeof *w->atom);
         w->atom_room = room;
@@ -211,8 +211,21 @@ static void measure(struct words *w) {
     }
 }
 
-struct words *words_of(const struct composer *c, const struct rich *r) {
+/* Room for as many words as such a text has, mostly. */
+static struct words *words_new(const struct composer *c, const struct rich *r) {
     struct words *w = arena_alloc(c->arena, 1, sizeof *w);
+    size_t len = 0;
+    for (size_t i = 0; i < r->count; i++)
+        len += r->chunk[i].text.len;
+    w->room = len / 5 + 1;
+    w->atom_room = w->room + r->count;
+    w->word = arena_alloc(c->arena, w->room, sizeof *w->word);
+    w->atom = arena_alloc(c->arena, w->atom_room, sizeof *w->atom);
+    return w;
+}
+
+struct words *words_of(const struct composer *c, const struct rich *r) {
+    struct words *w = words_new(c, r);
     struct pending p = {0};
     for (size_t i = 0; i < r->count; i++) {
         const struct chunk *k = &r->chunk[i];

@@ -69,10 +69,12 @@ static inline const char *geometry_page(const struct page *page, double left,
         }
         if (b.left < left - 1 || b.right > right + 1 || b.top < top - 1 ||
             b.bottom > bottom + 1) {
+            struct text t = {"", 0};
+            if (op->kind == OP_TEXT)
+                t = op->text;
             snprintf(why, why_len,
                      "op %zu (%.*s) reaches from %.1f %.1f to %.1f %.1f", i,
-                     (int)op->text.len, op->text.len > 0 ? op->text.start : "",
-                     b.left, b.top, b.right, b.bottom);
+                     (int)t.len, t.start, b.left, b.top, b.right, b.bottom);
             return why;
         }
         for (size_t k = 0; op->kind == OP_TEXT && k < i; k++) {

@@ -29,7 +29,9 @@ static const char *read_all(const struct bench *b) {
     struct buf text = buf_in(b->composer.arena);
     for (size_t i = 0; i < b->flow.count; i++)
         for (size_t k = 0; k < b->flow.slab[i]->op_count; k++) {
-            buf_text(&text, b->flow.slab[i]->ops[k].text);
+            const struct op *op = &b->flow.slab[i]->ops[k];
+            if (op->kind == OP_TEXT)
+                buf_text(&text, op->text);
             buf_puts(&text, " ");
         }
     return buf_cstr(&text);

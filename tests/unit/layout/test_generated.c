@@ -114,6 +114,8 @@ static void check_panels(const struct pages *p, unsigned seed) {
                 continue;
             bool guards = false;
             for (size_t n = k + 1; n < page->op_count; n++) {
+                if (page->ops[n].kind != OP_TEXT)
+                    continue;
                 struct text t = page->ops[n].text;
                 guards |= text_starts(t, "Step") ||
                           text_starts(t, "Have this done") ||

@@ -55,7 +55,10 @@ static void check_heading(struct bench *b, const struct pages *p) {
     const struct page *page = &p->page[geometry_find(p, "HEADING")];
     size_t lines = 0, at = 0;
     for (size_t k = 0; k < page->op_count; k++) {
-        at = text_is(page->ops[k].text, "HEADING") ? k : at;
+        at = page->ops[k].kind == OP_TEXT &&
+                     text_is(page->ops[k].text, "HEADING")
+                 ? k
+                 : at;
         lines += at > 0 && k > at && page->ops[k].x > 100;
     }
     assert_true(lines >= 2 || at == 0);
