@@ -31,11 +31,16 @@
 #include <stdlib.h>
 #include <string.h>
 
+void display_reserve(struct arena *a, struct page *p, size_t count) {
+    if (count <= p->op_room)
+        return;
+    p->ops = arena_grow(a, p->ops, p->op_room, count, sizeof *p->ops);
+    p->op_room = count;
+}
+
 struct op *display_op(struct arena *a, struct page *p, enum op_kind kind) {
-    if (p->op_count == p->op_room) {
-        p->op_room = p->op_room == 0 ? 64 : p->op_room * 2;
-        p->ops = arena_grow(a, p->ops, p->op_count, p->op_room, sizeof *p->ops);
-    }
+    if (p->op_count == p->op_room)
+        display_reserve(a, p, p->op_room == 0 ? 64 : p->op_room * 2);
     struct op *op = &p->ops[p->op_count++];
     op->kind = kind;
     if (kind == OP_LINK)

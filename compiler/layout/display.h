@@ -155,6 +155,8 @@ struct pages {
 /* A new op at the end of the page, all zero but for the `page` of a link, which
  * is -1. The pointer holds until the next op is added. */
 struct op *display_op(struct arena *a, struct page *p, enum op_kind kind);
+/* Room for that many ops in all. */
+void display_reserve(struct arena *a, struct page *p, size_t count);
 /* A new page; the pointer holds until the next one is added. */
 struct page *display_page(struct arena *a, struct pages *p, double width,
                           double height);

@@ -270,6 +270,25 @@ static void place_bar(const struct flow *f, struct page *page,
     op->fill = true;
 }
 
+/* So far as room only. */
+static void count(const struct flow *f, struct pages *out, size_t page,
+                  const struct slab *s, double y) {
+    (void)f;
+    (void)y;
+    out->page[page].op_room += s->op_count + s->link_count + (s->bar ? 1 : 0);
+}
+
+static void reserve(const struct flow *f, const size_t *starts, size_t pages,
+                    struct pages *out) {
+    enum { FOOT_OPS = 16 }; /* as many as a foot adds, or more */
+    walk(f, starts, pages, out, count);
+    for (size_t page = 0; page < pages; page++) {
+        size_t room = out->page[page].op_room;
+        out->page[page].op_room = 0;
+        display_reserve(f->c->arena, &out->page[page], room + FOOT_OPS);
+    }
+}
+
 static void draw(const struct flow *f, struct pages *out, size_t page,
                  const struct slab *s, double y) {
     place_ops(f, &out->page[page], s, y);
@@ -286,5 +305,6 @@ void paginate_place(const struct flow *f, const size_t *starts, size_t count,
         display_page(f->c->arena, out, f->c->style->width, f->c->style->height);
     for (size_t page = 0; page < count; page++)
         report(f, starts[page], page + 1 < count ? starts[page + 1] : f->count);
+    reserve(f, starts, count, out);
     walk(f, starts, count, out, draw);
 }

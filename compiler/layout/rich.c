@@ -8,7 +8,7 @@
 struct chunk *rich_add(struct arena *a, struct rich *r, struct tone tone,
                        struct text text, struct span at) {
     if (r->count == r->room) {
-        size_t room = r->room == 0 ? 4 : r->room * 2;
+        size_t room = r->room == 0 ? 1 : r->room * 2;
         r->chunk = arena_grow(a, r->chunk, r->count, room, sizeof *r->chunk);
         r->room = room;
     }

@@ -17,7 +17,7 @@ struct slab *slab_new(const struct composer *c, double height, struct span at) {
 struct op *slab_op(const struct composer *c, struct slab *s,
                    enum op_kind kind) {
     if (s->op_count == s->op_room) {
-        size_t room = s->op_room == 0 ? 4 : s->op_room * 2;
+        size_t room = s->op_room == 0 ? 1 : s->op_room * 2;
         s->ops =
             arena_grow(c->arena, s->ops, s->op_count, room, sizeof *s->ops);
         s->op_room = room;
@@ -145,11 +145,11 @@ double slab_text(const struct composer *c, struct slab *s, double x, double y,
 }
 
 void slab_to_front(const struct composer *c, struct slab *s, size_t from) {
-    struct op *ops = arena_alloc(c->arena, s->op_room, sizeof *ops);
     size_t moved = s->op_count - from;
-    memcpy(ops, s->ops + from, moved * sizeof *ops);
-    memcpy(ops + moved, s->ops, from * sizeof *ops);
-    s->ops = ops;
+    struct op *first =
+        arena_same(c->arena, s->ops + from, moved, sizeof *first);
+    memmove(s->ops + moved, s->ops, from * sizeof *s->ops);
+    memcpy(s->ops, first, moved * sizeof *first);
 }
 
 struct op slab_moved(struct arena *a, const struct op *op, double dx,

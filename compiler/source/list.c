@@ -7,6 +7,8 @@ void *list_grown(struct arena *a, void *items, size_t count, size_t *room,
                  size_t size) {
     if (count < *room)
         return items;
-    *room = *room == 0 ? 8 : *room * 2;
-    return arena_grow(a, items, count, *room, size);
+    size_t more = *room == 0 ? 1 : *room * 2; /* most lists have one item */
+    items = arena_grow(a, items, *room, more, size);
+    *room = more;
+    return items;
 }
