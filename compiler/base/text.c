@@ -7,19 +7,6 @@
 #include <stdio.h>
 #include <string.h>
 
-struct text text_of(const char *s) {
-    return (struct text){s, s == NULL ? 0 : strlen(s)};
-}
-
-bool text_is(struct text t, const char *s) {
-    return text_equal(t, text_of(s));
-}
-
-bool text_equal(struct text a, struct text b) {
-    return a.len == b.len &&
-           (a.len == 0 || memcmp(a.start, b.start, a.len) == 0);
-}
-
 /* The next byte; U+00A0 as a blank. */
 static char next_reading(struct text *t) {
     char c = t->start[0];
@@ -48,11 +35,6 @@ int text_compare(struct text a, struct text b) {
     if (order != 0)
         return order;
     return (a.len > b.len) - (a.len < b.len);
-}
-
-bool text_starts(struct text t, const char *prefix) {
-    size_t len = strlen(prefix);
-    return t.len >= len && memcmp(t.start, prefix, len) == 0;
 }
 
 static bool is_blank(char c) {
@@ -308,6 +290,14 @@ void buf_text(struct buf *b, struct text t) {
 
 void buf_printf(struct buf *b, const char *format, ...) {
     va_list args;
+    char most[256]; /* are shorter */
+    va_start(args, format);
+    int len = vsnprintf(most, sizeof most, format, args);
+    va_end(args);
+    if (len >= 0 && (size_t)len < sizeof most) {
+        buf_add(b, most, (size_t)len);
+        return;
+    }
     va_start(args, format);
     buf_puts(b, arena_vprintf(b->arena, format, args));
     va_end(args);

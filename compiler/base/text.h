@@ -5,6 +5,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 #include <stdint.h>
+#include <string.h>
 
 struct arena;
 
@@ -13,14 +14,30 @@ struct text {
     size_t len;        /* bytes */
 };
 
-struct text text_of(const char *s); /* NULL gives the absent text */
-bool text_is(struct text t, const char *s);
-bool text_equal(struct text a, struct text b);
+/* NULL gives the absent text. These are told inline: mostly the string is a
+ * constant, and its length is known when the program is compiled. */
+static inline struct text text_of(const char *s) {
+    return (struct text){s, s == NULL ? 0 : strlen(s)};
+}
+
+static inline bool text_equal(struct text a, struct text b) {
+    return a.len == b.len &&
+           (a.len == 0 || memcmp(a.start, b.start, a.len) == 0);
+}
+
+static inline bool text_is(struct text t, const char *s) {
+    return text_equal(t, text_of(s));
+}
+
+static inline bool text_starts(struct text t, const char *prefix) {
+    size_t len = strlen(prefix);
+    return t.len >= len && memcmp(t.start, prefix, len) == 0;
+}
+
 /* The same to a reader: a blank that holds a line together is a blank. */
 bool text_reads_same(struct text a, struct text b);
 uint64_t text_hash(struct text t);              /* FNV-1a, 64 bits */
 int text_compare(struct text a, struct text b); /* bytewise, for qsort */
-bool text_starts(struct text t, const char *prefix);
 struct text text_trim(struct text t); /* without white space at either end */
 struct text text_part(struct text t, size_t from, size_t to);
 /* The part before the next separator, trimmed, and *rest behind it; false when

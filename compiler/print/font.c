@@ -209,7 +209,9 @@ static bool text_line(struct buf *out, const struct font *font,
     (void)s;
     if (font->codes[code].text.len == 0)
         return false;
-    buf_printf(out, "<%04zX><", code);
+    buf_puts(out, "<");
+    object_put_hex(out, code);
+    buf_puts(out, "><");
     object_put_utf16(out, font->codes[code].text);
     buf_puts(out, ">\n");
     return true;
@@ -227,8 +229,9 @@ static HPDF_Dict to_unicode(struct fonts *f, const struct font *font,
 
 static bool glyph_line(struct buf *out, const struct font *font,
                        const struct subset *s, size_t code) {
-    buf_printf(out, "<%04zX> %u\n", code,
-               subset_glyph(s, font->codes[code].glyph));
+    buf_puts(out, "<");
+    object_put_hex(out, code);
+    buf_printf(out, "> %u\n", subset_glyph(s, font->codes[code].glyph));
     return true;
 }
 

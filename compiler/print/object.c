@@ -164,14 +164,22 @@ void object_put_bytes(struct buf *out, struct text t) {
     buf_puts(out, ")");
 }
 
+void object_put_hex(struct buf *out, unsigned long word) {
+    static const char digits[] = "0123456789ABCDEF";
+    const char hex[4] = {digits[word >> 12 & 15], digits[word >> 8 & 15],
+                         digits[word >> 4 & 15], digits[word & 15]};
+    buf_add(out, hex, sizeof hex);
+}
+
 void object_put_utf16(struct buf *out, struct text t) {
     for (size_t at = 0; at < t.len;) {
         unsigned long code = text_next(t, &at);
-        if (code < 0x10000)
-            buf_printf(out, "%04lX", code);
-        else
-            buf_printf(out, "%04lX%04lX", 0xD800 + ((code - 0x10000) >> 10),
-                       0xDC00 + ((code - 0x10000) & 0x3FF));
+        if (code < 0x10000) {
+            object_put_hex(out, code);
+        } else {
+            object_put_hex(out, 0xD800 + ((code - 0x10000) >> 10));
+            object_put_hex(out, 0xDC00 + ((code - 0x10000) & 0x3FF));
+        }
     }
 }
 

@@ -59,6 +59,8 @@ void object_entries(HPDF_Dict dict, const char *text);
 void object_refer(struct buf *out, HPDF_Dict to); /* " 12 0 R" */
 void object_add(struct pdf *pdf, HPDF_Dict dict, const char *key, void *value);
 
+/* Four hexadecimal digits. */
+void object_put_hex(struct buf *out, unsigned long word);
 /* UTF-16, high byte first, as hexadecimal digits. */
 void object_put_utf16(struct buf *out, struct text t);
 /* A text string: as it is when ASCII, else in UTF-16. */
