@@ -1,7 +1,8 @@
 /* connector.c - the face of a connector: cavities where they stand.
  *
  * `face: 1 2 3 / 4 5 -` is two rows of cavities from the top; a hyphen is a
- * place without one. */
+ * place without one. With `shape: round` the rows are rings from the outside
+ * in, each clockwise from the top; one cavity alone is the centre. */
 #include "layout/connector.h"
 
 #include "base/arena.h"
@@ -22,6 +23,7 @@ struct cavity {
 struct front {
     struct cavity *list;
     size_t count, rows, places; /* places: of the longest row */
+    bool round;
 };
 
 enum { CAVITIES_MAX = 200 };
@@ -117,12 +119,12 @@ static void draw_middle(struct leaf *l, struct slab *s, struct place p,
               style_black(), text);
 }
 
-static void draw_cavity(struct leaf *l, const struct block *b, struct slab *s,
+/* Its name, the wire's colour, and the letters for it. */
+static void fill_cavity(struct leaf *l, const struct block *b, struct slab *s,
                         const struct cavity *v, struct place p) {
     const struct composer *c = &l->composer;
     double size = l->style.table.size, small = l->style.foot.size;
     struct swatch colour;
-    slab_box(c, s, p.x, p.y, p.width, p.height, 0.8);
     draw_middle(l, s, p, p.y + size + 2, FACE_BOLD, size, v->name);
     if (v->wire == NULL) {
         draw_middle(l, s, p, p.y + p.height - 6, FACE_REGULAR, small,
@@ -140,7 +142,30 @@ static double cell_height(const struct leaf *l) {
     return l->style.table.size + l->style.foot.size + 20;
 }
 
-static struct slab *draw_face(struct leaf *l, const struct block *b,
+/* The notch or rib that a connector is turned by: inside the rim, whose middle
+ * and half width and height these are. */
+static void draw_key(struct leaf *l, struct slab *s, const struct block *b,
+                     struct place rim) {
+    static const struct {
+        const char *side;
+        int x, y;
+    } sides[] = {
+        {"top", 0, -1}, {"right", 1, 0}, {"bottom", 0, 1}, {"left", -1, 0}};
+    const double half = 5, deep = 4.5;
+    struct text side = leaf_block_setting(l, b, "key");
+    for (size_t i = 0; i < sizeof sides / sizeof sides[0]; i++) {
+        if (!text_is(side, sides[i].side))
+            continue;
+        double wide = sides[i].x == 0 ? 2 * half : deep;
+        double high = sides[i].y == 0 ? 2 * half : deep;
+        double x = rim.x + sides[i].x * (rim.width - deep / 2);
+        double y = rim.y + sides[i].y * (rim.height - deep / 2);
+        slab_fill(&l->composer, s, x - wide / 2, y - high / 2, wide, high,
+                  style_black());
+    }
+}
+
+static struct slab *draw_rows(struct leaf *l, const struct block *b,
                               const struct front *f, double x, double width) {
     const struct composer *c = &l->composer;
     const double edge = 6, gap = 4;
@@ -149,14 +174,67 @@ static struct slab *draw_face(struct leaf *l, const struct block *b,
                        (width - 2 * edge + gap) / (double)f->places - gap);
     struct slab *s =
         slab_new(c, 2 * edge - gap + (high + gap) * (double)f->rows, b->at);
-    slab_box(c, s, x, 0, 2 * edge - gap + (wide + gap) * (double)f->places,
-             s->height, 1.6);
+    double across = 2 * edge - gap + (wide + gap) * (double)f->places;
+    slab_box(c, s, x, 0, across, s->height, 1.6);
+    draw_key(l, s, b,
+             (struct place){x + across / 2, s->height / 2, across / 2,
+                            s->height / 2});
     for (size_t i = 0; i < f->count; i++) {
         const struct cavity *v = &f->list[i];
         struct place p = {x + edge + (wide + gap) * (double)v->place,
                           edge + (high + gap) * (double)v->row, wide, high};
-        if (!text_is(v->name, "-"))
-            draw_cavity(l, b, s, v, p);
+        if (text_is(v->name, "-"))
+            continue;
+        slab_box(c, s, p.x, p.y, p.width, p.height, 0.8);
+        fill_cavity(l, b, s, v, p);
+    }
+    return s;
+}
+
+static size_t places_in(const struct front *f, size_t row) {
+    size_t count = 0;
+    for (size_t i = 0; i < f->count; i++)
+        count += f->list[i].row == row;
+    return count;
+}
+
+/* From the centre to the cavities of each ring, so that none of them touch:
+ * neighbours on a ring, and rings. Returns the outermost. */
+static double ring_radii(const struct front *f, double pitch, double *radius) {
+    double inside = -pitch;
+    for (size_t row = f->rows; row-- > 0;) {
+        size_t count = places_in(f, row);
+        double own = count < 2 ? 0 : pitch / 2 / sin(acos(-1) / (double)count);
+        radius[row] = fmax(own, count == 0 ? 0 : inside + pitch);
+        inside = radius[row];
+    }
+    return radius[0];
+}
+
+static struct slab *draw_rings(struct leaf *l, const struct block *b,
+                               const struct front *f, double x) {
+    const struct composer *c = &l->composer;
+    const double gap = 4;
+    double high = cell_height(l), half = high / 2 + 4, pitch = 2 * half + gap;
+    double *radius = arena_alloc(c->arena, f->rows, sizeof *radius);
+    double rim = ring_radii(f, pitch, radius) + half + gap + 2;
+    struct slab *s = slab_new(c, 2 * rim, b->at);
+    struct place centre = {x + rim, rim, rim, rim};
+    slab_disc(c, s, centre.x, centre.y, rim, 1.6, style_black());
+    draw_key(l, s, b, centre);
+    for (size_t i = 0; i < f->count; i++) {
+        const struct cavity *v = &f->list[i];
+        if (text_is(v->name, "-"))
+            continue;
+        double turn =
+            2 * acos(-1) * (double)v->place / (double)places_in(f, v->row);
+        double at_x = centre.x + radius[v->row] * sin(turn);
+        double at_y = centre.y - radius[v->row] * cos(turn);
+        double wide = 1.5 * half; /* at the height of the first line */
+        slab_disc(c, s, at_x, at_y, half, 0.8, style_black());
+        fill_cavity(
+            l, b, s, v,
+            (struct place){at_x - wide / 2, at_y - high / 2, wide, high});
     }
     return s;
 }
@@ -188,6 +266,7 @@ void connector_set(struct leaf *l, const struct block *b,
         return;
     struct front f = read_face(l, e);
     double width = leaf_width(l) - spot->x;
+    f.round = text_is(leaf_block_setting(l, b, "shape"), "round");
     check_face(l, &f, e->at);
     place_wires(l, b, &f, spot);
     if (f.places == 0)
@@ -197,7 +276,8 @@ void connector_set(struct leaf *l, const struct block *b,
         tags, TAG_FIGURE,
         text_of(arena_printf(l->composer.arena, "The face of connector %.*s",
                              (int)b->name.len, b->name.start)));
-    struct slab *s = draw_face(l, b, &f, spot->x, width);
+    struct slab *s = f.round ? draw_rings(l, b, &f, spot->x)
+                             : draw_rows(l, b, &f, spot->x, width);
     tag_close(tags, outer);
     add_caption(l, s, b, spot->x, width);
     s->anchor = refer_node(l, b->node);

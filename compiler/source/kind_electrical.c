@@ -186,8 +186,13 @@ const struct kind kind_fuse = {
 
 static const struct setting pinout_settings[] = {
     {"face", SETTING_TEXT, NULL, NULL,
-     "names of the cavities, rows from the top parted by '/': 1 2 3 / 4 5 -",
+     "names of the cavities, rows from the top parted by '/': 1 2 3 / 4 5 -; "
+     "of a round one rings from the outside in, each clockwise from the top",
      .required = true},
+    {"shape", SETTING_CHOICE, NULL, "block|round",
+     "of the connector; 'block' when absent", false, false},
+    {"key", SETTING_CHOICE, NULL, "top|right|bottom|left",
+     "the side on which it has its notch or rib", false, false},
     {"viewed from", SETTING_CHOICE, NULL, "wire side|mating side",
      "where the reader looks at it from", .required = true},
     {"connector", SETTING_TEXT, NULL, NULL, "its maker and number", false,

@@ -39,6 +39,52 @@ static void test_face_is_as_written(void **state) {
         strstr(workshop_text(w, page), "seen from the mating side"));
 }
 
+/* Rings from the outside in, clockwise from the top, a place kept for a hyphen;
+ * the key below. */
+static void test_round_face(void **state) {
+    struct workshop *w = *state;
+    const struct pages *p = workshop_sound(
+        w, workshop_guide(w, "",
+                          "```pinout C1\nshape: round\n"
+                          "face: N - S W / M\nkey: bottom\n"
+                          "viewed from: wire side\n"
+                          "cavity | colour | purpose\nM | red | feed\n```\n\n"
+                          "## Procedure\n\n1. Look at the plug.\n"));
+    const struct page *page = &p->page[0];
+    const struct op *north = op_of(page, "N"), *south = op_of(page, "S"),
+                    *west = op_of(page, "W"), *middle = op_of(page, "M");
+    double radius = middle->y - north->y;
+    assert_true(radius > 40); /* a cavity's width at least */
+    assert_true(fabs(south->y - middle->y - radius) < 0.01);
+    assert_true(fabs(west->y - middle->y) < 0.01);
+    assert_true(west->x < middle->x - radius + 4);
+    bool key = false;
+    for (size_t k = 0; k < page->op_count; k++) {
+        const struct op *op = &page->ops[k];
+        key |= op->kind == OP_RECT && op->fill && op->height < 6 &&
+               fabs(op->width - 10) < 0.01 && op->y > south->y + 20 &&
+               op->y < south->y + 60;
+    }
+    assert_true(key);
+}
+
+/* Twelve or thirteen on a ring fit across a page; more than that is told. */
+static void test_a_ring_too_wide_is_told(void **state) {
+    struct workshop *w = *state;
+    struct buf face = buf_in(w->compile.arena);
+    for (int i = 1; i <= 30; i++)
+        buf_printf(&face, "%d ", i);
+    const char *guide = workshop_guide(
+        w, "",
+        arena_printf(w->compile.arena,
+                     "```pinout C1\nshape: round\nface: %s\n"
+                     "viewed from: wire side\ncavity | colour | purpose\n"
+                     "1 | red | feed\n```\n\n## Procedure\n\n1. Look.\n",
+                     buf_cstr(&face)));
+    workshop_pages(w, guide);
+    assert_non_null(strstr(workshop_messages(w), "wider than the page"));
+}
+
 static void test_colours(void **state) {
     struct workshop *w = *state;
     static const char *const known[][2] = {
@@ -66,6 +112,8 @@ static void test_colours(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         IN_A_WORKSHOP(test_face_is_as_written),
+        IN_A_WORKSHOP(test_round_face),
+        IN_A_WORKSHOP(test_a_ring_too_wide_is_told),
         IN_A_WORKSHOP(test_colours),
     };
     return cmocka_run_group_tests_name("connector", tests, NULL, NULL);

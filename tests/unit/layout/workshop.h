@@ -157,7 +157,8 @@ static inline const char *workshop_text(const struct workshop *w,
                                         const struct page *page) {
     struct buf b = buf_in(w->compile.arena);
     for (size_t i = 0; i < page->op_count; i++) {
-        buf_text(&b, page->ops[i].text);
+        if (page->ops[i].kind == OP_TEXT)
+            buf_text(&b, page->ops[i].text);
         buf_puts(&b, "\n");
     }
     return buf_cstr(&b);
