@@ -88,6 +88,7 @@ const char *display_tag_name(enum tag_kind kind) {
         [TAG_CELL] = "cell",
         [TAG_FIGURE] = "figure",
         [TAG_CAPTION] = "caption",
+        [TAG_LINK] = "link",
     };
     return names[kind];
 }

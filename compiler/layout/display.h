@@ -57,9 +57,10 @@ enum tag_kind {
     TAG_CELL,
     TAG_FIGURE, /* words: what stands in its place when it is read out */
     TAG_CAPTION,
+    TAG_LINK, /* text that leads elsewhere; its OP_LINK carries it too */
 };
 
-enum { TAG_KINDS = TAG_CAPTION + 1 };
+enum { TAG_KINDS = TAG_LINK + 1 };
 
 struct tag {
     enum tag_kind kind;

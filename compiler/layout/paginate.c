@@ -237,6 +237,7 @@ static void place_links(const struct flow *f, struct page *page,
         if (link->to != NULL && link->to->page < 0)
             continue; /* its target is not printed */
         struct op *op = display_op(f->c->arena, page, OP_LINK);
+        op->tag = link->tag;
         op->x = link->x + f->c->style->left;
         op->y = link->y + y;
         op->width = link->width;

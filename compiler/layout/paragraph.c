@@ -111,11 +111,12 @@ static void gather_run(struct gather *g, const struct run *run) {
 
 static void finish_op(const struct composer *c, struct line *l,
                       struct gather *g, const struct chunk *k, enum face face,
-                      double x, double scale) {
+                      double x, double scale, size_t link) {
     if (g->count == 0)
         return;
     struct op *op = line_op(c, l);
     op->x = x;
+    op->tag = link;
     op->face = face;
     op->size = k->tone.size * scale;
     op->colour = k->tone.colour;
@@ -132,6 +133,10 @@ static void finish_op(const struct composer *c, struct line *l,
 
 static bool has_link(const struct chunk *k) {
     return k->to != NULL || k->uri.len > 0;
+}
+
+static bool same_link(const struct chunk *a, const struct chunk *b) {
+    return a->to == b->to && text_equal(a->uri, b->uri);
 }
 
 static void add_link(const struct composer *c, struct line *l,
@@ -162,6 +167,7 @@ struct setter {
     struct line *line;
     struct gather g;
     const struct chunk *open; /* whose tone the op has; NULL: no op */
+    size_t link;              /* that the op belongs to, from 1; 0: none */
     enum face face;           /* of the op */
     double x, op_x, scale;
 };
@@ -169,10 +175,13 @@ struct setter {
 static void add_run(struct setter *s, const struct chunk *k,
                     const struct run *run, double width) {
     bool fits = s->g.len + run->text.len < OP_TEXT_MAX;
-    bool alike =
-        s->open != NULL && same_tone(s->open, k) && s->face == run->face;
-    if (s->open != NULL && (!alike || !fits))
-        finish_op(s->c, s->line, &s->g, s->open, s->face, s->op_x, s->scale);
+    bool alike = s->open != NULL && same_tone(s->open, k) &&
+                 same_link(s->open, k) && s->face == run->face;
+    if (s->open != NULL && (!alike || !fits)) {
+        finish_op(s->c, s->line, &s->g, s->open, s->face, s->op_x, s->scale,
+                  s->link);
+        s->link = 0;
+    }
     if (s->g.count == 0)
         s->op_x = s->x;
     s->open = k;
@@ -232,10 +241,11 @@ static void set_line(const struct composer *c, const struct words *w,
             if (has_link(atom->chunk))
                 add_link(c, l, atom->chunk, s.x, atom->width);
             add_run(&s, atom->chunk, atom->run, atom->width);
+            s.link = has_link(atom->chunk) ? l->link_count : 0;
         }
     }
     if (s.open != NULL)
-        finish_op(c, l, &s.g, s.open, s.face, s.op_x, scale);
+        finish_op(c, l, &s.g, s.open, s.face, s.op_x, scale, s.link);
     l->width = s.x;
 }
 
@@ -274,23 +284,52 @@ struct lines *paragraph_break(const struct composer *c, const struct words *w,
     return l;
 }
 
+/* What two lines of one link have in common, and no other link. */
+static const void *target_of(const struct link *link) {
+    return link->to != NULL ? (const void *)link->to : link->uri.start;
+}
+
+/* Returns its tag. */
+static size_t draw_op(const struct composer *c, struct slab *s,
+                      const struct op *text, const struct link *link, double x,
+                      double baseline) {
+    size_t outer = c->tags->now;
+    if (link == NULL)
+        tag_leave_link(c->tags);
+    else
+        tag_open_link(c->tags, target_of(link));
+    struct op *op = slab_op(c, s, OP_TEXT);
+    size_t tag = op->tag;
+    *op = slab_moved(c->arena, text, x, baseline);
+    op->tag = tag;
+    tag_close(c->tags, outer);
+    return tag;
+}
+
+static void draw_link(const struct composer *c, struct slab *s,
+                      const struct lines *l, const struct link *drawn,
+                      size_t tag, double x, double baseline) {
+    struct link link = *drawn;
+    link.x += x;
+    link.y = baseline - l->type.size * 0.85;
+    link.height = l->type.size * 1.15;
+    link.tag = tag;
+    slab_link(c, s, link);
+}
+
 void paragraph_draw(const struct composer *c, struct slab *s,
                     const struct lines *l, size_t index, double x,
                     double baseline) {
     const struct line *line = &l->line[index];
     s->told |= line->wide;
+    size_t drawn = 0;
     for (size_t i = 0; i < line->op_count; i++) {
-        struct op *op = slab_op(c, s, OP_TEXT);
-        size_t tag = op->tag;
-        *op = slab_moved(c->arena, &line->ops[i], x, baseline);
-        op->tag = tag;
-    }
-    for (size_t i = 0; i < line->link_count; i++) {
-        struct link link = line->links[i];
-        link.x += x;
-        link.y = baseline - l->type.size * 0.85;
-        link.height = l->type.size * 1.15;
-        slab_link(c, s, link);
+        size_t link = line->ops[i].tag;
+        size_t tag =
+            draw_op(c, s, &line->ops[i],
+                    link == 0 ? NULL : &line->links[link - 1], x, baseline);
+        for (; drawn < link; drawn++)
+            draw_link(c, s, l, &line->links[drawn], tag, x, baseline);
     }
 }
 

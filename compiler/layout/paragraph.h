@@ -6,7 +6,8 @@
 #include "layout/words.h"
 
 struct line {
-    struct op *ops; /* x from the start of the line, baseline at 0 */
+    struct op *ops; /* x from the start of the line, baseline at 0; tag: the
+                       link that it belongs to, from 1, or 0 */
     size_t op_count, op_room;
     struct link *links; /* y and height left 0 */
     size_t link_count, link_room;

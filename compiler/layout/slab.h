@@ -34,6 +34,7 @@ struct link {
     double x, y, width, height;
     const struct anchor *to; /* or NULL */
     struct text uri;
+    size_t tag; /* of its text; 0: none */
 };
 
 /* How much a page break before a slab is worth avoiding. */

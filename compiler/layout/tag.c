@@ -46,6 +46,7 @@ static bool holds_text(enum tag_kind kind) {
     case TAG_CELL:
     case TAG_FIGURE:
     case TAG_CAPTION:
+    case TAG_LINK:
         return true;
     }
     return true;
@@ -55,6 +56,25 @@ size_t tag_open_text(struct tagger *t) {
     if (t->now == 0 || holds_text(t->list[t->now - 1].kind))
         return t->now;
     return tag_open(t, TAG_PARAGRAPH, (struct text){NULL, 0});
+}
+
+size_t tag_open_link(struct tagger *t, const void *target) {
+    size_t outer = t->now;
+    bool same = t->link != 0 && t->target == target &&
+                t->list[t->link - 1].parent == outer;
+    if (outer == 0)
+        return 0;
+    if (same)
+        t->now = t->link;
+    else
+        tag_open(t, TAG_LINK, (struct text){NULL, 0});
+    t->link = t->now;
+    t->target = target;
+    return outer;
+}
+
+void tag_leave_link(struct tagger *t) {
+    t->link = 0;
 }
 
 void tag_close(struct tagger *t, size_t to) {
@@ -68,7 +88,7 @@ size_t tag_pause(struct tagger *t) {
 }
 
 size_t tag_of_op(const struct tagger *t, enum op_kind kind) {
-    if (t->now == 0 || kind == OP_LINK)
+    if (t->now == 0)
         return 0;
     bool drawn = kind != OP_TEXT && kind != OP_IMAGE;
     return drawn && t->list[t->now - 1].kind != TAG_FIGURE ? 0 : t->now;

@@ -13,7 +13,9 @@ struct tagger {
     struct arena *arena;
     struct tag *list; /* [0] is the document */
     size_t count, room;
-    size_t now; /* number of the open one; 0: none */
+    size_t now;  /* number of the open one; 0: none */
+    size_t link; /* of the text set last, where that was a link's */
+    const void *target;
 };
 
 /* Forgets all and opens the document; each pass begins so. */
@@ -25,6 +27,11 @@ size_t tag_open(struct tagger *t, enum tag_kind kind, struct text words);
 size_t tag_open_text(struct tagger *t);
 /* The number or bullet of the item that is open. */
 size_t tag_open_label(struct tagger *t);
+/* The link to this target: the one that the text set last belonged to, where
+ * that was the same, as on the line before; else a new one. */
+size_t tag_open_link(struct tagger *t, const void *target);
+/* Text that is no link's was set. */
+void tag_leave_link(struct tagger *t);
 void tag_close(struct tagger *t, size_t to);
 /* Nothing is tagged until it is closed. */
 size_t tag_pause(struct tagger *t);

@@ -357,6 +357,9 @@ static void set_mark(struct content *c, const struct op *op) {
     if (c->structure == NULL || op->kind == OP_LINK ||
         (c->in_mark && c->tag == op->tag))
         return;
+    if (op->kind == OP_TEXT && c->in_mark &&
+        structure_joins(c->structure, c->tag, op->tag))
+        part_lines(c, op);
     leave_mark(c);
     c->in_mark = true;
     c->spoken = false;

@@ -56,7 +56,8 @@ static const char *put_link(struct buf *out, const struct pages *p,
 }
 
 const char *navigation_links(struct pdf *pdf, const struct pages *p,
-                             size_t index, const HPDF_Page *made) {
+                             size_t index, const HPDF_Page *made,
+                             struct structure *structure) {
     const struct page *page = &p->page[index];
     HPDF_Array links = NULL;
     for (size_t i = 0; i < page->op_count && pdf->failed == 0; i++) {
@@ -71,6 +72,10 @@ const char *navigation_links(struct pdf *pdf, const struct pages *p,
             object_add(pdf, made[index], "Annots", links);
         }
         HPDF_Dict link = object_dict(pdf);
+        if (structure != NULL && page->ops[i].tag != 0)
+            buf_printf(
+                &out, "/StructParent %zu",
+                structure_link(structure, index, page->ops[i].tag, link));
         object_entries(link, out.bytes);
         if (pdf->failed == 0)
             HPDF_Array_Add(links, link);

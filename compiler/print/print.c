@@ -94,7 +94,8 @@ static bool fill_pages(struct printer *p) {
 static bool add_navigation(struct printer *p) {
     const char *fault = NULL;
     for (size_t i = 0; i < p->pages->count && fault == NULL; i++) {
-        fault = navigation_links(&p->pdf, p->pages, i, p->made);
+        fault =
+            navigation_links(&p->pdf, p->pages, i, p->made, p->into.structure);
         if (fault != NULL)
             refuse(p, arena_printf(p->compile->arena, "page %zu: ", i + 1),
                    fault);

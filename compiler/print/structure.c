@@ -7,6 +7,7 @@
 struct kid {
     size_t tag;          /* 0: content */
     size_t page, number; /* of content: its mark */
+    HPDF_Dict link;      /* or a link annotation, its number among them */
     struct kid *next;
 };
 
@@ -20,6 +21,8 @@ struct structure {
     struct element *element; /* [tag] from 1 */
     size_t **owner;          /* [page][number]: its tag */
     size_t *count, *room;    /* [page]: marks */
+    size_t *link;            /* its tag */
+    size_t link_count, link_room;
 };
 
 struct structure *structure_new(struct arena *a, const struct pages *p) {
@@ -62,6 +65,29 @@ size_t structure_mark(struct structure *s, size_t page, size_t tag) {
     return number;
 }
 
+size_t structure_link(struct structure *s, size_t page, size_t tag,
+                      HPDF_Dict link) {
+    if (s->link_count == s->link_room) {
+        size_t room = s->link_room == 0 ? 16 : s->link_room * 2;
+        s->link =
+            arena_grow(s->arena, s->link, s->link_room, room, sizeof *s->link);
+        s->link_room = room;
+    }
+    s->link[s->link_count] = tag;
+    add_kid(s, tag, (struct kid){.page = page, .link = link});
+    return s->pages->count + s->link_count++;
+}
+
+/* What a link stands in; else the tag itself. */
+static size_t text_around(const struct structure *s, size_t tag) {
+    const struct tag *t = &s->pages->tag[tag - 1];
+    return t->kind == TAG_LINK ? t->parent : tag;
+}
+
+bool structure_joins(const struct structure *s, size_t tag, size_t next) {
+    return tag != 0 && next != 0 && text_around(s, tag) == text_around(s, next);
+}
+
 static const char *name_of(enum tag_kind kind) {
     static const char *const names[TAG_KINDS] = {
         [TAG_DOCUMENT] = "Document",
@@ -81,6 +107,7 @@ static const char *name_of(enum tag_kind kind) {
         [TAG_CELL] = "TD",
         [TAG_FIGURE] = "Figure",
         [TAG_CAPTION] = "Caption",
+        [TAG_LINK] = "Link",
     };
     return names[kind];
 }
@@ -104,7 +131,7 @@ static void put_words(struct buf *out, const struct tag *tag) {
 static void put_kids(struct buf *out, const struct element *e,
                      const HPDF_Dict *object, const HPDF_Page *made) {
     const struct kid *first = e->first;
-    while (first != NULL && first->tag != 0)
+    while (first != NULL && (first->tag != 0 || first->link != NULL))
         first = first->next;
     if (first != NULL) {
         buf_puts(out, "/Pg");
@@ -114,6 +141,12 @@ static void put_kids(struct buf *out, const struct element *e,
     for (const struct kid *k = e->first; k != NULL; k = k->next) {
         if (k->tag != 0) {
             object_refer(out, object[k->tag]);
+        } else if (k->link != NULL) {
+            buf_puts(out, "<</Type/OBJR/Pg");
+            object_refer(out, made[k->page]);
+            buf_puts(out, "/Obj");
+            object_refer(out, k->link);
+            buf_puts(out, ">>");
         } else if (k->page == first->page) {
             buf_printf(out, " %zu", k->number);
         } else {
@@ -125,19 +158,27 @@ static void put_kids(struct buf *out, const struct element *e,
     buf_puts(out, "]");
 }
 
+/* What leads to a page that is not printed has no link: it is text like other
+ * text. */
+static const char *element_name(const struct structure *s, size_t tag) {
+    enum tag_kind kind = s->pages->tag[tag - 1].kind;
+    const struct element *e = &s->element[tag];
+    return kind == TAG_LINK && e->last->link == NULL ? "Span" : name_of(kind);
+}
+
 static void finish_element(const struct structure *s, size_t tag,
                            const HPDF_Dict *object, HPDF_Dict root,
                            const HPDF_Page *made) {
     const struct tag *t = &s->pages->tag[tag - 1];
     struct buf out = buf_in(s->arena);
-    buf_printf(&out, "/S/%s/P", name_of(t->kind));
+    buf_printf(&out, "/S/%s/P", element_name(s, tag));
     object_refer(&out, t->parent == 0 ? root : object[t->parent]);
     put_words(&out, t);
     put_kids(&out, &s->element[tag], object, made);
     object_entries(object[tag], buf_cstr(&out));
 }
 
-/* From the marks of a page to their elements. */
+/* From the marks of a page, and from each link, to their elements. */
 static HPDF_Dict parents(const struct structure *s, struct pdf *pdf,
                          const HPDF_Dict *object) {
     struct buf out = buf_in(s->arena);
@@ -147,6 +188,10 @@ static HPDF_Dict parents(const struct structure *s, struct pdf *pdf,
         for (size_t k = 0; k < s->count[i]; k++)
             object_refer(&out, object[s->owner[i][k]]);
         buf_puts(&out, "]");
+    }
+    for (size_t i = 0; i < s->link_count; i++) {
+        buf_printf(&out, " %zu", s->pages->count + i);
+        object_refer(&out, object[s->link[i]]);
     }
     buf_puts(&out, "]");
     HPDF_Dict dict = object_dict(pdf);

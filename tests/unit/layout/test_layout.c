@@ -111,7 +111,7 @@ static void test_references_name_the_right_page(void **state) {
         int step = geometry_find(p, "Crimp the ring.");
         const char *want = arena_printf(
             w->compile.arena, "In short: step 2 (page %d).", step + 1);
-        assert_true(geometry_find(p, want) == 0);
+        assert_non_null(strstr(workshop_text(w, &p->page[0]), want));
         const struct op *link = NULL;
         for (size_t k = 0; k < p->page[0].op_count; k++)
             if (p->page[0].ops[k].kind == OP_LINK)
@@ -149,14 +149,16 @@ static void test_page_numbers_of_two_figures(void **state) {
                               arena_printf(w->compile.arena, body, filler)));
         int one = geometry_find(p, "First."), ten = geometry_find(p, "Last.");
         assert_true(ten >= 7 && ten <= 12);
-        const struct op *op = op_with(&p->page[0], "One step 1");
+        const struct op *op = op_with(&p->page[0], "One ");
         assert_non_null(op);
-        assert_string_equal(
-            text_cstr(w->compile.arena, op->text),
-            arena_printf(w->compile.arena,
-                         "One step 1 (page %d), ten step 3 (page %d), none "
-                         "step 2.",
-                         one + 1, ten + 1));
+        assert_non_null(
+            strstr(workshop_text(w, &p->page[0]),
+                   arena_printf(w->compile.arena,
+                                "\nOne step 1 (page %d), ten step 3 (page "
+                                "%d), none step 2.\n",
+                                one + 1, ten + 1)));
+        for (; workshop_joined(op, op + 1); op++)
+            check_glyphs(w, op);
         check_glyphs(w, op);
     }
 }
@@ -486,9 +488,10 @@ static void test_figures(void **state) {
         const struct op *mark = op_with(page, "7");
         assert_true(fabs(mark->x + 3 - (big->x + big->width / 4)) < 3);
         assert_true(fabs(mark->y - 3 - (big->y + big->height / 2)) < 3);
-        assert_true(geometry_find(p, arena_printf(w->compile.arena,
-                                                  "See figure board (page %d).",
-                                                  at + 1)) >= 0);
+        assert_non_null(
+            strstr(workshop_all(w, p),
+                   arena_printf(w->compile.arena, "See figure board (page %d).",
+                                at + 1)));
     }
     char path[100];
     snprintf(path, sizeof path, "%s/procedures/a.png", w->folder);
@@ -516,6 +519,7 @@ static void test_link_to_a_name_jumps(void **state) {
             continue;
         assert_true(op->page >= 0);
         assert_int_equal(op->uri.len, 0);
+        assert_int_equal(p->tag[op->tag - 1].kind, TAG_LINK);
         if (count < 3)
             link[count++] = op;
     }

@@ -8,6 +8,7 @@
 #include "checks/findings.h"
 #include "geometry.h"
 #include "layout/layout.h"
+#include "layout/paginate.h"
 #include "source/tree.h"
 #include "stages.h"
 #include "values/values.h"
@@ -152,14 +153,25 @@ static inline struct pages *workshop_sound(struct workshop *w,
     return p;
 }
 
+/* It goes on where the other ends, in the same letters: they were parted for
+ * their tags. */
+static inline bool workshop_joined(const struct op *op, const struct op *next) {
+    return next->kind == OP_TEXT && op->y == next->y &&
+           op->size == next->size && op->face == next->face &&
+           fabs(op->x + paginate_text_width(op) - next->x) < 0.01;
+}
+
 /* All text of a page, ops parted by line ends. */
 static inline const char *workshop_text(const struct workshop *w,
                                         const struct page *page) {
     struct buf b = buf_in(w->compile.arena);
     for (size_t i = 0; i < page->op_count; i++) {
-        if (page->ops[i].kind == OP_TEXT)
-            buf_text(&b, page->ops[i].text);
-        buf_puts(&b, "\n");
+        const struct op *op = &page->ops[i];
+        if (op->kind == OP_TEXT)
+            buf_text(&b, op->text);
+        if (op->kind != OP_TEXT || i + 1 == page->op_count ||
+            !workshop_joined(op, op + 1))
+            buf_puts(&b, "\n");
     }
     return buf_cstr(&b);
 }

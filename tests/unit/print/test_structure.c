@@ -49,6 +49,33 @@ static void add_item(struct tagged *t) {
     tag_close(&t->tags, outer);
 }
 
+/* In a paragraph, over two lines; and one to what is not printed. */
+static void add_links(struct tagged *t) {
+    struct pages *p = t->sheet->pages;
+    struct page *page = &p->page[p->count - 1];
+    size_t outer = tag_open_text(&t->tags);
+    say(t, "See");
+    size_t around = tag_open_link(&t->tags, "target");
+    say(t, "step 12");
+    tag_close(&t->tags, around);
+    tag_open_link(&t->tags, "target"); /* the same: the next line of it */
+    say(t, "(page 3)");
+    for (int i = 0; i < 2; i++) {
+        struct op *link = display_op(t->sheet->arena, page, OP_LINK);
+        link->tag = t->tags.now;
+        link->x = 72;
+        link->y = t->y - 30 + 20 * i;
+        link->width = link->height = 10;
+        link->page = 0;
+    }
+    tag_close(&t->tags, around);
+    tag_leave_link(&t->tags);
+    say(t, "or");
+    tag_open_link(&t->tags, "other");
+    say(t, "step 13.");
+    tag_close(&t->tags, outer);
+}
+
 static struct sheet *tagged_sheet(void) {
     struct tagged t = {.sheet = sheet_new(), .y = 60};
     struct pages *p = t.sheet->pages;
@@ -67,6 +94,7 @@ static struct sheet *tagged_sheet(void) {
     add_image(t.sheet, &p->page[0]);
     p->page[0].ops[p->page[0].op_count - 1].tag = t.tags.now;
     tag_close(&t.tags, outer);
+    add_links(&t);
     add_table(&t);
     tag_pause(&t.tags);
     say(&t, "page 2 of 2");
@@ -81,30 +109,40 @@ static void test_structure_is_read_back(void **state) {
     print_sheet(s);
     check_readers(s);
     check_other_readers(s);
-    assert_string_equal(
-        run(s, "pdfinfo -struct-text " FILE_STEM ".pdf 2>&1 | grep -v /"),
-        "Document\n"
-        "  H1 (block)\n"
-        "    \"Fit relays\"\n"
-        "  L (block):\n"
-        "    LI (block)\n"
-        "      Lbl (block)\n"
-        "        \"1\"\n"
-        "      LBody (block)\n"
-        "        P (block)\n"
-        "          \"Wait below 5 °C.\"\n"
-        "  Sect \"WARNING\"\n"
-        "    P (block)\n"
-        "      \"Hot pipe.\"\n"
-        "  Figure\n"
-        "    \"\"\n"
-        "  Table \"Parts\" (block)\n"
-        "    TR\n"
-        "      TH:\n"
-        "        \"item\"\n"
-        "    TR\n"
-        "      TD\n"
-        "        \"relay\"\n");
+    assert_string_equal(run(s, "pdfinfo -struct-text " FILE_STEM
+                               ".pdf 2>&1 | grep -v / |"
+                               " sed 's/\\(Object\\).*/\\1/'"),
+                        "Document\n"
+                        "  H1 (block)\n"
+                        "    \"Fit relays\"\n"
+                        "  L (block):\n"
+                        "    LI (block)\n"
+                        "      Lbl (block)\n"
+                        "        \"1\"\n"
+                        "      LBody (block)\n"
+                        "        P (block)\n"
+                        "          \"Wait below 5 °C.\"\n"
+                        "  Sect \"WARNING\"\n"
+                        "    P (block)\n"
+                        "      \"Hot pipe.\"\n"
+                        "  Figure\n"
+                        "    \"\"\n"
+                        "  P (block)\n"
+                        "    \"See \"\n"
+                        "    Link (inline)\n"
+                        "      \"step 12 (page 3) \"\n"
+                        "      Object\n"
+                        "      Object\n"
+                        "    \"or \"\n"
+                        "    Span (inline)\n"
+                        "      \"step 13.\"\n"
+                        "  Table \"Parts\" (block)\n"
+                        "    TR\n"
+                        "      TH:\n"
+                        "        \"item\"\n"
+                        "    TR\n"
+                        "      TD\n"
+                        "        \"relay\"\n");
     const char *plain =
         run(s, "qpdf --qdf --object-streams=disable " FILE_STEM ".pdf -"
                " | tr '\\0' ' '");
@@ -112,6 +150,8 @@ static void test_structure_is_read_back(void **state) {
     assert_non_null(strstr(plain, "/Marked true"));
     assert_non_null(strstr(plain, "/Artifact BMC"));
     assert_non_null(strstr(plain, "/Scope /Column"));
+    assert_non_null(strstr(plain, "/StructParent 2"));
+    assert_non_null(strstr(plain, "/StructParent 3"));
     sheet_free(s);
 }
 
