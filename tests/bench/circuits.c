@@ -1,10 +1,16 @@
-/* circuits.c - how long a circuit takes to solve: those of the guides, each
- * state of each variant, and one of 1,000 elements at its nominal figures. */
+/* circuits.c - what circuits cost. First each at its nominal figures, all its
+ * states and variants, and one of 1,000 elements. Then all that the circuits of
+ * a guide add to its build: every result that the guide asks for with its worst
+ * ends, what they must hold, their tables; and their drawings, as the time that
+ * layout takes with them and without. */
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/circuit_tree.h"
 #include "source/read.h"
 #include "stages.h"
+#include "values/circuit_given.h"
+#include "values/circuit_require.h"
+#include "values/circuit_sheet.h"
 #include "values/circuit_solve.h"
 
 #include <stdio.h>
@@ -82,10 +88,96 @@ static const char *large(struct arena *a) {
     return buf_cstr(&text);
 }
 
-int main(void) {
-    struct compile c = {.library = "."};
-    c.arena = arena_new();
+static struct compile compile_new(void) {
+    struct compile c = {.library = ".", .arena = arena_new()};
     c.diags = diag_new(c.arena);
+    return c;
+}
+
+static bool applies(const struct values *v, size_t variant) {
+    return v->applies >> variant & 1;
+}
+
+/* Every name of the guide that is no circuit's; none of them asks a circuit. */
+static void evaluate_others(struct values *v) {
+    for (size_t i = 0; i < v->slot_count; i++)
+        for (size_t k = 0; k < v->variant_count; k++)
+            if (applies(v, k) && v->slot[i].output == NULL)
+                evaluate_slot(v, &v->slot[i], k);
+    for (size_t i = 0; i < v->guide->block_count; i++)
+        for (size_t k = 0; k < v->variant_count; k++)
+            if (v->guide->blocks[i]->circuit != NULL &&
+                v->of_block[i].state[k] != SLOT_UNTOUCHED) {
+                fprintf(stderr, "bench: a name asks a circuit\n");
+                exit(1);
+            }
+}
+
+/* The results that `built` needed, in each variant, and what follows from them;
+ * how many. */
+static size_t evaluate_circuits(struct values *v, const struct values *built) {
+    size_t results = 0;
+    for (size_t i = 0; i < v->slot_count; i++)
+        for (size_t k = 0; k < v->variant_count; k++)
+            if (v->slot[i].output != NULL &&
+                built->slot[i].state[k] == SLOT_DONE) {
+                evaluate_slot(v, &v->slot[i], k);
+                results++;
+            }
+    circuit_given_check(v);
+    circuit_require(v);
+    circuit_sheet_fill(v);
+    for (size_t i = 0; i < v->requirement_count; i++)
+        if (v->requirement[i].block->circuit != NULL)
+            requirement_met(&v->maker, &v->requirement[i]);
+    return results;
+}
+
+static double time_of_layout(struct compile *c, const struct guide *g,
+                             const struct values *v, const struct findings *f) {
+    double start = now_ms();
+    if (layout_pages(c, g, v, f) == NULL)
+        exit(1);
+    return now_ms() - start;
+}
+
+/* Circuits that are bad are not drawn. */
+static void hide(const struct guide *g, bool hidden) {
+    for (size_t i = 0; i < g->block_count; i++)
+        if (g->blocks[i]->circuit != NULL)
+            g->blocks[i]->circuit->bad = hidden;
+}
+
+static void report_guide(const char *path) {
+    double solving[RUNS], with[RUNS], without[RUNS];
+    struct compile c = compile_new();
+    struct guide *g = source_read(&c, path);
+    struct values *v = values_evaluate(&c, g);
+    struct findings *f = checks_run(&c, g, v);
+    size_t results = 0;
+    for (size_t i = 0; i < RUNS; i++) {
+        struct compile own = compile_new();
+        struct values *fresh = evaluate_open(&own, source_read(&own, path));
+        evaluate_others(fresh);
+        double start = now_ms();
+        results = evaluate_circuits(fresh, v);
+        solving[i] = now_ms() - start;
+        arena_free(own.arena);
+    }
+    for (size_t i = 0; i < RUNS; i++) {
+        with[i] = time_of_layout(&c, g, v, f);
+        hide(g, true);
+        without[i] = time_of_layout(&c, g, v, f);
+        hide(g, false);
+    }
+    printf("%-32s %4zu results, evaluated %7.3f ms, drawn %7.3f ms\n", path,
+           results, median(solving, RUNS),
+           median(with, RUNS) - median(without, RUNS));
+    arena_free(c.arena);
+}
+
+int main(void) {
+    struct compile c = compile_new();
     for (size_t i = 0; i < CIRCUIT_GUIDES; i++) {
         const struct guide *g = source_read(&c, circuit_guides[i]);
         if (g != NULL)
@@ -94,6 +186,8 @@ int main(void) {
     double ms =
         report(&c, source_read_text(&c, "large.md", text_of(large(c.arena))));
     arena_free(c.arena);
+    for (size_t i = 0; i < CIRCUIT_GUIDES; i++)
+        report_guide(circuit_guides[i]);
     if (ms > ALLOWED_MS)
         fprintf(stderr, "bench: 1,000 elements take more than %d ms\n",
                 ALLOWED_MS);
