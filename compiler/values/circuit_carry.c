@@ -12,8 +12,8 @@
 #include <math.h>
 #include <string.h>
 
-/* Below this nobody asks what a switch is rated for, A: common practice, no
- * source. */
+/* Below this nobody asks what a switch or a connector is rated for, A: common
+ * practice, no source. */
 #define SMALL 1.0
 
 /* From here on a rating is one for line voltage, not for a vehicle's: V. */
@@ -158,28 +158,38 @@ static const struct quantity *share_of(struct circuit_work *w,
     return left;
 }
 
-/* Nobody knows what it carries: asked of what breaks a current. */
+/* Nobody knows what it carries: asked of what breaks a current, and of a
+ * connector, whose pins its maker rates. Crimps and bolted joints are as good
+ * as their wire. */
 static void ask_rating(const struct carry *c) {
     struct circuit_work *w = c->w;
     const struct circuit_element *e = &w->c->element[c->part];
-    if ((e->part != CIRCUIT_SWITCH && e->part != CIRCUIT_CONTACT) ||
+    bool breaks = e->part == CIRCUIT_SWITCH || e->part == CIRCUIT_CONTACT;
+    if ((!breaks && e->part != CIRCUIT_CONNECTOR) ||
         range_ends(c->worst.current).high <= SMALL)
         return;
-    require(c, (struct requirement){
-                   .rule = "contact",
-                   .what = "rating of a contact",
-                   .trouble = arena_printf(
-                       w->v->c->arena,
-                       "%s switches more than 1 A and no rating is stated",
-                       w->part[c->part].name),
-                   .source = "common practice, no source",
-                   .cure = arena_printf(
-                       w->v->c->arena,
-                       "write it from its maker's data: "
-                       "%s %s%s 30 A, or 20 A lamp",
-                       circuit_part_word(e->part), w->part[c->part].name,
-                       e->terminal[0].len > 0 ? " 30-87," : ""),
-                   .flag = true});
+    const char *name = w->part[c->part].name;
+    require(
+        c,
+        (struct requirement){
+            .rule = "contact",
+            .what = breaks ? "rating of a contact" : "rating of a connector",
+            .trouble = arena_printf(
+                w->v->c->arena, "%s %s more than 1 A and no rating is stated",
+                name, breaks ? "switches" : "carries"),
+            .source = "common practice, no source",
+            .cure = breaks
+                        ? arena_printf(w->v->c->arena,
+                                       "write it from its maker's data: "
+                                       "%s %s%s 30 A, or 20 A lamp",
+                                       circuit_part_word(e->part), name,
+                                       e->terminal[0].len > 0 ? " 30-87," : "")
+                        : arena_printf(w->v->c->arena,
+                                       "write what its maker allows: "
+                                       "connector %s 15 A, or its tab: "
+                                       "tab 6.3 mm",
+                                       name),
+            .flag = true});
 }
 
 static void require_contact(const struct carry *c) {
