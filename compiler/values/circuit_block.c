@@ -26,7 +26,7 @@ enum { TURNS_MAX = 6 };
 static double result_now(const struct task *t) {
     const struct circuit_work *w = t->w;
     const struct circuit_output *o = t->output;
-    size_t supply = w->c->element_count;
+    size_t supply = w->c->element_count + o->supply;
     if (o->result == RESULT_POINT)
         return w->solution.volt[w->node[o->index]];
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0};
@@ -272,7 +272,7 @@ static struct value hottest(struct values *v, const struct block *b,
     double most = 0;
     for (size_t i = 0; i < c->element_count; i++) {
         const struct circuit_output heat = {
-            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"}};
+            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"}, 0};
         bool first = c->element[i].part != CIRCUIT_LOAD &&
                      c->element[i].part != CIRCUIT_COIL;
         for (size_t k = 0; k < i; k++)

@@ -11,8 +11,8 @@ enum circuit_result {
     RESULT_CURRENT,
     RESULT_HEAT,
     RESULT_TEMPERATURE, /* of a wire's conductor */
-    RESULT_LOOP,        /* supply less the first load */
-    RESULT_LOSS,        /* supply less this load; has no name */
+    RESULT_LOOP,        /* first supply less the first load */
+    RESULT_LOSS,        /* a supply less this load; has no name */
     RESULT_FAULT,       /* into a short at a point, all supplies on */
     RESULT_HOTTEST      /* a text: what gives off most and is no load */
 };
@@ -24,6 +24,7 @@ struct circuit_output {
     size_t index; /* point or element */
     bool again;   /* the first state by its name: a second name for one value */
     struct field field;
+    size_t supply; /* that a loss is measured from; 0: the first */
 };
 
 /* The first supply at `at` where that is not NULL. BAD after a message. */

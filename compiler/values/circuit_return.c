@@ -9,6 +9,7 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 #define DROP_SOURCE                                                            \
@@ -42,12 +43,13 @@ static const struct quantity *share_of(struct circuit_work *w,
     return q;
 }
 
-/* The most that a load may lose, in volts; per cent are of the first supply. */
+/* The most that a load may lose, in volts; per cent are of the supply that
+ * feeds it, in the state at hand. */
 static const struct quantity *limit_of(struct circuit_work *w, size_t load,
-                                       const char **source) {
+                                       size_t feeds, const char **source) {
     const struct value *stated =
         block_setting(w->v, w->b, "drop limit", w->variant);
-    const struct quantity *supply = w->part[w->c->element_count].figure[0];
+    const struct quantity *supply = w->part[feeds].figure[0];
     const struct unit *percent = unit_find("%", 1);
     *source = "drop limit of the circuit";
     if (stated->type == VALUE_BAD)
@@ -69,54 +71,70 @@ static const struct quantity *limit_of(struct circuit_work *w, size_t load,
         w, quantity_exact(&w->v->maker, share, percent->dim, percent), supply);
 }
 
-/* The most that a load loses in the states in which it is on; NULL: in none.
- */
-static const struct quantity *loss_of(struct circuit_work *w, size_t load,
-                                      size_t *state) {
-    const struct quantity *most = NULL;
-    for (size_t s = 0; s < w->c->state_count; s++) {
-        if (circuit_worst_is_short(&w->c->state[s]) ||
-            !circuit_solve_state(w, s, NULL) ||
-            w->part[w->c->element_count].law == LAWS ||
-            fabs(circuit_trace_current(w, load)) < 1e-3)
-            continue;
-        const struct circuit_output output = {
-            RESULT_LOSS, s, load, false, {"loss", "V", "supply less load"}};
-        const char *name =
-            arena_printf(w->v->c->arena, "loss of %s", w->part[load].name);
-        struct value value = circuit_block_result(
-            w->v, w->b, &output, text_of(name), w->variant, NULL);
-        if (value.type != VALUE_QUANTITY ||
-            (most != NULL &&
-             range_ends(value.quantity).high <= range_ends(most).high))
-            continue;
-        most = value.quantity;
-        *state = s;
-    }
-    return most;
+/* What a load loses from the supply that feeds it, in one state. */
+struct lost {
+    const struct quantity *volt, *limit; /* NULL: nothing, or no limit */
+    const char *source;
+    size_t state, supply;
+};
+
+static struct lost lost_in(struct circuit_work *w, size_t load, size_t state) {
+    struct lost lost = {.state = state};
+    if (circuit_worst_is_short(&w->c->state[state]) ||
+        !circuit_solve_state(w, state, NULL) ||
+        fabs(circuit_trace_current(w, load)) < 1e-3)
+        return lost;
+    lost.supply = circuit_trace_supply(w, load);
+    if (lost.supply == SIZE_MAX)
+        return lost;
+    const struct circuit_output output = {
+        .result = RESULT_LOSS,
+        .state = state,
+        .index = load,
+        .field = {"loss", "V", "supply less load"},
+        .supply = lost.supply - w->c->element_count};
+    const char *name =
+        arena_printf(w->v->c->arena, "loss of %s", w->part[load].name);
+    struct value value = circuit_block_result(w->v, w->b, &output,
+                                              text_of(name), w->variant, NULL);
+    if (value.type != VALUE_QUANTITY || !circuit_solve_state(w, state, NULL))
+        return lost;
+    lost.volt = value.quantity;
+    lost.limit = limit_of(w, load, lost.supply, &lost.source);
+    return lost;
 }
 
+static double share_lost(const struct lost *l) {
+    return range_ends(l->volt).high / range_ends(l->limit).low;
+}
+
+static void note_safety_drop(struct circuit_work *w, const struct lost *l) {
+    struct circuit_extremes *e = w->v->of_block[w->b->index].extremes;
+    double supply = range_ends(w->part[l->supply].figure[0]).low;
+    e->safety_drop = fmax(e->safety_drop, range_ends(l->volt).high / supply);
+}
+
+/* In the state in which it is nearest to its limit, or furthest beyond. */
 static void require_drop(struct circuit_work *w, size_t load) {
-    size_t state = 0;
-    const struct quantity *loss = loss_of(w, load, &state);
-    const char *source = NULL;
-    if (loss == NULL || !circuit_solve_state(w, state, NULL))
-        return;
-    const struct quantity *limit = limit_of(w, load, &source);
-    if (limit == NULL)
-        return;
-    if (is_safety(w, load)) {
-        struct circuit_extremes *e = w->v->of_block[w->b->index].extremes;
-        double supply = range_ends(w->part[w->c->element_count].figure[0]).low;
-        e->safety_drop = fmax(e->safety_drop, range_ends(loss).high / supply);
+    struct lost worst = {.volt = NULL};
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        struct lost lost = lost_in(w, load, s);
+        if (lost.volt == NULL || lost.limit == NULL)
+            continue;
+        if (is_safety(w, load))
+            note_safety_drop(w, &lost);
+        if (worst.volt == NULL || share_lost(&lost) > share_lost(&worst))
+            worst = lost;
     }
+    if (worst.volt == NULL)
+        return;
     struct requirement r = rule(w, load, "drop");
     r.what = arena_printf(w->v->c->arena, "lost there and back, %s to %s%s",
-                          w->part[w->c->element_count].name, w->part[load].name,
-                          circuit_worst_words(w, state));
-    r.left = loss;
-    r.right = limit;
-    r.source = source;
+                          w->part[worst.supply].name, w->part[load].name,
+                          circuit_worst_words(w, worst.state));
+    r.left = worst.volt;
+    r.right = worst.limit;
+    r.source = worst.source;
     r.cure = "thicker wire, better contacts, or a relay near the load";
     block_require(w->v, r);
 }

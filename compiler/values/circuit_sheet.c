@@ -14,6 +14,7 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -105,12 +106,18 @@ static bool is_on(const struct build *b, size_t part) {
     return fabs(circuit_trace_current(b->w, part)) > 1e-3;
 }
 
-/* A result of the element; NULL: none. The state is solved again behind it. */
+/* A result of the element; NULL: none. A loss is that from the supply that
+ * feeds it. The state is solved again behind it. */
 static const struct quantity *result(const struct build *b, size_t part,
                                      enum circuit_result kind, const char *unit,
                                      const struct quantity *at) {
-    const struct circuit_output o = {
-        kind, b->state, part, false, {"", unit, ""}};
+    size_t first = b->w->c->element_count;
+    size_t supply =
+        kind == RESULT_LOSS ? circuit_trace_supply(b->w, part) : first;
+    if (supply == SIZE_MAX)
+        return NULL;
+    const struct circuit_output o = {kind,  b->state,       part,
+                                     false, {"", unit, ""}, supply - first};
     struct value value = circuit_block_result(
         b->v, b->w->b, &o, b->w->c->element[part].id, b->variant, at);
     circuit_solve_state(b->w, b->state, NULL);
@@ -181,8 +188,6 @@ static bool load_row(struct build *b, size_t part) {
     b->cell[1] = fuses.len == 0 ? "none" : buf_cstr(&fuses);
     b->cell[2] = figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);
-    /* Behind a second supply that is stronger than the first it loses nothing
-     * of the first one's voltage. */
     double lost = range_ends(loss).high;
     b->cell[4] = lost > 0 ? volts(b, lost, ROUND_UP) : "";
     return true;

@@ -75,7 +75,7 @@ static void weigh_result(const struct task *t) {
         return;
     }
     if (circuit_task_is_loss(t)) {
-        weigh(t, w->c->element_count, -1);
+        weigh(t, w->c->element_count + t->output->supply, -1);
         weigh(t, t->part, -1);
         return;
     }

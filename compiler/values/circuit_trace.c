@@ -80,3 +80,33 @@ size_t circuit_trace_joined(const struct circuit_work *w, size_t part) {
                  end_of(w, i, true) == end_of(w, part, false);
     return count;
 }
+
+/* Marks the nodes that the current of a load comes through. */
+static void mark_feed(const struct circuit_work *w, size_t load, bool *node) {
+    node[end_of(w, load, false)] = true;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < w->c->element_count; i++)
+            if (flows(w, i) && node[end_of(w, i, true)] &&
+                !node[end_of(w, i, false)])
+                node[end_of(w, i, false)] = grown = true;
+    }
+}
+
+size_t circuit_trace_supply(const struct circuit_work *w, size_t load) {
+    bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
+    size_t feeds = SIZE_MAX;
+    double least = INFINITY;
+    if (!flows(w, load))
+        return SIZE_MAX;
+    mark_feed(w, load, node);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        double volt = w->solution.volt[w->to[s]] - w->solution.volt[w->from[s]];
+        if (w->part[s].law == LAWS || !node[w->to[s]] || volt >= least ||
+            circuit_trace_current(w, s) < NOTHING)
+            continue;
+        feeds = s;
+        least = volt;
+    }
+    return feeds;
+}

@@ -14,6 +14,10 @@ size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
 /* Adds the fuses and breakers that the current of a part has met last, through
  * loads too. */
 void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
+/* The supply, as a part, that feeds a load: what its current comes from gives
+ * current itself. Of several the one with the least voltage at its posts: the
+ * load loses what it falls short of that. SIZE_MAX: none. */
+size_t circuit_trace_supply(const struct circuit_work *w, size_t load);
 /* Elements whose current flows into the node where that of a part enters. */
 size_t circuit_trace_joined(const struct circuit_work *w, size_t part);
 
