@@ -127,14 +127,14 @@ static const struct quantity *result(const struct build *b, size_t part,
 /* Two digits, as a meter with millivolts tells them apart; from 1 V on 10 mV.
  * What is accepted shrinks by that. */
 static const char *volts(const struct build *b, double si, enum round_way way) {
-    bool small = fabs(si) < 1;
-    const struct unit *u = small ? unit_find("mV", 2) : unit_find("V", 1);
     double shown = si;
-    if (small && fabs(si) >= 0.1) { /* to 10 mV */
+    if (fabs(si) < 1 && fabs(si) >= 0.1) { /* to 10 mV */
         char text[ROUND_TEXT_MAX];
         round_text(text, si * 100, 0, way);
         shown = strtod(text, NULL) / 100;
     }
+    bool small = fabs(shown) < 1;
+    const struct unit *u = small ? unit_find("mV", 2) : unit_find("V", 1);
     return figure_text(b->v->c->arena, shown, u, u->dim,
                        small ? (fabs(si) < 0.01 ? 1 : 0) : 2, way);
 }
