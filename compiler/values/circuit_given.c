@@ -149,7 +149,8 @@ static void loads_behind(const struct look *k, size_t element, bool *load) {
 /* What the words behind a load's kind say: `7.6 A at 13.2 V`. */
 static struct load_amount amount_of(const struct look *k, size_t load) {
     const struct circuit_element *e = &k->c->element[load];
-    struct load_amount amount = {.kind = LOAD_LEVEL};
+    struct load_amount amount = {
+        .kind = LOAD_LEVEL, .limit = drop_limit_usual(k->v, NULL, k->variant)};
     if (e->word_count < 2)
         return amount;
     amount.kind = load_kind_find(e->word[0].start, e->word[0].len);

@@ -6,15 +6,12 @@
 #include "values/circuit_carry.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
+#include "values/drop_limit.h"
 #include "values/range.h"
 
 #include <math.h>
 #include <stdint.h>
 #include <string.h>
-
-#define DROP_SOURCE                                                            \
-    "none is stated: 3 % where safety hangs on the load, else 10 %: common "   \
-    "practice (ABYC E-11, from memory)"
 
 static struct requirement rule(const struct circuit_work *w, size_t part,
                                const char *name) {
@@ -27,48 +24,33 @@ static struct requirement rule(const struct circuit_work *w, size_t part,
                                 .at = w->part[part].element->at};
 }
 
-static bool is_safety(const struct circuit_work *w, size_t load) {
+static const struct block *block_of(const struct circuit_work *w, size_t load) {
     const struct circuit_element *e = &w->c->element[load];
-    const struct block *b = values_block(w->v, w->b->scope, e->word[0], "load");
-    return b != NULL && block_text(w->v, b, "serves", w->variant).len > 0;
+    return values_block(w->v, w->b->scope, e->word[0], "load");
 }
 
-static const struct quantity *share_of(struct circuit_work *w,
-                                       const struct quantity *share,
-                                       const struct quantity *volt) {
-    struct quantity *q =
-        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, share, volt);
-    q->unit = unit_find("V", 1);
-    q->name = text_of("drop limit");
-    return q;
+static bool is_safety(const struct circuit_work *w, size_t load) {
+    const struct block *b = block_of(w, load);
+    return b != NULL && block_text(w->v, b, "serves", w->variant).len > 0;
 }
 
 /* The most that a load may lose, in volts; per cent are of the supply that
  * feeds it, in the state at hand. */
 static const struct quantity *limit_of(struct circuit_work *w, size_t load,
                                        size_t feeds, const char **source) {
-    const struct value *stated =
-        block_setting(w->v, w->b, "drop limit", w->variant);
     const struct quantity *supply = w->part[feeds].figure[0];
-    const struct unit *percent = unit_find("%", 1);
+    struct drop_limit limit = drop_limit_stated(w->v, w->b, w->variant);
     *source = "drop limit of the circuit";
-    if (stated->type == VALUE_BAD)
+    if (block_is_bad(w->v, w->b, "drop limit", w->variant))
         return NULL;
-    if (stated->type == VALUE_QUANTITY && !dim_none(stated->quantity->dim))
-        return stated->quantity;
-    if (stated->type == VALUE_QUANTITY)
-        return share_of(w, stated->quantity,
-                        stated->with != NULL ? stated->with : supply);
-    double share = is_safety(w, load) ? 0.03 : 0.10;
-    *source = DROP_SOURCE;
-    block_assume(
-        w->v, w->b, w->variant,
-        arena_printf(w->v->c->arena, "drop limit, %s", w->part[load].name),
-        arena_printf(w->v->c->arena, "%.0f\xC2\xA0%% of the supply",
-                     100 * share),
-        DROP_SOURCE);
-    return share_of(
-        w, quantity_exact(&w->v->maker, share, percent->dim, percent), supply);
+    if (!drop_limit_is_known(&limit)) {
+        limit = drop_limit_usual(w->v, block_of(w, load), w->variant);
+        *source = drop_limit_assume(
+            w->v, w->b, w->variant,
+            arena_printf(w->v->c->arena, "drop limit, %s", w->part[load].name),
+            &limit);
+    }
+    return drop_limit_volt(w->v, &limit, supply);
 }
 
 /* What a load loses from the supply that feeds it, in one state. */

@@ -49,29 +49,13 @@ static void feed_of_block(struct values *v, const struct block *supply,
     out->weakest = low;
 }
 
-/* What a wire's drop limit takes; of a block without one nothing is known. */
-static void read_lost(struct values *v, const struct block *b, size_t variant,
-                      struct feed *out) {
-    if (b->kind->id != KIND_WIRE)
-        return;
-    const struct value *limit = block_setting(v, b, "drop limit", variant);
-    if (limit->type != VALUE_QUANTITY)
-        out->share = quantity_number(&v->maker, ELECTRICAL_USUAL_SHARE);
-    else if (!dim_none(limit->quantity->dim))
-        out->lost = limit->quantity;
-    else if (limit->with == NULL)
-        out->share = limit->quantity;
-    else
-        out->lost = quantity_binary(&v->maker, QUANTITY_MULTIPLY,
-                                    limit->quantity, limit->with);
-}
-
 /* The supply block of a block; *out.bad: something of it has a message. */
 static const struct block *read_supply(struct values *v, const struct block *b,
                                        size_t variant, struct feed *out) {
     const struct value *value = block_setting(v, b, "supply", variant);
-    *out = (struct feed){0};
-    read_lost(v, b, variant, out);
+    *out = (struct feed){.drops = b->kind->id == KIND_WIRE};
+    if (out->drops)
+        out->limit = drop_limit_stated(v, b, variant);
     if (value->type == VALUE_QUANTITY)
         out->base = out->strongest = out->weakest = value->quantity;
     if (value->type != VALUE_TEXT)
@@ -112,8 +96,9 @@ struct load_amount electrical_amount(struct values *v, const struct block *load,
     struct quantity *highest = quantity_of(v, load, "highest", variant);
     const struct value *current = block_setting(v, load, "current", variant);
     struct text kind = block_text(v, load, "kind", variant);
-    struct load_amount amount = {load_kind_find(kind.start, kind.len), highest,
-                                 NULL};
+    struct load_amount amount = {.kind = load_kind_find(kind.start, kind.len),
+                                 .current = highest,
+                                 .limit = drop_limit_usual(v, load, variant)};
     if (highest == NULL && current->type == VALUE_QUANTITY) {
         amount.current = current->quantity;
         amount.at = current->with;
@@ -123,12 +108,13 @@ struct load_amount electrical_amount(struct values *v, const struct block *load,
 
 /* The voltage that the drop limit leaves, where it leaves one. */
 static const struct quantity *left_of(struct values *v, const struct feed *feed,
+                                      const struct load_amount *amount,
                                       const struct quantity *volt) {
-    const struct quantity *lost = feed->lost;
-    if (feed->share != NULL)
-        lost = quantity_binary(&v->maker, QUANTITY_MULTIPLY, feed->share, volt);
-    if (lost == NULL)
+    if (!feed->drops)
         return volt;
+    const struct quantity *lost = drop_limit_volt(
+        v, drop_limit_is_known(&feed->limit) ? &feed->limit : &amount->limit,
+        volt);
     struct quantity *left =
         quantity_binary(&v->maker, QUANTITY_SUBTRACT, volt, lost);
     left->unit = volt->unit;
@@ -145,7 +131,7 @@ static struct quantity *load_at(struct values *v,
         c == NULL)
         return amount->current;
     if (amount->kind == LOAD_POWER)
-        volt = left_of(v, feed, volt);
+        volt = left_of(v, feed, amount, volt);
     const struct quantity *of[] = {amount->current, amount->at, volt};
     struct quantity *q = quantity_call(&v->maker, c, NULL, of);
     q->unit = amount->current->unit;

@@ -5,6 +5,7 @@
 
 #include "calc/load.h"
 #include "calc/wire.h"
+#include "values/drop_limit.h"
 #include "values/model.h"
 
 /* A supply as a wire or fuse sees it. */
@@ -13,13 +14,10 @@ struct feed {
     struct quantity *strongest;        /* for the largest fault current */
     struct quantity *weakest;          /* for the smallest */
     const struct quantity *resistance; /* inner; assumed when not written */
-    bool bad; /* something of the supply has a message already */
-    /* What may be lost on the way, by the block's drop limit: a share of the
-     * voltage, or volts; one of them, or neither. */
-    const struct quantity *share, *lost;
+    bool bad;                /* something of the supply has a message already */
+    bool drops;              /* of a wire block: something is lost on the way */
+    struct drop_limit limit; /* as that states it; else the load's usual one */
 };
-/* Of the supply's voltage that a wire may lose which states no limit. */
-#define ELECTRICAL_USUAL_SHARE 0.10
 /* "house", "house charging": the block's name, then which of its voltages. */
 void electrical_split(struct text supply, struct text *name,
                       struct text *state);
@@ -36,6 +34,7 @@ struct load_amount {
     enum load_kind kind;
     struct quantity *current;  /* NULL: not told */
     const struct quantity *at; /* NULL: not told, or as much at any voltage */
+    struct drop_limit limit;   /* the usual one of such a load */
 };
 /* Of a load block: its `highest` as it stands, where it has one, else its
  * `current`. */

@@ -161,24 +161,15 @@ static bool read_surroundings(struct values *v, struct wire_inputs *w) {
     return w->ambient == NULL || stands_ambient(v, w);
 }
 
-static const struct quantity *share_of(struct values *v,
-                                       const struct quantity *share,
-                                       const struct quantity *of) {
-    struct quantity *q =
-        quantity_binary(&v->maker, QUANTITY_MULTIPLY, share, of);
-    q->unit = unit_find("V", 1);
-    q->name = text_of("drop limit");
-    return q;
-}
-
-/* A limit that is a share of the supply's own voltage. */
-static const struct quantity *limit_of(struct values *v, struct wire_inputs *w,
-                                       const struct quantity *share,
-                                       const struct quantity *of) {
-    w->by_ends = of == w->feed.base && w->end[0].current != NULL;
+/* Of a share of the supply's own voltage also what it is at its ends. */
+static void take_limit(struct values *v, struct wire_inputs *w,
+                       const struct drop_limit *limit) {
+    bool share = limit->share != NULL && limit->of == NULL;
+    w->by_ends = share && w->end[0].current != NULL;
     for (int i = 0; i < 2 && w->by_ends; i++)
-        w->end[i].limit = share_of(v, share, electrical_end(v, of, i == 1));
-    return share_of(v, share, of);
+        w->end[i].limit =
+            drop_limit_volt(v, limit, electrical_end(v, w->feed.base, i == 1));
+    w->limit = drop_limit_volt(v, limit, w->feed.base);
 }
 
 static const struct block *load_block(struct values *v,
@@ -187,56 +178,35 @@ static const struct block *load_block(struct values *v,
                         block_text(v, w->block, "load", w->variant), "load");
 }
 
-/* Silence is not safe: a wire may be warm enough and still leave its load
- * nothing. 3 % where safety hangs on the load, 10 % elsewhere. */
 static void assume_limit(struct values *v, struct wire_inputs *w) {
-    static const char source[] =
-        "none is stated: 3 % where safety hangs on the load, else 10 %: common "
-        "practice (ABYC E-11, from memory)";
     if (!w->has_feed) {
         block_assume(v, w->block, w->variant, "drop limit",
                      "none, the ampacity alone decides",
                      "neither a limit nor a supply is stated");
         return;
     }
-    const struct block *load = load_block(v, w);
-    bool safety = load != NULL && block_text(v, load, "serves", w->variant).len;
-    const struct unit *percent = unit_find("%", 1);
-    double share = safety ? 0.03 : ELECTRICAL_USUAL_SHARE;
-    w->limit_source = source;
-    w->limit =
-        limit_of(v, w, quantity_exact(&v->maker, share, percent->dim, percent),
-                 w->feed.base);
-    block_assume(
-        v, w->block, w->variant, "drop limit",
-        arena_printf(v->c->arena, "%.0f\xC2\xA0%% of the supply", 100 * share),
-        source);
+    struct drop_limit usual = drop_limit_usual(v, load_block(v, w), w->variant);
+    take_limit(v, w, &usual);
+    w->limit_source =
+        drop_limit_assume(v, w->block, w->variant, "drop limit", &usual);
 }
 
 static bool read_limit(struct values *v, struct wire_inputs *w) {
-    const struct value *limit =
-        block_setting(v, w->block, "drop limit", w->variant);
-    if (limit->type == VALUE_BAD)
+    struct drop_limit limit = drop_limit_stated(v, w->block, w->variant);
+    if (block_is_bad(v, w->block, "drop limit", w->variant))
         return false;
-    if (limit->type != VALUE_QUANTITY) {
+    if (!drop_limit_is_known(&limit)) {
         assume_limit(v, w);
         return true;
     }
-    w->limit_source = "drop limit of the block";
-    if (!dim_none(limit->quantity->dim)) {
-        w->limit = limit->quantity;
-        return true;
-    }
-    const struct quantity *of = limit->with != NULL ? limit->with
-                                : w->has_feed       ? w->feed.base
-                                                    : NULL;
-    if (of == NULL) {
+    if (limit.share != NULL && limit.of == NULL && !w->has_feed) {
         block_missing(
             v, w->block, "supply",
             "a drop limit in per cent needs the voltage that it refers to");
         return false;
     }
-    w->limit = limit_of(v, w, limit->quantity, of);
+    w->limit_source = "drop limit of the block";
+    take_limit(v, w, &limit);
     return true;
 }
 
