@@ -6,6 +6,7 @@
 #include "base/diag.h"
 #include "values/circuit_look.h"
 #include "values/electrical.h"
+#include "values/point.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -139,6 +140,63 @@ static void check_text(struct values *v, const struct block *b,
                  text_cstr(v->c->arena, said));
 }
 
+static bool holds_fuse(const struct look *k, const struct block *fuse) {
+    for (size_t e = 0; e < k->c->element_count; e++) {
+        const struct circuit_element *one = &k->c->element[e];
+        if ((one->part == CIRCUIT_FUSE || one->part == CIRCUIT_BREAKER) &&
+            text_equal(one->name, fuse->name) &&
+            (values_tagged(k->v, &one->tags) >> k->variant & 1) != 0 &&
+            values_block(k->v, k->circuit->scope, one->name, "fuse") == fuse)
+            return true;
+    }
+    return false;
+}
+
+/* The supply that a place names, or any battery where it says only that. */
+static bool has_supply(const struct look *k, struct text name,
+                       const struct block *named) {
+    for (size_t i = 0; i < k->c->supply_count; i++) {
+        struct text one = k->c->supply[i].name;
+        if (named != NULL
+                ? text_equal(one, name)
+                : point_find(k->v, k->circuit->scope, one) == POINT_BATTERY)
+            return true;
+    }
+    return false;
+}
+
+/* A fuse is placed from a supply of the circuit in which it stands; other
+ * sources, a busbar or a panel, need not be drawn. */
+static void check_place(struct values *v, const struct block *b,
+                        size_t variant) {
+    const struct value *place = block_setting(v, b, "place", variant);
+    struct look wrong = {0};
+    if (place->type != VALUE_QUANTITY || place->text.len == 0)
+        return;
+    struct text rest = place->text, name;
+    text_next_part(&rest, ' ', &name);
+    const struct block *named = values_block(v, b->scope, name, "supply");
+    if (named == NULL && !text_is(name, "battery"))
+        return;
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        struct look k;
+        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k) ||
+            !holds_fuse(&k, b))
+            continue;
+        if (has_supply(&k, name, named))
+            return;
+        wrong = k;
+    }
+    if (wrong.c != NULL)
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, block_place(v, b, "place"),
+                 "fuse %.*s is placed from %.*s, and circuit %.*s, in which it "
+                 "stands, has no such supply; it has %.*s",
+                 (int)b->name.len, b->name.start, (int)name.len, name.start,
+                 (int)wrong.circuit->name.len, wrong.circuit->name.start,
+                 (int)wrong.c->supply[0].name.len,
+                 wrong.c->supply[0].name.start);
+}
+
 /* In the first variant in which it differs. */
 static void check_block(struct values *v, const struct block *b) {
     static const char *const texts[] = {"load", "supply", "protects"};
@@ -149,6 +207,8 @@ static void check_block(struct values *v, const struct block *b) {
         if (b->kind->id == KIND_WIRE) {
             check_loop(v, b, k);
             check_load(v, b, k);
+        } else {
+            check_place(v, b, k);
         }
         for (size_t i = 0; i < 3; i++)
             if ((i < 2) == (b->kind->id == KIND_WIRE))

@@ -43,10 +43,45 @@ enum point_kind point_find(struct values *v, const struct scope *from,
     return POINT_NONE;
 }
 
+/* What may stand behind a supply: words for its posts. */
+static bool is_post(struct text words) {
+    static const char *const posts[] = {
+        "+",        "-",     "\xE2\x88\x92", "plus",     "minus",
+        "positive", "post",  "negative",     "terminal", "stud",
+        "output",   "clamp", "pole",         "B+"};
+    struct text word;
+    while (text_next_part(&words, ' ', &word)) {
+        bool known = word.len == 0;
+        for (size_t i = 0; i < sizeof posts / sizeof posts[0]; i++)
+            known = known || text_is(word, posts[i]);
+        if (!known)
+            return false;
+    }
+    return true;
+}
+
+/* Where a panel or an inlet begins is anyone's guess, but a supply is known by
+ * its posts. */
+static bool check_post(struct values *v, const struct scope *from,
+                       struct text point, struct span at) {
+    struct text word = first_word(point);
+    struct text behind = text_part(point, word.len, point.len);
+    bool supply = text_is(word, "battery") ||
+                  values_block(v, from, word, "supply") != NULL;
+    if (!supply || is_post(behind))
+        return true;
+    behind = text_trim(behind);
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, at,
+             "'%.*s' is no post of %.*s; write %.*s +, or name another source",
+             (int)behind.len, behind.start, (int)word.len, word.start,
+             (int)word.len, word.start);
+    return false;
+}
+
 bool point_check(struct values *v, const struct scope *from, struct text point,
                  struct span at) {
     if (point_find(v, from, point) != POINT_NONE)
-        return true;
+        return check_post(v, from, point, at);
     struct text word = first_word(point);
     if (values_block(v, from, word, "load") != NULL) {
         diag_add(v->c->diags, DIAG_SETTING_VALUE, at,

@@ -15,7 +15,8 @@ enum point_kind {
  * or terminal may stand behind. */
 enum point_kind point_find(struct values *v, const struct scope *from,
                            struct text point);
-/* The same, and a message at `at` when it is none. */
+/* The same, and a message at `at` when it is none, or when what stands behind a
+ * supply is no post. */
 bool point_check(struct values *v, const struct scope *from, struct text point,
                  struct span at);
 
