@@ -126,8 +126,8 @@ static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
     w->slopes = &k->slopes;
 }
 
-/* Corners kept in a state; of large circuits none. */
-enum { CORNERS_MAX = 256, CORNER_ROOM_MAX = COPIED_MAX / 10 };
+/* Of large circuits no corner is kept. */
+enum { CORNER_ROOM_MAX = COPIED_MAX / 10 };
 
 /* Many results have their ends at the same corners: each is solved once. What
  * is tried once, along a range, is not kept. */
@@ -145,7 +145,7 @@ bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
         circuit_solve_make(w, corner, count);
         circuit_memo_no_slopes(w);
         enum net_fault fault = circuit_solve_net(w, circuit_memo_open(w));
-        if (known && !w->trying && m->corner_count < CORNERS_MAX) {
+        if (known && !w->trying && m->corner_count < CIRCUIT_CORNERS_MAX) {
             keep_corner(w, list, corner, count, fault);
             m->corner_count++;
         }

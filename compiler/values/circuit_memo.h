@@ -5,6 +5,10 @@
 
 #include "values/circuit_solve.h"
 
+/* Corners kept in a state: many results share a few, but a circuit with many
+ * figures has more than would be asked for again. */
+enum { CIRCUIT_CORNERS_MAX = 256 };
+
 /* circuit_net_make.c: the parts that conduct, with the roots at a corner. */
 void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
                         size_t count);
