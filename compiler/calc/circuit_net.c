@@ -1,5 +1,7 @@
-/* circuit_net.c - nodal analysis: order, factors, Newton's iteration. */
+/* circuit_net.c - nodal analysis: Newton's iteration, the adjoint. */
 #include "calc/circuit_net.h"
+
+#include "calc/circuit_matrix.h"
 
 #include <math.h>
 #include <string.h>
@@ -15,19 +17,23 @@ enum {
 #define CLOSE 1e-11 /* of the voltage: what rounding leaves is less */
 #define TINY 1e-11  /* V */
 
-/* Slices of the caller's memory. `fill` holds 1 where a factor may stand. */
+/* What stands in the caller's memory. */
+enum { NOTHING, ORDERED, FACTORED };
+
+/* Slices of it. */
 struct work {
     size_t n;      /* nodes */
-    double *ready; /* [1] the order was found */
-    double *volt, *right, *order;
+    double *ready; /* [1] NOTHING; ORDERED: the order was found; FACTORED:
+                      the matrix is that of the tangents at the solution */
+    double *volt, *right; /* by node; by step, what goes in and comes out */
     double *current, *at; /* by part: `at` is where its law is taken linear */
     double *chord;        /* by part: a chord this time, not a tangent */
-    double *matrix;       /* n * n */
-    double *fill;         /* n * n: of row p, count and then nodes */
+    struct circuit_matrix m;
 };
 
 size_t circuit_net_room(size_t n, size_t parts) {
-    return 1 + 3 * n + 3 * parts + n * n + n * (n + 1);
+    return 1 + 2 * n + 3 * parts + circuit_matrix_cells(n) +
+           circuit_matrix_index(n);
 }
 
 static struct work slices(const struct net *net, double *room) {
@@ -35,139 +41,32 @@ static struct work slices(const struct net *net, double *room) {
     w.ready = room;
     w.volt = room + 1;
     w.right = w.volt + w.n;
-    w.order = w.right + w.n;
-    w.current = w.order + w.n;
+    w.current = w.right + w.n;
     w.at = w.current + net->part_count;
     w.chord = w.at + net->part_count;
-    w.matrix = w.chord + net->part_count;
-    w.fill = w.matrix + w.n * w.n;
+    double *cells = w.chord + net->part_count;
+    w.m = circuit_matrix_at(w.n, cells, cells + circuit_matrix_cells(w.n));
     return w;
 }
 
-static double *row_of(const struct work *w, size_t p) {
-    return w->fill + p * (w->n + 1);
+static void pair_of(const void *of, size_t i, size_t node[2]) {
+    const struct net *net = of;
+    node[0] = net->part[i].from;
+    node[1] = net->part[i].to;
 }
 
-static void join(struct work *w, size_t a, size_t b) {
-    double *row = row_of(w, a), *cell = &w->matrix[a * w->n + b];
-    if (a == b || *cell != 0)
-        return;
-    *cell = 1;
-    row[0]++;
-    row[(size_t)row[0]] = (double)b;
-}
-
-static void leave(struct work *w, size_t a, size_t gone) {
-    double *row = row_of(w, a);
-    size_t count = (size_t)row[0];
-    for (size_t i = 1; i <= count; i++)
-        if ((size_t)row[i] == gone) {
-            row[i] = row[count];
-            row[0]--;
-            return;
-        }
-}
-
-/* Takes the node with the fewest neighbours, joins these, and so on; ties go to
- * the lower number. What a node is joined to when it is taken is its row. */
-static void find_order(const struct net *net, struct work *w) {
-    memset(w->matrix, 0, w->n * w->n * sizeof *w->matrix);
-    for (size_t p = 0; p < w->n; p++)
-        row_of(w, p)[0] = 0;
-    for (size_t i = 0; i < net->part_count; i++) {
-        size_t a = net->part[i].from, b = net->part[i].to;
-        if (a != 0 && b != 0) {
-            join(w, a, b);
-            join(w, b, a);
-        }
-    }
-    for (size_t p = 0; p < w->n; p++)
-        w->right[p] = 0; /* taken? */
-    for (size_t step = 0; step + 1 < w->n; step++) {
-        size_t best = 0;
-        for (size_t p = 1; p < w->n; p++)
-            if (w->right[p] == 0 &&
-                (best == 0 || row_of(w, p)[0] < row_of(w, best)[0]))
-                best = p;
-        w->order[step] = (double)best;
-        w->right[best] = 1;
-        const double *row = row_of(w, best);
-        for (size_t i = 1; i <= (size_t)row[0]; i++) {
-            leave(w, (size_t)row[i], best);
-            for (size_t k = 1; k <= (size_t)row[0]; k++)
-                join(w, (size_t)row[i], (size_t)row[k]);
-        }
-    }
-    *w->ready = 1;
-}
-
-/* Only where a factor may stand, and the column of node 0: the rest is never
- * read. */
-static void clear_matrix(struct work *w) {
-    for (size_t p = 1; p < w->n; p++) {
-        const double *row = row_of(w, p);
-        double *of_p = w->matrix + p * w->n;
-        of_p[0] = of_p[p] = 0;
-        for (size_t i = 1; i <= (size_t)row[0]; i++) {
-            of_p[(size_t)row[i]] = 0;
-            w->matrix[(size_t)row[i] * w->n + p] = 0;
-        }
-    }
-}
-
-/* Conductances between nodes, all positive but that of a constant power. */
+/* All positive but that of a constant power. */
 static void add_conductance(struct work *w, const struct net_part *p,
                             double g) {
-    if (p->from != 0)
-        w->matrix[p->from * w->n + p->to] += g;
-    if (p->to != 0)
-        w->matrix[p->to * w->n + p->from] += g;
+    if (p->from != p->to)
+        w->m.cell[circuit_matrix_between(&w->m, p->from, p->to)] += g;
 }
 
-/* Takes node after node away and joins its neighbours instead, star to mesh.
- * Conductances are added and never subtracted, so that a part that hardly
- * conducts (a blocking diode) is not lost beside one that does. A node's own
- * conductance, the sum of its row, then stands in its diagonal. False:
- * singular. */
-static bool factor(struct work *w) {
-    size_t n = w->n;
-    for (size_t step = 0; step + 1 < n; step++) {
-        size_t p = (size_t)w->order[step];
-        const double *row = row_of(w, p);
-        double *of_p = w->matrix + p * n, sum = of_p[0];
-        for (size_t i = 1; i <= (size_t)row[0]; i++)
-            sum += of_p[(size_t)row[i]];
-        if (sum == 0 || !isfinite(sum))
-            return false;
-        of_p[p] = sum;
-        for (size_t i = 1; i <= (size_t)row[0]; i++) {
-            size_t a = (size_t)row[i];
-            double *of_a = w->matrix + a * n, share = of_p[a] / sum;
-            of_a[0] += share * of_p[0];
-            for (size_t k = 1; k <= (size_t)row[0]; k++)
-                if ((size_t)row[k] != a)
-                    of_a[(size_t)row[k]] += share * of_p[(size_t)row[k]];
-        }
-    }
-    return true;
-}
-
-static void substitute(const struct work *w, double *x) {
-    size_t n = w->n;
-    for (size_t step = 0; step + 1 < n; step++) {
-        size_t p = (size_t)w->order[step];
-        const double *row = row_of(w, p), *of_p = w->matrix + p * n;
-        for (size_t i = 1; i <= (size_t)row[0]; i++)
-            x[(size_t)row[i]] += of_p[(size_t)row[i]] / of_p[p] * x[p];
-    }
-    for (size_t step = n - 1; step-- > 0;) {
-        size_t p = (size_t)w->order[step];
-        const double *row = row_of(w, p), *of_p = w->matrix + p * n;
-        for (size_t i = 1; i <= (size_t)row[0]; i++)
-            x[p] += of_p[(size_t)row[i]] * x[(size_t)row[i]];
-        x[p] /= of_p[p];
-    }
-    x[0] = 0;
+/* By node, from what goes into each step. */
+static void substitute(const struct work *w, double *volt) {
+    circuit_matrix_substitute(&w->m, w->right);
+    for (size_t p = 0; p < w->n; p++)
+        volt[p] = w->right[w->m.place[p]];
 }
 
 static double across(const struct work *w, const struct net_part *p) {
@@ -200,18 +99,17 @@ static double line_of(const struct work *w, const struct net_part *p, size_t i,
 }
 
 static bool round_of(const struct net *net, struct work *w, bool first) {
-    clear_matrix(w);
+    circuit_matrix_clear(&w->m);
     memset(w->right, 0, w->n * sizeof *w->right);
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
         double rest, g = line_of(w, p, i, first, &rest);
         add_conductance(w, p, g);
-        w->right[p->from] -= rest;
-        w->right[p->to] += rest;
+        w->right[w->m.place[p->from]] -= rest;
+        w->right[w->m.place[p->to]] += rest;
     }
-    if (!factor(w))
+    if (!circuit_matrix_factor(&w->m))
         return false;
-    memcpy(w->volt, w->right, w->n * sizeof *w->volt);
     substitute(w, w->volt);
     return true;
 }
@@ -338,9 +236,10 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     *out = (struct net_solution){w.volt, w.current, floating(net, &w), 0};
     if (out->where < w.n)
         return NET_FLOATS;
-    bool known = *w.ready != 0;
+    bool known = *w.ready != NOTHING;
     if (!known)
-        find_order(net, &w);
+        circuit_matrix_order(&w.m, net, net->part_count, pair_of);
+    *w.ready = ORDERED;
     size_t worst =
         known ? iterate(net, &w, true, &out->rounds) : net->part_count + 1;
     if (worst != net->part_count)
@@ -355,44 +254,55 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     return NET_DIVERGES;
 }
 
-size_t circuit_net_kept(const struct net *net) {
-    return net->node_count + 2 * net->part_count;
+/* Tangents at the solution. */
+static bool factor_tangents(const struct net *net, struct work *w) {
+    if (*w->ready == FACTORED)
+        return true;
+    circuit_matrix_clear(&w->m);
+    for (size_t i = 0; i < net->part_count; i++) {
+        double g;
+        circuit_law_current(&net->part[i].law, across(w, &net->part[i]), &g);
+        add_conductance(w, &net->part[i], g);
+    }
+    bool factored = circuit_matrix_factor(&w->m);
+    *w->ready = factored ? FACTORED : ORDERED;
+    return factored;
 }
 
-/* What a solution is; `current` and `at` stand side by side. */
+size_t circuit_net_kept(const struct net *net, double *room) {
+    struct work w = slices(net, room);
+    return 1 + w.n + 2 * net->part_count + circuit_matrix_packed(&w.m);
+}
+
+/* What a solution is, and its factors; `current` and `at` stand side by side.
+ */
 void circuit_net_keep(const struct net *net, double *room, double *kept) {
     struct work w = slices(net, room);
+    factor_tangents(net, &w);
+    *kept++ = *w.ready;
     memcpy(kept, w.volt, w.n * sizeof *kept);
     memcpy(kept + w.n, w.current, 2 * net->part_count * sizeof *kept);
+    circuit_matrix_pack(&w.m, kept + w.n + 2 * net->part_count);
 }
 
 struct net_solution circuit_net_recall(const struct net *net, double *room,
                                        const double *kept) {
     struct work w = slices(net, room);
+    *w.ready = *kept++;
     memcpy(w.volt, kept, w.n * sizeof *kept);
     memcpy(w.current, kept + w.n, 2 * net->part_count * sizeof *kept);
+    circuit_matrix_unpack(&w.m, kept + w.n + 2 * net->part_count);
     return (struct net_solution){w.volt, w.current, w.n, 0};
 }
 
 void circuit_net_adjoint(const struct net *net, double *room,
                          const double *weight, double *by) {
     struct work w = slices(net, room);
-    clear_matrix(&w);
-    for (size_t i = 0; i < net->part_count; i++) {
-        double g;
-        circuit_law_current(&net->part[i].law, across(&w, &net->part[i]), &g);
-        add_conductance(&w, &net->part[i], g);
-    }
-    if (factor(&w)) {
-        circuit_net_adjoint_again(net, room, weight, by);
+    if (!factor_tangents(net, &w)) {
+        memcpy(by, weight, w.n * sizeof *by);
         return;
     }
-    memcpy(by, weight, w.n * sizeof *by);
-}
-
-void circuit_net_adjoint_again(const struct net *net, double *room,
-                               const double *weight, double *by) {
-    struct work w = slices(net, room);
-    memcpy(by, weight, w.n * sizeof *by);
+    for (size_t p = 0; p < w.n; p++)
+        w.right[w.m.place[p]] = weight[p];
     substitute(&w, by);
 }

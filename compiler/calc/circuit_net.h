@@ -49,7 +49,7 @@ enum net_fault circuit_net_solve(const struct net *n, double *work,
 /* The solution that stands in `work` as figures of its own, and back again, so
  * that the adjoint and a next solution go on from there: circuit_net_kept
  * doubles. */
-size_t circuit_net_kept(const struct net *n);
+size_t circuit_net_kept(const struct net *n, double *work);
 void circuit_net_keep(const struct net *n, double *work, double *kept);
 struct net_solution circuit_net_recall(const struct net *n, double *work,
                                        const double *kept);
@@ -59,8 +59,5 @@ struct net_solution circuit_net_recall(const struct net *n, double *work,
  * ampere that a part takes more at its voltage. */
 void circuit_net_adjoint(const struct net *n, double *work,
                          const double *weight, double *by);
-/* The same for other weights, right behind it: nothing is solved in between. */
-void circuit_net_adjoint_again(const struct net *n, double *work,
-                               const double *weight, double *by);
 
 #endif

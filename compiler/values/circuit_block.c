@@ -165,8 +165,8 @@ static void collect_roots(struct task *t) {
 /* Every root with width below the figures, once, in order; kept for the next
  * result of the state. */
 static void find_roots(struct task *t) {
-    struct circuit_memo *m = &t->w->memo[t->w->state];
-    if (t->w->at != NULL || !m->known) {
+    struct circuit_memo *m = t->w->kept;
+    if (m == NULL) {
         collect_roots(t);
         return;
     }

@@ -160,11 +160,7 @@ double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to) {
     memset(f->weight, 0, f->net.node_count * sizeof *f->weight);
     f->weight[from] += 1;
     f->weight[to] -= 1;
-    if (f->factored)
-        circuit_net_adjoint_again(&f->net, f->room, f->weight, f->by);
-    else
-        circuit_net_adjoint(&f->net, f->room, f->weight, f->by);
-    f->factored = true;
+    circuit_net_adjoint(&f->net, f->room, f->weight, f->by);
     double volt = f->open.volt[from] - f->open.volt[to];
     double ohm = f->by[from] - f->by[to];
     f->current = ohm > 0 && ohm < APART && volt > 0 ? volt / ohm : 0;

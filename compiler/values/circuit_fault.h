@@ -23,8 +23,7 @@ struct circuit_fault {
     struct net_solution open;
     double *weight, *by; /* by node: of the short that was asked for last */
     size_t *in_net;      /* net part of each part; SIZE_MAX: it takes nothing */
-    bool factored;
-    double current; /* of that short, A */
+    double current;      /* of that short, A */
 };
 
 /* Solves for the currents at an end, or at the figures' nominal with wire at

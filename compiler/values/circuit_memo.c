@@ -13,19 +13,12 @@ bool circuit_memo_open(const struct circuit_work *w) {
     return false;
 }
 
-/* Of a large circuit only the solution is copied, not the room for its factors:
- * enough while no other state is put on. */
-enum { COPIED_MAX = 200000 }; /* doubles */
+/* The states of a large circuit share one room, and only the last that was put
+ * on is known. */
+enum { OWN_ROOM_MAX = 200000 }; /* doubles */
 
-static size_t room_of(const struct circuit_work *w) {
-    size_t all = circuit_solve_room(w);
-    return all <= COPIED_MAX ? all
-                             : 1 + 3 * w->node_count + 3 * w->net.part_count;
-}
-
-bool circuit_memo_has(const struct circuit_work *w, size_t state) {
-    return w->memo[state].known &&
-           (w->ordered == state || circuit_solve_room(w) <= COPIED_MAX);
+static bool is_large(const struct circuit_work *w) {
+    return circuit_solve_room(w) > OWN_ROOM_MAX;
 }
 
 static void *copied(struct arena *a, const void *from, size_t count,
@@ -35,42 +28,96 @@ static void *copied(struct arena *a, const void *from, size_t count,
     return to;
 }
 
+/* Two exact voltages of one value are the same. */
+static bool is_at(const struct quantity *a, const struct quantity *b) {
+    if (a == b || a == NULL || b == NULL)
+        return a == b;
+    return a->op == QUANTITY_ROOT && b->op == QUANTITY_ROOT &&
+           a->range.low == a->range.high && b->range.low == b->range.high &&
+           a->nominal == b->nominal;
+}
+
+/* NULL: what is asked for is not worth keeping. */
+static struct circuit_memo *memo_of(const struct circuit_work *w) {
+    if (w->at == NULL)
+        return &w->memo[w->state];
+    return is_large(w) ? NULL : &w->memo[w->c->state_count + w->state];
+}
+
+static void make_room(struct circuit_work *w) {
+    struct arena *a = w->v->c->arena;
+    size_t parts = w->part_count, room = parts + w->node_count;
+    if (w->net_part != NULL && is_large(w))
+        return;
+    w->open = arena_alloc(a, parts, sizeof *w->open);
+    w->peak = arena_alloc(a, parts, sizeof *w->peak);
+    w->net_part = arena_alloc(a, room, sizeof *w->net_part);
+    w->of_net = arena_alloc(a, room, sizeof *w->of_net);
+    w->in_net = arena_alloc(a, parts, sizeof *w->in_net);
+    w->work = NULL;
+}
+
 void circuit_memo_keep(struct circuit_work *w) {
     struct arena *a = w->v->c->arena;
-    struct circuit_memo *m = &w->memo[w->state];
-    size_t parts = w->part_count, room = parts + w->node_count;
+    struct circuit_memo *m = memo_of(w);
+    w->kept = m;
+    w->nominal = true;
+    if (m == NULL)
+        return;
     *m = (struct circuit_memo){
         .known = true,
-        .root = m->root,
-        .root_count = m->root_count,
-        .open = copied(a, w->open, parts, sizeof *w->open),
-        .peak = copied(a, w->peak, parts, sizeof *w->peak),
+        .at = w->at,
+        .open = w->open,
+        .peak = w->peak,
         .supply = copied(a, w->part + w->c->element_count, w->c->supply_count,
                          sizeof *w->part),
         .net = w->net,
-        .net_part = copied(a, w->net_part, room, sizeof *w->net_part),
-        .of_net = copied(a, w->of_net, room, sizeof *w->of_net),
-        .in_net = copied(a, w->in_net, parts, sizeof *w->in_net),
+        .net_part = w->net_part,
+        .nominal =
+            copied(a, w->net_part, w->net.part_count, sizeof *w->net_part),
+        .of_net = w->of_net,
+        .in_net = w->in_net,
         .strays = w->strays,
-        .work = copied(a, w->work, room_of(w), sizeof *w->work),
-        .solution = w->solution};
+        .work = w->work,
+        .kept = arena_alloc(a, circuit_net_kept(&w->net, w->work),
+                            sizeof *m->kept)};
+    circuit_net_keep(&w->net, w->work, m->kept);
+    w->ordered = w->state;
+    w->slopes = &m->slopes;
 }
 
-void circuit_memo_recall(struct circuit_work *w) {
-    const struct circuit_memo *m = &w->memo[w->state];
-    size_t parts = w->part_count, room = parts + w->node_count;
+static void put_back(struct circuit_work *w, const struct circuit_memo *m) {
+    w->at = m->at;
+    w->open = m->open;
+    w->peak = m->peak;
+    w->net_part = m->net_part;
+    w->of_net = m->of_net;
+    w->in_net = m->in_net;
+    w->strays = m->strays;
+    w->work = m->work;
     w->net = m->net;
-    memcpy(w->open, m->open, parts * sizeof *w->open);
-    memcpy(w->peak, m->peak, parts * sizeof *w->peak);
     memcpy(w->part + w->c->element_count, m->supply,
            w->c->supply_count * sizeof *w->part);
-    memcpy(w->net_part, m->net_part, room * sizeof *w->net_part);
-    memcpy(w->of_net, m->of_net, room * sizeof *w->of_net);
-    memcpy(w->in_net, m->in_net, parts * sizeof *w->in_net);
-    memcpy(w->work, m->work, room_of(w) * sizeof *w->work);
-    w->ordered = w->state;
-    w->strays = m->strays;
-    w->solution = m->solution;
+    memcpy(w->net_part, m->nominal, w->net.part_count * sizeof *w->net_part);
+    w->solution = circuit_net_recall(&w->net, w->work, m->kept);
+}
+
+bool circuit_memo_recall(struct circuit_work *w) {
+    struct circuit_memo *m = memo_of(w);
+    bool known = m != NULL && m->known && is_at(m->at, w->at) &&
+                 (w->ordered == w->state || !is_large(w));
+    if (!known) {
+        make_room(w);
+        w->ordered = SIZE_MAX;
+        w->kept = NULL;
+        return false;
+    }
+    if (w->kept != m || !w->nominal)
+        put_back(w, m);
+    w->kept = m;
+    w->nominal = true;
+    w->slopes = &m->slopes;
+    return true;
 }
 
 void circuit_memo_no_slopes(struct circuit_work *w) {
@@ -116,7 +163,8 @@ static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
         .next = *list,
         .value = arena_alloc(a, count + 1, sizeof *k->value),
         .fault = fault,
-        .kept = arena_alloc(a, circuit_net_kept(&w->net), sizeof *k->kept),
+        .kept =
+            arena_alloc(a, circuit_net_kept(&w->net, w->work), sizeof *k->kept),
         .net_part =
             copied(a, w->net_part, w->net.part_count, sizeof *w->net_part)};
     for (size_t i = 0; i < count; i++)
@@ -127,15 +175,16 @@ static void keep_corner(struct circuit_work *w, struct circuit_corner **list,
 }
 
 /* Of large circuits no corner is kept. */
-enum { CORNER_ROOM_MAX = COPIED_MAX / 10 };
+enum { CORNER_ROOM_MAX = OWN_ROOM_MAX / 10 };
 
 /* Many results have their ends at the same corners: each is solved once. What
  * is tried once, along a range, is not kept. */
 bool circuit_solve_corner(struct circuit_work *w, const struct corner *corner,
                           size_t count) {
-    struct circuit_memo *m = &w->memo[w->state];
-    bool known = w->at == NULL && m->known && m->root == corner &&
+    struct circuit_memo *m = w->kept;
+    bool known = m != NULL && m->root == corner &&
                  circuit_solve_room(w) <= CORNER_ROOM_MAX;
+    w->nominal = false;
     struct circuit_corner **list =
         known ? &m->corner[remainder_of(corner, count)] : NULL;
     struct circuit_corner *k = known ? *list : NULL;

@@ -19,10 +19,11 @@ enum net_fault circuit_solve_net(struct circuit_work *w, bool cut);
 
 /* circuit_memo.c: whether the state opens anything, or a supply is off. */
 bool circuit_memo_open(const struct circuit_work *w);
-/* Whether a state can be put back as it was solved at the nominal figures. */
-bool circuit_memo_has(const struct circuit_work *w, size_t state);
+/* Puts the state of w->state and w->at back as it was solved at the nominal
+ * figures. False: it is not known; room for it is made. */
+bool circuit_memo_recall(struct circuit_work *w);
+/* Keeps it, once it is solved. */
 void circuit_memo_keep(struct circuit_work *w);
-void circuit_memo_recall(struct circuit_work *w);
 /* The solution at hand is not kept: its slopes are worked out when asked. */
 void circuit_memo_no_slopes(struct circuit_work *w);
 

@@ -71,17 +71,11 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     w->part = arena_alloc(a, count, sizeof *w->part);
     w->from = arena_alloc(a, count, sizeof *w->from);
     w->to = arena_alloc(a, count, sizeof *w->to);
-    w->open = arena_alloc(a, count, sizeof *w->open);
-    w->peak = arena_alloc(a, count, sizeof *w->peak);
     w->node = arena_alloc(a, b->circuit->point_count, sizeof *w->node);
     if (!circuit_part_read(v, b, variant, w->part))
         return NULL;
     place(w);
-    size_t room = count + w->node_count;
-    w->net_part = arena_alloc(a, room, sizeof *w->net_part);
-    w->of_net = arena_alloc(a, room, sizeof *w->of_net);
-    w->in_net = arena_alloc(a, count, sizeof *w->in_net);
-    w->memo = arena_alloc(a, b->circuit->state_count, sizeof *w->memo);
+    w->memo = arena_alloc(a, 2 * b->circuit->state_count, sizeof *w->memo);
     return w;
 }
 
@@ -293,22 +287,17 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
                          const struct quantity *at) {
     w->state = state;
     w->at = at;
-    if (at == NULL && circuit_memo_has(w, state)) {
-        circuit_memo_recall(w);
-        w->slopes = &w->memo[state].slopes;
+    if (circuit_memo_recall(w))
         return true;
-    }
-    bool solved = solve_state(w);
     circuit_memo_no_slopes(w);
-    w->ordered = solved && at == NULL ? state : SIZE_MAX;
-    if (solved && at == NULL) {
+    bool solved = solve_state(w);
+    if (solved)
         circuit_memo_keep(w);
-        w->slopes = &w->memo[state].slopes;
-    }
     return solved;
 }
 
 void circuit_solve_all_on(struct circuit_work *w) {
+    w->nominal = false;
     for (size_t s = 0; s < w->c->supply_count; s++)
         circuit_part_supply(w->v, w->b, w->variant, &w->c->supply[s],
                             (struct text){NULL, 0},

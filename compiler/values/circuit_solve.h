@@ -22,17 +22,18 @@ struct circuit_slopes {
     size_t count, room;
 };
 
-/* A state as it was solved first, so that going back to it is a copy. */
+/* A state as it was solved first, so that going back to it costs little: it
+ * has a net of its own. */
 struct circuit_memo {
     bool known;
+    const struct quantity *at; /* the first supply's voltage, or NULL */
     bool *open, *peak;
     struct circuit_piece *supply;
     struct net net;
-    struct net_part *net_part;
+    struct net_part *net_part, *nominal; /* at hand; at the nominal figures */
     size_t *of_net, *in_net;
     size_t strays;
-    double *work;
-    struct net_solution solution;
+    double *work, *kept; /* the latter at the nominal figures */
     /* Roots with width below the figures of all parts; NULL: not looked for */
     struct corner *root;
     size_t root_count;
@@ -62,12 +63,14 @@ struct circuit_work {
     double *work;
     struct net_solution solution;
     const struct quantity *at;     /* the first supply's voltage, or NULL */
-    struct circuit_memo *memo;     /* by state */
+    struct circuit_memo *memo;     /* by state; behind them those with `at` */
+    struct circuit_memo *kept;     /* of the state at hand; NULL: not kept */
+    bool nominal;                  /* that is as it was kept */
     bool trying;                   /* corners that nothing asks for again */
     struct circuit_slopes *slopes; /* of the solution at hand */
     struct circuit_slopes unkept;  /* where it is of no state or corner kept */
     size_t chatters;               /* the contact that moved last */
-    size_t ordered; /* the state whose order of nodes is in `work` */
+    size_t ordered; /* of a large circuit: the state that `work` is for */
 };
 
 /* Parts and nodes; NULL after a message. */
