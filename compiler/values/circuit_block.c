@@ -15,6 +15,7 @@
 #include "values/circuit_fault.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_task.h"
+#include "values/circuit_twin.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -30,13 +31,12 @@ static double result_now(const struct task *t) {
     if (o->result == RESULT_POINT)
         return w->solution.volt[w->node[o->index]];
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0};
-    const struct quantity *q[PART_FIGURES];
     if (circuit_task_is_loss(t))
         return -circuit_task_across(w, supply) - u;
     if (circuit_task_is_open(t) && o->result != RESULT_VOLTAGE &&
         o->result != RESULT_DROP)
         return 0;
-    circuit_task_figures(t, t->part, x, q);
+    circuit_task_figures(t, t->part, x);
     return circuit_task_of(t, u, x);
 }
 
@@ -83,14 +83,13 @@ static double moved_to(void *of, double x) {
 static void step_through(const struct task *t, double *best, bool high) {
     if (t->output->result != RESULT_HEAT || circuit_task_is_open(t))
         return;
-    const struct quantity *q[PART_FIGURES];
-    size_t n = circuit_solve_figures(t->w, t->part, q);
+    const struct circuit_figures *f = &t->w->figures[t->part];
     for (size_t r = 0; r < t->count; r++) {
         struct corner *c = &t->corner[r];
         struct ends range = c->root->range;
         bool own = false;
-        for (size_t k = 0; k < n; k++)
-            own = own || q[k] == c->root;
+        for (size_t k = 0; k < f->count; k++)
+            own = own || f->of[k] == c->root;
         if (!own || range.low <= 0)
             continue;
         struct moved m = {t, c, best, high};
@@ -168,6 +167,8 @@ static void find_roots(struct task *t) {
     struct circuit_memo *m = t->w->kept;
     if (m == NULL) {
         collect_roots(t);
+        t->w->root = t->corner;
+        t->w->figures = circuit_solve_index(t->w, t->corner, t->count);
         return;
     }
     if (m->root == NULL) {
@@ -176,11 +177,26 @@ static void find_roots(struct task *t) {
         m->root = arena_alloc(t->w->v->c->arena, t->count + 1, sizeof *m->root);
         if (t->count > 0)
             memcpy(m->root, t->corner, t->count * sizeof *m->root);
+        m->figures = circuit_solve_index(t->w, m->root, t->count);
     }
+    t->w->root = m->root;
+    t->w->figures = m->figures;
     t->count = m->root_count;
     t->corner = m->root;
     for (size_t r = 0; r < t->count; r++)
         t->corner[r].value = t->corner[r].root->nominal;
+}
+
+/* An earlier variant in which the circuit is the same; NULL: none is. */
+static struct circuit_work *twin_of(const struct block_slots *own,
+                                    const struct circuit_work *w) {
+    for (size_t k = 0; k < w->v->variant_count; k++) {
+        struct circuit_work *one = own->circuit[k];
+        if (one != NULL && one != w && one->twin == NULL &&
+            own->state[k] == SLOT_DONE && circuit_twin_is(one, w))
+            return one;
+    }
+    return NULL;
 }
 
 static struct circuit_work *opened(struct values *v, const struct block *b,
@@ -195,6 +211,8 @@ static struct circuit_work *opened(struct values *v, const struct block *b,
                     own->circuit[variant] = NULL;
                     break;
                 }
+        if (own->circuit[variant] != NULL)
+            own->circuit[variant]->twin = twin_of(own, own->circuit[variant]);
         own->state[variant] = SLOT_DONE;
     } else if (own->state[variant] == SLOT_AT_WORK) {
         diag_add(v->c->diags, DIAG_NAME_CYCLE, b->at, "'%.*s'",
@@ -301,6 +319,64 @@ static double settled(double x) {
     return round_value(x, decimals < 9 ? decimals : 9, ROUND_HALF_EVEN);
 }
 
+static bool is_exact(const struct quantity *at) {
+    return at->op == QUANTITY_ROOT && at->range.low == at->range.high;
+}
+
+/* Nominal figure and ends; false after a message. */
+static bool find_ends(struct task *t, const struct quantity *at,
+                      struct circuit_found *out) {
+    if (!circuit_solve_state(t->w, t->output->state, at))
+        return false;
+    struct arena *a = t->w->v->c->arena;
+    find_roots(t);
+    t->weight = arena_alloc(a, t->w->node_count, sizeof *t->weight);
+    t->by = arena_alloc(a, t->w->node_count, sizeof *t->by);
+    t->slope = arena_alloc(a, t->count + 1, sizeof *t->slope);
+    t->first = arena_alloc(a, t->count + 1, sizeof *t->first);
+    double nominal = result_now(t);
+    circuit_task_slopes(t);
+    memcpy(t->first, t->slope, t->count * sizeof *t->first);
+    *out = (struct circuit_found){
+        true,
+        t->output->supply,
+        nominal,
+        {end_of(t, nominal, false), end_of(t, nominal, true)}};
+    return true;
+}
+
+/* Where the result is kept; NULL: nowhere. */
+static struct circuit_found *found_at(const struct task *t,
+                                      const struct quantity *at) {
+    struct circuit_work *w = t->w;
+    struct circuit_memo *m = &w->memo[t->output->state];
+    size_t each = w->part_count + w->c->point_count;
+    if (at != NULL || !m->known)
+        return NULL;
+    if (m->found == NULL)
+        m->found = arena_alloc(w->v->c->arena, (RESULT_LOSS + 1) * each,
+                               sizeof *m->found);
+    return m->found + (size_t)t->output->result * each +
+           (t->output->result == RESULT_POINT ? t->output->index : t->part);
+}
+
+/* The same, once for all variants that are alike. */
+static bool find_once(struct task *t, const struct quantity *at,
+                      struct circuit_found *out) {
+    if (t->w->twin != NULL && (at == NULL || is_exact(at)))
+        t->w = t->w->twin;
+    struct circuit_found *place = found_at(t, at);
+    if (place != NULL && place->known && place->supply == t->output->supply) {
+        *out = *place;
+        return true;
+    }
+    if (!find_ends(t, at, out))
+        return false;
+    if (place != NULL)
+        *place = *out;
+    return true;
+}
+
 struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
@@ -319,18 +395,10 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         return absent;
     if (o->result == RESULT_TEMPERATURE && t.w->part[t.part].law != LAW_WIRE)
         return absent;
-    if (!circuit_solve_state(t.w, o->state, at))
+    struct circuit_found found;
+    if (!find_once(&t, at, &found))
         return bad;
-    struct arena *a = v->c->arena;
-    find_roots(&t);
-    t.weight = arena_alloc(a, t.w->node_count, sizeof *t.weight);
-    t.by = arena_alloc(a, t.w->node_count, sizeof *t.by);
-    t.slope = arena_alloc(a, t.count + 1, sizeof *t.slope);
-    t.first = arena_alloc(a, t.count + 1, sizeof *t.first);
-    double nominal = result_now(&t);
-    circuit_task_slopes(&t);
-    memcpy(t.first, t.slope, t.count * sizeof *t.first);
-    struct ends ends = {end_of(&t, nominal, false), end_of(&t, nominal, true)};
+    struct ends ends = found.ends;
     if (!isfinite(ends.low) || !isfinite(ends.high)) {
         diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, b->at,
                  "'%.*s' has no solution at the worst end of its figures",
@@ -338,7 +406,7 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         return bad;
     }
     struct quantity *q = block_table(
-        v, settled(nominal),
+        v, settled(found.nominal),
         (struct ends){settled(ends.low), settled(ends.high)}, o->field.unit, "",
         "nodal solution over the ranges of all its parts");
     q->name = name;

@@ -25,8 +25,9 @@ size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
     return p->figure_count;
 }
 
-size_t circuit_solve_from(const struct corner *corner, size_t count,
-                          size_t serial) {
+/* The first of a corner's roots, in order, with this serial or a later one. */
+static size_t root_from(const struct corner *corner, size_t count,
+                        size_t serial) {
     size_t low = 0, high = count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
@@ -45,7 +46,7 @@ enum { PLAIN_DEPTH = 4 };
 static double figure_at(const struct quantity *q, const struct corner *corner,
                         size_t count, int depth) {
     if (q->op == QUANTITY_ROOT) {
-        size_t i = circuit_solve_from(corner, count, q->serial);
+        size_t i = root_from(corner, count, q->serial);
         return i < count && corner[i].root == q ? corner[i].value : q->nominal;
     }
     if (q->bounds->first > q->bounds->last) /* exact */
@@ -61,11 +62,43 @@ static double figure_at(const struct quantity *q, const struct corner *corner,
                                         : a * b;
 }
 
-double circuit_solve_figure(const struct quantity *q,
-                            const struct corner *corner, size_t count) {
-    if (count == 0)
-        return q->nominal;
-    return figure_at(q, corner, count, 0);
+static struct circuit_figures find_roots(const struct circuit_work *w,
+                                         size_t part, const struct corner *root,
+                                         size_t count) {
+    struct circuit_figures f;
+    f.moves = false;
+    f.count = circuit_solve_figures(w, part, f.of);
+    for (size_t k = 0; k < f.count; k++) {
+        const struct quantity *q = f.of[k];
+        bool own = q->op == QUANTITY_ROOT;
+        size_t first = own ? q->serial : q->bounds->first;
+        size_t last = own ? q->serial : q->bounds->last;
+        f.first[k] = f.last[k] = root_from(root, count, first);
+        while (f.last[k] < count && root[f.last[k]].root->serial <= last)
+            f.last[k]++;
+        f.moves = f.moves || f.first[k] < f.last[k];
+    }
+    return f;
+}
+
+const struct circuit_figures *circuit_solve_index(const struct circuit_work *w,
+                                                  const struct corner *root,
+                                                  size_t count) {
+    struct circuit_figures *list =
+        arena_alloc(w->v->c->arena, w->part_count, sizeof *list);
+    for (size_t i = 0; i < w->part_count; i++)
+        if (w->in_net[i] != SIZE_MAX)
+            list[i] = find_roots(w, i, root, count);
+    return list;
+}
+
+double circuit_solve_value(const struct circuit_figures *f, size_t k,
+                           const struct corner *corner, size_t count) {
+    if (f->first[k] == f->last[k])
+        return f->of[k]->nominal;
+    if (f->of[k]->op == QUANTITY_ROOT)
+        return corner[f->first[k]].value;
+    return figure_at(f->of[k], corner, count, 0);
 }
 
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
@@ -78,9 +111,27 @@ struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
     return circuit_part_law(&p, x);
 }
 
+/* The parts that the roots move; the others are as they were. */
+static void move_parts(struct circuit_work *w, const struct corner *corner,
+                       size_t count) {
+    for (size_t i = 0; i < w->part_count; i++) {
+        const struct circuit_figures *f = &w->figures[i];
+        double x[PART_FIGURES] = {0};
+        if (w->in_net[i] == SIZE_MAX || !f->moves)
+            continue;
+        for (size_t k = 0; k < f->count; k++)
+            x[k] = circuit_solve_value(f, k, corner, count);
+        w->net_part[w->in_net[i]].law = circuit_solve_law(w, i, x);
+    }
+}
+
 void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
                         size_t count) {
     size_t n = 0;
+    if (corner != NULL && corner == w->root) {
+        move_parts(w, corner, count);
+        return;
+    }
     for (size_t i = 0; i < w->part_count; i++) {
         const struct quantity *figure[PART_FIGURES];
         double x[PART_FIGURES] = {0};
@@ -89,7 +140,8 @@ void circuit_solve_make(struct circuit_work *w, const struct corner *corner,
             continue;
         size_t figures = circuit_solve_figures(w, i, figure);
         for (size_t k = 0; k < figures; k++)
-            x[k] = circuit_solve_figure(figure[k], corner, count);
+            x[k] = count == 0 ? figure[k]->nominal
+                              : figure_at(figure[k], corner, count, 0);
         w->in_net[i] = n;
         w->of_net[n] = i;
         w->net_part[n++] =

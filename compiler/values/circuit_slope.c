@@ -41,12 +41,10 @@ double circuit_task_of(const struct task *t, double u, const double *figure) {
     return NAN;
 }
 
-size_t circuit_task_figures(const struct task *t, size_t part, double *x,
-                            const struct quantity **q) {
-    size_t n = circuit_solve_figures(t->w, part, q);
-    for (size_t k = 0; k < n; k++)
-        x[k] = circuit_solve_figure(q[k], t->corner, t->count);
-    return n;
+void circuit_task_figures(const struct task *t, size_t part, double *x) {
+    const struct circuit_figures *f = &t->w->figures[part];
+    for (size_t k = 0; k < f->count; k++)
+        x[k] = circuit_solve_value(f, k, t->corner, t->count);
 }
 
 bool circuit_task_is_loss(const struct task *t) {
@@ -81,8 +79,8 @@ static void weigh_result(const struct task *t) {
     }
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0},
            h = step_of(u);
-    const struct quantity *q[PART_FIGURES];
-    circuit_task_figures(t, t->part, x, q);
+    if (!circuit_task_is_open(t))
+        circuit_task_figures(t, t->part, x);
     weigh(t, t->part,
           circuit_task_is_open(t)
               ? 1
@@ -116,19 +114,17 @@ static double result_by(const struct task *t, size_t k, double *x) {
     return (high - low) / (2 * h);
 }
 
-/* How a figure moves with a root; 1 where it is the root itself. */
-static double by_root(const struct task *t, const struct quantity *q,
-                      size_t root) {
+/* How figure k of a part moves with a root; 1 where it is the root itself. */
+static double by_root(const struct task *t, const struct circuit_figures *f,
+                      size_t k, size_t root) {
+    if (f->of[k]->op == QUANTITY_ROOT)
+        return 1;
     struct corner *c = &t->corner[root];
-    if (q->op == QUANTITY_ROOT)
-        return q == c->root ? 1 : 0;
-    if (c->root->serial < q->bounds->first || c->root->serial > q->bounds->last)
-        return 0;
     double at = c->value, width = c->root->range.high - c->root->range.low;
     c->value = c->root->range.high;
-    double high = circuit_solve_figure(q, t->corner, t->count);
+    double high = circuit_solve_value(f, k, t->corner, t->count);
     c->value = c->root->range.low;
-    double low = circuit_solve_figure(q, t->corner, t->count);
+    double low = circuit_solve_value(f, k, t->corner, t->count);
     c->value = at;
     return (high - low) / width;
 }
@@ -141,19 +137,17 @@ static void over_roots(const struct task *t, size_t part,
                        double (*by_figure)(const struct task *t, size_t part,
                                            size_t k, double *x),
                        each_root *each) {
-    const struct quantity *q[PART_FIGURES];
+    const struct circuit_figures *f = &t->w->figures[part];
     double x[PART_FIGURES] = {0};
-    size_t n = circuit_task_figures(t, part, x, q);
-    for (size_t k = 0; k < n; k++) {
-        bool root = q[k]->op == QUANTITY_ROOT;
-        size_t first = root ? q[k]->serial : q[k]->bounds->first;
-        size_t last = root ? q[k]->serial : q[k]->bounds->last;
-        size_t r = circuit_solve_from(t->corner, t->count, first);
-        if (r == t->count || t->corner[r].root->serial > last)
+    if (!f->moves)
+        return;
+    circuit_task_figures(t, part, x);
+    for (size_t k = 0; k < f->count; k++) {
+        if (f->first[k] == f->last[k])
             continue; /* exact */
         double figure = by_figure(t, part, k, x);
-        for (; r < t->count && t->corner[r].root->serial <= last; r++)
-            each(t, part, r, figure, by_root(t, q[k], r));
+        for (size_t r = f->first[k]; r < f->last[k]; r++)
+            each(t, part, r, figure, by_root(t, f, k, r));
     }
 }
 

@@ -22,6 +22,23 @@ struct circuit_slopes {
     size_t count, room;
 };
 
+/* Figures of a part in its state, and which roots of a list are below each:
+ * from `first` up to but not `last`, in the order of the list. */
+struct circuit_figures {
+    size_t count;
+    const struct quantity *of[PART_FIGURES];
+    size_t first[PART_FIGURES], last[PART_FIGURES];
+    bool moves; /* some root is below one of them */
+};
+
+/* A result that was worked out. */
+struct circuit_found {
+    bool known;
+    size_t supply; /* of a loss */
+    double nominal;
+    struct ends ends;
+};
+
 /* A state as it was solved first, so that going back to it costs little: it
  * has a net of its own. */
 struct circuit_memo {
@@ -37,9 +54,11 @@ struct circuit_memo {
     /* Roots with width below the figures of all parts; NULL: not looked for */
     struct corner *root;
     size_t root_count;
+    const struct circuit_figures *figures;       /* by part, for these roots */
     struct circuit_corner *corner[CORNER_LISTS]; /* solved at these roots */
     size_t corner_count;
     struct circuit_slopes slopes; /* at the nominal figures */
+    struct circuit_found *found;  /* by kind of result, part or point */
 };
 
 struct circuit_work {
@@ -47,6 +66,7 @@ struct circuit_work {
     const struct block *b;
     const struct circuit *c;
     size_t variant;
+    struct circuit_work *twin;  /* an earlier variant with the same results */
     struct circuit_piece *part; /* elements, then supplies of the state */
     size_t part_count;
     size_t *from, *to; /* nodes by part */
@@ -62,10 +82,12 @@ struct circuit_work {
     size_t strays;  /* leaks of what the state cuts off, behind the parts */
     double *work;
     struct net_solution solution;
-    const struct quantity *at;     /* the first supply's voltage, or NULL */
-    struct circuit_memo *memo;     /* by state; behind them those with `at` */
-    struct circuit_memo *kept;     /* of the state at hand; NULL: not kept */
-    bool nominal;                  /* that is as it was kept */
+    const struct quantity *at; /* the first supply's voltage, or NULL */
+    struct circuit_memo *memo; /* by state; behind them those with `at` */
+    struct circuit_memo *kept; /* of the state at hand; NULL: not kept */
+    bool nominal;              /* that is as it was kept */
+    const struct corner *root; /* the list that `figures` is for */
+    const struct circuit_figures *figures; /* by part */
     bool trying;                   /* corners that nothing asks for again */
     struct circuit_slopes *slopes; /* of the solution at hand */
     struct circuit_slopes unkept;  /* where it is of no state or corner kept */
@@ -90,11 +112,14 @@ size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
                              const struct quantity **figure);
 /* Whether a contact is closed while its relay rests: 87a. */
 bool circuit_solve_rests(const struct circuit_element *e);
-/* The first of a corner's roots, in order, with this serial or a later one. */
-size_t circuit_solve_from(const struct corner *corner, size_t count,
-                          size_t serial);
-double circuit_solve_figure(const struct quantity *q,
-                            const struct corner *corner, size_t count);
+/* Finds the roots of a list, by serial, below the figures of all parts: corners
+ * of that list are solved with less search from then on. */
+const struct circuit_figures *circuit_solve_index(const struct circuit_work *w,
+                                                  const struct corner *root,
+                                                  size_t count);
+/* A figure at a corner of that list. */
+double circuit_solve_value(const struct circuit_figures *f, size_t k,
+                           const struct corner *corner, size_t count);
 /* The law of a part, in its state, at these figures. */
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
                                           size_t part, const double *figure);

@@ -19,9 +19,8 @@ struct task {
 double circuit_task_across(const struct circuit_work *w, size_t part);
 /* An element's result as a function of the voltage across it. */
 double circuit_task_of(const struct task *t, double u, const double *figure);
-/* Figures of a part at the corner: their values, and what they are. */
-size_t circuit_task_figures(const struct task *t, size_t part, double *x,
-                            const struct quantity **q);
+/* Values of the figures of a part at the corner. */
+void circuit_task_figures(const struct task *t, size_t part, double *x);
 /* Lost between two ends of the circuit: of no element. */
 bool circuit_task_is_loss(const struct task *t);
 bool circuit_task_is_open(const struct task *t);
