@@ -16,6 +16,7 @@ enum {
 };
 #define CLOSE 1e-11 /* of the voltage: what rounding leaves is less */
 #define TINY 1e-11  /* V */
+#define NEAR 1e5    /* times that: one more round without new tangents */
 
 /* What stands in the caller's memory. */
 enum { NOTHING, ORDERED, FACTORED };
@@ -24,15 +25,17 @@ enum { NOTHING, ORDERED, FACTORED };
 struct work {
     size_t n;      /* nodes */
     double *ready; /* [1] NOTHING; ORDERED: the order was found; FACTORED:
-                      the matrix is that of the tangents at the solution */
+                      the matrix is that of the tangents at the solution, to
+                      1e-4 of each */
     double *volt, *right; /* by node; by step, what goes in and comes out */
     double *current, *at; /* by part: `at` is where its law is taken linear */
     double *chord;        /* by part: a chord this time, not a tangent */
+    double *slope;        /* by part: of the lines in the matrix */
     struct circuit_matrix m;
 };
 
 size_t circuit_net_room(size_t n, size_t parts) {
-    return 1 + 2 * n + 3 * parts + circuit_matrix_cells(n) +
+    return 1 + 2 * n + 4 * parts + circuit_matrix_cells(n) +
            circuit_matrix_index(n);
 }
 
@@ -44,7 +47,8 @@ static struct work slices(const struct net *net, double *room) {
     w.current = w.right + w.n;
     w.at = w.current + net->part_count;
     w.chord = w.at + net->part_count;
-    double *cells = w.chord + net->part_count;
+    w.slope = w.chord + net->part_count;
+    double *cells = w.slope + net->part_count;
     w.m = circuit_matrix_at(w.n, cells, cells + circuit_matrix_cells(w.n));
     return w;
 }
@@ -98,17 +102,33 @@ static double line_of(const struct work *w, const struct net_part *p, size_t i,
     return g;
 }
 
-static bool round_of(const struct net *net, struct work *w, bool first) {
-    circuit_matrix_clear(&w->m);
+/* Near the solution the lines turn so little that the matrix of the round
+ * before will do: through the new points, with the old slopes. */
+static double parallel_of(const struct work *w, const struct net_part *p,
+                          size_t i) {
+    double slope;
+    return circuit_law_current(&p->law, w->at[i], &slope) -
+           w->slope[i] * w->at[i];
+}
+
+static bool round_of(const struct net *net, struct work *w, bool first,
+                     bool near) {
     memset(w->right, 0, w->n * sizeof *w->right);
+    if (!near)
+        circuit_matrix_clear(&w->m);
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
-        double rest, g = line_of(w, p, i, first, &rest);
-        add_conductance(w, p, g);
+        double rest;
+        if (near) {
+            rest = parallel_of(w, p, i);
+        } else {
+            w->slope[i] = line_of(w, p, i, first, &rest);
+            add_conductance(w, p, w->slope[i]);
+        }
         w->right[w->m.place[p->from]] -= rest;
         w->right[w->m.place[p->to]] += rest;
     }
-    if (!circuit_matrix_factor(&w->m))
+    if (!near && !circuit_matrix_factor(&w->m))
         return false;
     substitute(w, w->volt);
     return true;
@@ -129,17 +149,23 @@ static double limited(const struct circuit_part_law *law, double at, double u) {
 }
 
 /* Moves each part to its new voltage; the part that is farthest off, or
- * part_count when all stand still. */
-static size_t move(const struct net *net, struct work *w, int round) {
+ * part_count when all stand still. *near: none is far off. */
+static size_t move(const struct net *net, struct work *w, int round,
+                   bool *near) {
     size_t worst = net->part_count;
     double most = 1;
+    bool chords = false;
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
         double u = across(w, p);
+        if (circuit_law_is_linear(p->law.law)) {
+            w->at[i] = u;
+            continue;
+        }
         double off =
             fabs(u - w->at[i]) /
             (TINY + CLOSE * (fabs(w->volt[p->from]) + fabs(w->volt[p->to])));
-        if (!circuit_law_is_linear(p->law.law) && !(off <= most)) {
+        if (!(off <= most)) {
             most = off;
             worst = i;
         }
@@ -150,7 +176,9 @@ static size_t move(const struct net *net, struct work *w, int round) {
         w->chord[i] =
             again || (p->law.law != LAW_WIRE && (thrown || round < CHORDS));
         w->at[i] = u;
+        chords = chords || w->chord[i] != 0;
     }
+    *near = !chords && most < NEAR;
     return worst;
 }
 
@@ -181,6 +209,21 @@ static size_t floating(const struct net *net, struct work *w) {
     while (p < w->n && w->right[p] != 0)
         p++;
     return p;
+}
+
+/* Whether the lines in the matrix, taken as near to the solution as NEAR, are
+ * tangents: no chord stood for a part. */
+static bool are_tangents(const struct net *net, const struct work *w) {
+    for (size_t i = 0; i < net->part_count; i++) {
+        const struct net_part *p = &net->part[i];
+        double slope;
+        if (circuit_law_is_linear(p->law.law))
+            continue;
+        circuit_law_current(&p->law, across(w, p), &slope);
+        if (!(fabs(w->slope[i] - slope) <= 1e-4 * fabs(slope)))
+            return false;
+    }
+    return true;
 }
 
 static enum net_fault judge(const struct net *net, const struct work *w,
@@ -219,10 +262,12 @@ static size_t iterate(const struct net *net, struct work *w, bool warm,
     else
         memset(w->at, 0, net->part_count * sizeof *w->at);
     int from = warm ? CHORDS : 0, to = warm ? CHORDS + WARM_ROUNDS : ROUNDS_MAX;
+    bool near = false, close;
     for (int round = from; round < to && worst < net->part_count; round++) {
-        if (!round_of(net, w, round == 0))
+        if (!round_of(net, w, round == 0, near))
             return worst;
-        worst = move(net, w, round);
+        worst = move(net, w, round, &close);
+        near = !near && close;
         ++*rounds;
     }
     return worst;
@@ -245,8 +290,10 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     if (worst != net->part_count)
         worst = iterate(net, &w, false, &out->rounds);
     currents(net, &w);
-    if (worst == net->part_count)
+    if (worst == net->part_count) {
+        *w.ready = are_tangents(net, &w) ? FACTORED : ORDERED;
         return judge(net, &w, &out->where);
+    }
     out->where = hungry(net);
     if (out->where < net->part_count)
         return NET_UNFED;
