@@ -182,12 +182,17 @@ static size_t move(const struct net *net, struct work *w, int round,
     return worst;
 }
 
-static void currents(const struct net *net, struct work *w) {
+/* Of all parts, at the solution. True: the lines in the matrix, taken near it,
+ * are tangents; no chord stood for a part. */
+static bool find_currents(const struct net *net, struct work *w) {
+    bool tangents = true;
     for (size_t i = 0; i < net->part_count; i++) {
+        const struct net_part *p = &net->part[i];
         double slope;
-        w->current[i] = circuit_law_current(&net->part[i].law,
-                                            across(w, &net->part[i]), &slope);
+        w->current[i] = circuit_law_current(&p->law, across(w, p), &slope);
+        tangents = tangents && fabs(w->slope[i] - slope) <= 1e-4 * fabs(slope);
     }
+    return tangents;
 }
 
 /* A node that nothing joins to node 0; node_count when there is none. */
@@ -209,21 +214,6 @@ static size_t floating(const struct net *net, struct work *w) {
     while (p < w->n && w->right[p] != 0)
         p++;
     return p;
-}
-
-/* Whether the lines in the matrix, taken as near to the solution as NEAR, are
- * tangents: no chord stood for a part. */
-static bool are_tangents(const struct net *net, const struct work *w) {
-    for (size_t i = 0; i < net->part_count; i++) {
-        const struct net_part *p = &net->part[i];
-        double slope;
-        if (circuit_law_is_linear(p->law.law))
-            continue;
-        circuit_law_current(&p->law, across(w, p), &slope);
-        if (!(fabs(w->slope[i] - slope) <= 1e-4 * fabs(slope)))
-            return false;
-    }
-    return true;
 }
 
 static enum net_fault judge(const struct net *net, const struct work *w,
@@ -278,10 +268,11 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     if (net->node_count > NET_NODES_MAX)
         return NET_LARGE;
     struct work w = slices(net, room);
-    *out = (struct net_solution){w.volt, w.current, floating(net, &w), 0};
+    bool known = *w.ready != NOTHING; /* and so nothing floats */
+    *out = (struct net_solution){w.volt, w.current,
+                                 known ? w.n : floating(net, &w), 0};
     if (out->where < w.n)
         return NET_FLOATS;
-    bool known = *w.ready != NOTHING;
     if (!known)
         circuit_matrix_order(&w.m, net, net->part_count, pair_of);
     *w.ready = ORDERED;
@@ -289,9 +280,9 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
         known ? iterate(net, &w, true, &out->rounds) : net->part_count + 1;
     if (worst != net->part_count)
         worst = iterate(net, &w, false, &out->rounds);
-    currents(net, &w);
+    bool tangents = find_currents(net, &w);
     if (worst == net->part_count) {
-        *w.ready = are_tangents(net, &w) ? FACTORED : ORDERED;
+        *w.ready = tangents ? FACTORED : ORDERED;
         return judge(net, &w, &out->where);
     }
     out->where = hungry(net);

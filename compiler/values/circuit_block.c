@@ -311,16 +311,16 @@ static struct value hottest(struct values *v, const struct block *b,
         .type = VALUE_TEXT, .text = name, .decision = true, .at = b->at};
 }
 
+static bool is_exact(const struct quantity *at) {
+    return at->op == QUANTITY_ROOT && at->range.low == at->range.high;
+}
+
 /* As far as the solution is sure: Newton's iteration ends within 1e-11 of the
  * voltages, and a drop is the small difference of two. What is printed is
  * rounded outwards, and must not be moved by a rest in the last digits. */
 static double settled(double x) {
     int decimals = round_decimals(x, 8);
     return round_value(x, decimals < 9 ? decimals : 9, ROUND_HALF_EVEN);
-}
-
-static bool is_exact(const struct quantity *at) {
-    return at->op == QUANTITY_ROOT && at->range.low == at->range.high;
 }
 
 /* Nominal figure and ends; false after a message. */
@@ -337,11 +337,11 @@ static bool find_ends(struct task *t, const struct quantity *at,
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
-    *out = (struct circuit_found){
-        true,
-        t->output->supply,
-        nominal,
-        {end_of(t, nominal, false), end_of(t, nominal, true)}};
+    *out = (struct circuit_found){true,
+                                  t->output->supply,
+                                  settled(nominal),
+                                  {settled(end_of(t, nominal, false)),
+                                   settled(end_of(t, nominal, true))}};
     return true;
 }
 
@@ -398,17 +398,15 @@ struct value circuit_block_result(struct values *v, const struct block *b,
     struct circuit_found found;
     if (!find_once(&t, at, &found))
         return bad;
-    struct ends ends = found.ends;
-    if (!isfinite(ends.low) || !isfinite(ends.high)) {
+    if (!isfinite(found.ends.low) || !isfinite(found.ends.high)) {
         diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, b->at,
                  "'%.*s' has no solution at the worst end of its figures",
                  (int)name.len, name.start);
         return bad;
     }
-    struct quantity *q = block_table(
-        v, settled(found.nominal),
-        (struct ends){settled(ends.low), settled(ends.high)}, o->field.unit, "",
-        "nodal solution over the ranges of all its parts");
+    struct quantity *q =
+        block_table(v, found.nominal, found.ends, o->field.unit, "",
+                    "nodal solution over the ranges of all its parts");
     q->name = name;
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

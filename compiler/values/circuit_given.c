@@ -356,7 +356,7 @@ struct value circuit_look_most(struct values *v, const struct block *b,
                                const char *setting, size_t variant,
                                struct look *by) {
     struct value best = absent;
-    double most = -INFINITY;
+    double most = NAN; /* of the best, once it is asked */
     for (size_t i = 0; i < v->guide->block_count; i++) {
         struct look k;
         if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
@@ -364,11 +364,14 @@ struct value circuit_look_most(struct values *v, const struct block *b,
         struct value value = circuit_look_gives(&k, b, setting);
         if (value.type == VALUE_ABSENT)
             continue;
-        double weight = weight_of(&k, &value, setting);
-        if (best.type != VALUE_ABSENT && !(weight > most))
-            continue;
+        if (best.type != VALUE_ABSENT) {
+            double weight = weight_of(&k, &value, setting);
+            most = isnan(most) ? weight_of(by, &best, setting) : most;
+            if (!(weight > most))
+                continue;
+            most = weight;
+        }
         best = value;
-        most = weight;
         *by = k;
     }
     return best;
