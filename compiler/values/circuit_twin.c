@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-enum { PAIRS_MAX = 400, DEPTH_MAX_HERE = 16 };
+enum { PAIRS_MAX = 400, FIGURE_DEPTH = 16 };
 
 /* Roots that stand for each other. */
 struct pairs {
@@ -45,7 +45,7 @@ static bool same_figure(struct pairs *p, const struct quantity *a,
     if (a->op == QUANTITY_ROOT)
         return same_root(p, a, b);
     for (size_t i = 0; i < a->arg_count; i++)
-        if (depth == DEPTH_MAX_HERE ||
+        if (depth == FIGURE_DEPTH ||
             !same_figure(p, a->arg[i], b->arg[i], depth + 1))
             return false;
     return true;
