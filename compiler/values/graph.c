@@ -183,16 +183,24 @@ void graph_forward(struct graph *g, const struct ends *box) {
             g->value[i] = node_value(g, i);
 }
 
+static bool is_both(struct ends e, double x) {
+    return e.low == x && e.high == x;
+}
+
+/* Most slopes are 1, and most nodes have one user: nothing to work out. */
+static struct ends times(struct ends a, struct ends b) {
+    return is_both(a, 1) ? b : is_both(b, 1) ? a : interval_multiply(a, b);
+}
+
 void graph_backward(struct graph *g) {
     memset(g->slope, 0, g->count * sizeof *g->slope);
     g->slope[g->count - 1] = (struct ends){1, 1};
     for (size_t i = g->count; i-- > 0;) {
         const struct quantity *q = g->node[i];
         for (size_t k = 0; k < q->arg_count; k++) {
-            size_t to = g->arg[i][k];
-            g->slope[to] = interval_add(
-                g->slope[to],
-                interval_multiply(g->slope[i], node_slope(g, i, k)));
+            struct ends *to = &g->slope[g->arg[i][k]];
+            struct ends by = times(g->slope[i], node_slope(g, i, k));
+            *to = is_both(*to, 0) ? by : interval_add(*to, by);
         }
     }
 }

@@ -61,6 +61,7 @@ static void settle(struct graph *g, struct ends *box, bool high) {
 struct part {
     struct ends *box;
     double bound; /* no value in the box lies beyond it */
+    size_t split; /* the root to split it by; root_count: it is a point */
 };
 
 struct search {
@@ -148,20 +149,6 @@ static double bound_by_slope(const struct search *s, const struct ends *box,
     return s->high ? middle + reach : middle - reach;
 }
 
-/* Settles a box and keeps it for splitting, unless it is a point by now. */
-static bool enter(struct search *s, struct ends *box) {
-    settle(s->graph, box, s->high);
-    struct ends value = s->graph->value[s->graph->count - 1];
-    if (undefined(value))
-        return false;
-    double bound = s->high ? value.high : value.low;
-    double by_slope = bound_by_slope(s, box, try_middle(s, box));
-    if (isfinite(by_slope) && beyond(s, bound, by_slope))
-        bound = by_slope;
-    heap_add(s, (struct part){box, bound});
-    return true;
-}
-
 /* The root whose range, weighed by its slope, makes the bound widest. */
 static size_t widest(const struct graph *g, const struct ends *box) {
     size_t best = g->root_count;
@@ -182,6 +169,21 @@ static size_t widest(const struct graph *g, const struct ends *box) {
         }
     }
     return best;
+}
+
+/* Settles a box and keeps it for splitting, unless it is a point by now. */
+static bool enter(struct search *s, struct ends *box) {
+    settle(s->graph, box, s->high);
+    struct ends value = s->graph->value[s->graph->count - 1];
+    if (undefined(value))
+        return false;
+    size_t split = widest(s->graph, box);
+    double bound = s->high ? value.high : value.low;
+    double by_slope = bound_by_slope(s, box, try_middle(s, box));
+    if (isfinite(by_slope) && beyond(s, bound, by_slope))
+        bound = by_slope;
+    heap_add(s, (struct part){box, bound, split});
+    return true;
 }
 
 /* How often boxes are split at most; the sweeps over the graph before and after
@@ -215,9 +217,7 @@ static double extreme(struct search *s) {
         if (!(gap > GAP * (scale + fabs(s->best))))
             return s->high ? fmax(top.bound, s->best)
                            : fmin(top.bound, s->best);
-        graph_forward(g, top.box);
-        graph_backward(g);
-        size_t r = widest(g, top.box);
+        size_t r = top.split;
         if (r == g->root_count)
             return top.bound; /* a point: exact */
         double middle = (top.box[r].low + top.box[r].high) / 2;
@@ -230,17 +230,14 @@ static double extreme(struct search *s) {
     return s->heap[0].bound;
 }
 
-static struct search search_for(struct arena *a, const struct quantity *q,
-                                bool high) {
-    return (struct search){.arena = a, .graph = graph_of(a, q), .high = high};
-}
-
 /* The search's own memory goes when it ends: thousands of boxes would stay
  * in the guide's arena otherwise. */
-static double search_extreme(const struct quantity *q, bool high) {
+static struct ends search_ends(const struct quantity *q) {
     struct arena *own = arena_new();
-    struct search s = search_for(own, q, high);
-    double found = extreme(&s);
+    struct graph *g = graph_of(own, q);
+    struct search low = {.arena = own, .graph = g};
+    struct search high = {.arena = own, .graph = g, .high = true};
+    struct ends found = {extreme(&low), extreme(&high)};
     arena_free(own);
     return found;
 }
@@ -248,8 +245,7 @@ static double search_extreme(const struct quantity *q, bool high) {
 struct ends range_ends(const struct quantity *q) {
     struct bounds *b = q->bounds;
     if (!b->exact && !b->found) {
-        b->ends =
-            (struct ends){search_extreme(q, false), search_extreme(q, true)};
+        b->ends = search_ends(q);
         b->found = true;
     }
     return b->exact ? b->within : b->ends;
@@ -263,7 +259,7 @@ struct ends range_confine(const struct quantity *q) {
 size_t range_corner(struct arena *a, const struct quantity *q, bool high,
                     const struct corner **list) {
     struct arena *own = arena_new();
-    struct search s = search_for(own, q, high);
+    struct search s = {.arena = own, .graph = graph_of(own, q), .high = high};
     extreme(&s);
     struct graph *g = s.graph;
     struct corner *corner = arena_alloc(a, g->root_count + 1, sizeof *corner);
