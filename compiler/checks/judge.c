@@ -163,7 +163,7 @@ static void word_numbers(struct judge *j, struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
     struct requirement_worst w = requirement_worst(j->c->arena, one->room, r);
-    double left = range_ends(one->room).low;
+    double left = range_low(one->room);
     one->slack = w.limit != 0 ? left / fabs(w.limit) : copysign(INFINITY, left);
     if (one->holds || one->by_printing) {
         word_sides(j, one, &w);

@@ -42,7 +42,7 @@ struct ends {
 struct bounds {
     struct ends within;
     bool exact; /* `within` are the ends */
-    bool found; /* `ends` are set */
+    bool low_found, high_found; /* that end of `ends` is set */
     struct ends ends;
     size_t first, last; /* the uncertain roots below have serials from first to
                            last; SIZE_MAX and 0: there is none */

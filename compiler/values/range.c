@@ -232,23 +232,32 @@ static double extreme(struct search *s) {
 
 /* The search's own memory goes when it ends: thousands of boxes would stay
  * in the guide's arena otherwise. */
-static struct ends search_ends(const struct quantity *q) {
+static void search_ends(const struct quantity *q, bool low, bool high) {
     struct arena *own = arena_new();
-    struct graph *g = graph_of(own, q);
-    struct search low = {.arena = own, .graph = g};
-    struct search high = {.arena = own, .graph = g, .high = true};
-    struct ends found = {extreme(&low), extreme(&high)};
+    struct search s = {.arena = own, .graph = graph_of(own, q)};
+    struct bounds *b = q->bounds;
+    if (low)
+        b->ends.low = extreme(&s);
+    s = (struct search){.arena = own, .graph = s.graph, .high = true};
+    if (high)
+        b->ends.high = extreme(&s);
+    b->low_found = b->low_found || low;
+    b->high_found = b->high_found || high;
     arena_free(own);
-    return found;
 }
 
 struct ends range_ends(const struct quantity *q) {
-    struct bounds *b = q->bounds;
-    if (!b->exact && !b->found) {
-        b->ends = search_ends(q);
-        b->found = true;
-    }
+    const struct bounds *b = q->bounds;
+    if (!b->exact && !(b->low_found && b->high_found))
+        search_ends(q, !b->low_found, !b->high_found);
     return b->exact ? b->within : b->ends;
+}
+
+double range_low(const struct quantity *q) {
+    const struct bounds *b = q->bounds;
+    if (!b->exact && !b->low_found)
+        search_ends(q, true, false);
+    return b->exact ? b->within.low : b->ends.low;
 }
 
 struct ends range_confine(const struct quantity *q) {

@@ -25,7 +25,7 @@ bool requirement_holds(const struct quantity *room,
     /* A few units in the sixteenth digit, which arithmetic may have cost. */
     double slack = 4e-15 * fmax(size_of(range_ends(r->left)),
                                 size_of(range_ends(r->right)));
-    double low = range_ends(room).low;
+    double low = range_low(room);
     return is_strict(r) ? low > slack : low >= -slack;
 }
 
@@ -39,7 +39,7 @@ const struct quantity *requirement_room(struct quantity_maker *m,
         return room;
     const struct quantity *other =
         quantity_binary(m, QUANTITY_SUBTRACT, left, right);
-    return range_ends(other).low < range_ends(room).low ? other : room;
+    return range_low(other) < range_low(room) ? other : room;
 }
 
 bool requirement_shows(const struct requirement *r) {
@@ -64,7 +64,7 @@ struct requirement_worst requirement_worst(struct arena *a,
     struct requirement_worst w = {.value = turned || below ? l.low : l.high,
                                   .limit = turned || below ? h.high : h.low};
     double apart = turned || below ? w.value - w.limit : w.limit - w.value;
-    double low = range_ends(room).low;
+    double low = range_low(room);
     if (low - apart <= 1e-9 * fmax(fabs(w.value), fabs(w.limit)))
         return w;
     const struct corner *corner;

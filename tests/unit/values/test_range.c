@@ -325,6 +325,30 @@ static void test_low_end_keeps_the_size(void **state) {
     bench_close(&b);
 }
 
+/* The low end alone is that of both, whichever is asked first; y is not
+ * monotone, so that each end takes a search. */
+static void test_low_end_alone(void **state) {
+    (void)state;
+    for (int first = 0; first < 2; first++) {
+        struct guide_bench b = bench_open("```values\n"
+                                          "x = 3 V ± 2 V\n"
+                                          "y = x * (8 V - x)\n"
+                                          "```\n");
+        bench_expect_quiet(&b);
+        const struct quantity *y = bench_quantity(&b, "y");
+        *y->bounds = (struct bounds){.within = y->bounds->within,
+                                     .first = y->bounds->first,
+                                     .last = y->bounds->last};
+        double low = first ? range_low(y) : 0;
+        struct ends both = range_ends(y);
+        low = first ? low : range_low(y);
+        near_to(low, 7, 1e-7);
+        assert_true(low == both.low);
+        near_to(both.high, 16, 1e-7);
+        bench_close(&b);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_difference_is_zero),
@@ -340,6 +364,7 @@ int main(void) {
         cmocka_unit_test(test_steep_kinks),
         cmocka_unit_test(test_value_at_a_corner),
         cmocka_unit_test(test_low_end_keeps_the_size),
+        cmocka_unit_test(test_low_end_alone),
     };
     return cmocka_run_group_tests_name("values/range", tests, NULL, NULL);
 }
