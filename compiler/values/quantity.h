@@ -41,7 +41,7 @@ struct ends {
  */
 struct bounds {
     struct ends within;
-    bool exact; /* `within` are the ends */
+    bool exact;                 /* `within` are the ends */
     bool low_found, high_found; /* that end of `ends` is set */
     struct ends ends;
     size_t first, last; /* the uncertain roots below have serials from first to
