@@ -6,6 +6,8 @@
 #include "layout/paragraph.h"
 #include "layout/slab.h"
 
+struct pair;
+
 struct flow {
     const struct composer *c;
     struct slab **slab;
@@ -15,6 +17,8 @@ struct flow {
     bool fresh;     /* the next slab begins a page */
     bool passages;  /* what is added is counted in passages: see revise.h */
     size_t passage, passage_count;
+    struct pair *pair; /* slabs that stand in two columns: see pair.h */
+    size_t pair_count, pair_room;
 };
 
 /* Space above the next slab: the largest that was asked for. */
@@ -38,6 +42,7 @@ void flow_together(struct flow *f, size_t from, enum bond bond);
 /* Where a slab stands below what takes `used` of the page: on the grid, with
  * about the space it wants. */
 double flow_below(const struct style *style, double used, const struct slab *s);
-double flow_height(const struct flow *f, size_t from); /* since then */
+/* Of all slabs since then, in one column. */
+double flow_height(const struct flow *f, size_t from);
 
 #endif

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "layout/pair.h"
 
 #include <math.h>
 
@@ -44,21 +45,21 @@ struct fill {
 
 static struct fill fill_page(const struct flow *f, const struct plan *p,
                              size_t start) {
-    double used = begin_height(f->slab[start]);
+    struct pile pile = pile_begin(f, start);
     struct fill fill = {.stop = start + 1};
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
         if (next->fresh)
             break;
         if (next->bond != BOND_FAST) {
-            fill.height = used;
+            fill.height = pile.used;
             fill.any = true;
         }
-        used = flow_below(f->c->style, used, next) + next->height;
-        if (used > p->room + 0.01)
+        pile_add(&pile, fill.stop);
+        if (pile.used > p->room + 0.01)
             return fill;
     }
-    fill.height = used;
+    fill.height = pile.used;
     fill.any = true;
     return fill;
 }
@@ -66,11 +67,12 @@ static struct fill fill_page(const struct flow *f, const struct plan *p,
 /* All pages that may begin with slab `start`. */
 static void extend(const struct flow *f, struct plan *p, size_t start) {
     struct fill fill = fill_page(f, p, start);
-    double used = begin_height(f->slab[start]), base = p->best[start];
+    struct pile pile = pile_begin(f, start);
+    double base = p->best[start];
     if (!fill.any)
         offer(p, start, fill.stop, base + torn_cost);
     for (size_t end = start + 1; end <= fill.stop && fill.any; end++) {
-        double skipped = (fill.height - used) / p->room;
+        double skipped = (fill.height - pile.used) / p->room;
         if (end == f->count) {
             offer(p, start, end, base + page_cost);
             return;
@@ -84,7 +86,7 @@ static void extend(const struct flow *f, struct plan *p, size_t start) {
             offer(p, start, end,
                   base + page_cost + skip_cost * skipped +
                       bond_cost[next->bond]);
-        used = flow_below(f->c->style, used, next) + next->height;
+        pile_add(&pile, end);
     }
 }
 
@@ -106,31 +108,64 @@ static void report(const struct flow *f, size_t from, size_t to) {
 }
 
 typedef void visit(const struct flow *f, struct pages *out, size_t page,
-                   const struct slab *s, double y);
+                   const struct slab *s, double x, double y);
 
-static void walk(const struct flow *f, const size_t *starts, size_t count,
-                 struct pages *out, visit *what) {
-    for (size_t page = 0; page < count; page++) {
-        size_t end = page + 1 < count ? starts[page + 1] : f->count;
-        double top = f->c->style->top, used = 0;
-        for (size_t i = starts[page]; i < end; i++) {
-            const struct slab *s = f->slab[i];
-            if (i > starts[page]) {
-                used = flow_below(f->c->style, used, s);
-            } else if (s->again != NULL) {
-                what(f, out, page, s->again, top);
-                used += s->again->height;
-            }
-            what(f, out, page, s, top + used);
-            used += s->height;
-        }
+/* Slabs from..to-1 of one page, in their columns. */
+static void walk_pair(const struct flow *f, const struct pair *p, size_t from,
+                      size_t to, struct pages *out, size_t page, double top,
+                      visit *what) {
+    size_t right = pair_part(f, p, from, to).right;
+    double y = top;
+    for (size_t i = from; i < to; i++) {
+        const struct slab *s = f->slab[i];
+        if (i == right)
+            y = top;
+        else if (i > from)
+            y += s->space;
+        what(f, out, page, s, i < right ? 0 : p->shift, y);
+        y += s->height;
     }
 }
 
+/* How many of the slabs of a page, from here on, stand in one pair. */
+static size_t in_pair(const struct flow *f, size_t from, size_t end) {
+    const struct pair *p = pair_at(f, from);
+    return p == NULL ? 0 : (p->to < end ? p->to : end) - from;
+}
+
+static void walk_page(const struct flow *f, size_t begin, size_t end,
+                      struct pages *out, size_t page, visit *what) {
+    double top = f->c->style->top;
+    struct pile pile = pile_begin(f, begin);
+    if (f->slab[begin]->again != NULL)
+        what(f, out, page, f->slab[begin]->again, 0, top);
+    for (size_t i = begin; i < end;) {
+        double y = i == begin ? pile.top : pile_add(&pile, i);
+        size_t count = in_pair(f, i, end);
+        if (count == 0) {
+            what(f, out, page, f->slab[i++], 0, top + y);
+            continue;
+        }
+        walk_pair(f, pair_at(f, i), i, i + count, out, page, top + y, what);
+        for (size_t k = 1; k < count; k++)
+            pile_add(&pile, i + k);
+        i += count;
+    }
+}
+
+static void walk(const struct flow *f, const size_t *starts, size_t count,
+                 struct pages *out, visit *what) {
+    for (size_t page = 0; page < count; page++)
+        walk_page(f, starts[page],
+                  page + 1 < count ? starts[page + 1] : f->count, out, page,
+                  what);
+}
+
 static void tell(const struct flow *f, struct pages *out, size_t page,
-                 const struct slab *s, double y) {
+                 const struct slab *s, double x, double y) {
     (void)f;
     (void)out;
+    (void)x;
     if (s->anchor != NULL)
         *s->anchor = (struct anchor){(int)page, y};
 }
@@ -214,11 +249,12 @@ static double right_edge(const struct op *op) {
 
 /* One message a slab: what else reaches too far does so for the same reason. */
 static void place_ops(const struct flow *f, struct page *page,
-                      const struct slab *s, double y) {
+                      const struct slab *s, double x, double y) {
     const struct style *style = f->c->style;
     double over = 0;
     for (size_t i = 0; i < s->op_count; i++) {
-        struct op moved = slab_moved(f->c->arena, &s->ops[i], style->left, y);
+        struct op moved =
+            slab_moved(f->c->arena, &s->ops[i], style->left + x, y);
         if (!is_finite(&moved)) {
             diag_add(f->c->diags, DIAG_NOT_FINITE, s->at, NULL);
             continue;
@@ -231,14 +267,14 @@ static void place_ops(const struct flow *f, struct page *page,
 }
 
 static void place_links(const struct flow *f, struct page *page,
-                        const struct slab *s, double y) {
+                        const struct slab *s, double x, double y) {
     for (size_t i = 0; i < s->link_count; i++) {
         const struct link *link = &s->links[i];
         if (link->to != NULL && link->to->page < 0)
             continue; /* its target is not printed */
         struct op *op = display_op(f->c->arena, page, OP_LINK);
         op->tag = link->tag;
-        op->x = link->x + f->c->style->left;
+        op->x = link->x + f->c->style->left + x;
         op->y = link->y + y;
         op->width = link->width;
         op->height = link->height;
@@ -273,8 +309,9 @@ static void place_bar(const struct flow *f, struct page *page,
 
 /* So far as room only. */
 static void count(const struct flow *f, struct pages *out, size_t page,
-                  const struct slab *s, double y) {
+                  const struct slab *s, double x, double y) {
     (void)f;
+    (void)x;
     (void)y;
     out->page[page].op_room += s->op_count + s->link_count + (s->bar ? 1 : 0);
 }
@@ -291,9 +328,9 @@ static void reserve(const struct flow *f, const size_t *starts, size_t pages,
 }
 
 static void draw(const struct flow *f, struct pages *out, size_t page,
-                 const struct slab *s, double y) {
-    place_ops(f, &out->page[page], s, y);
-    place_links(f, &out->page[page], s, y);
+                 const struct slab *s, double x, double y) {
+    place_ops(f, &out->page[page], s, x, y);
+    place_links(f, &out->page[page], s, x, y);
     if (s->bar)
         place_bar(f, &out->page[page], s, y);
     if (s->outline.len > 0)

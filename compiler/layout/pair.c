@@ -1,0 +1,119 @@
+/* pair.c - slabs in two columns. */
+#include "layout/pair.h"
+
+#include "base/arena.h"
+
+#include <math.h>
+
+/* A column that begins inside a paragraph is worth avoiding at the cost of
+ * this much height. */
+static const double torn = 12;
+
+void pair_add(struct flow *f, size_t from, double shift) {
+    struct arena *a = f->c->arena;
+    if (f->count == from)
+        return;
+    if (f->pair_count == f->pair_room) {
+        size_t room = f->pair_room == 0 ? 4 : f->pair_room * 2;
+        f->pair = arena_grow(a, f->pair, f->pair_count, room, sizeof *f->pair);
+        f->pair_room = room;
+    }
+    struct pair p = {from, f->count, shift,
+                     arena_alloc(a, f->count - from, sizeof *p.end)};
+    double end = 0;
+    for (size_t i = from; i < f->count; i++) {
+        end += (i > from ? f->slab[i]->space : 0) + f->slab[i]->height;
+        p.end[i - from] = end;
+    }
+    f->pair[f->pair_count++] = p;
+}
+
+const struct pair *pair_at(const struct flow *f, size_t i) {
+    for (size_t k = 0; k < f->pair_count; k++)
+        if (i >= f->pair[k].from && i < f->pair[k].to)
+            return &f->pair[k];
+    return NULL;
+}
+
+/* Of slabs from..to-1 in one column. */
+static double column_height(const struct flow *f, const struct pair *p,
+                            size_t from, size_t to) {
+    if (from == to)
+        return 0;
+    return p->end[to - 1 - p->from] - p->end[from - p->from] +
+           f->slab[from]->height;
+}
+
+static bool may_part(const struct flow *f, size_t at) {
+    return f->slab[at]->bond != BOND_FAST;
+}
+
+/* The first slab that makes the left column the higher one. */
+static size_t crossing(const struct flow *f, const struct pair *p, size_t from,
+                       size_t to) {
+    size_t low = from, high = to;
+    while (low < high) {
+        size_t at = low + (high - low) / 2;
+        if (column_height(f, p, from, at) < column_height(f, p, at, to))
+            low = at + 1;
+        else
+            high = at;
+    }
+    return low;
+}
+
+struct pair_parted pair_part(const struct flow *f, const struct pair *p,
+                             size_t from, size_t to) {
+    struct pair_parted best = {to, column_height(f, p, from, to)};
+    double least = best.height; /* with what a torn paragraph costs */
+    size_t middle = crossing(f, p, from, to);
+    for (size_t at = middle; at-- > from + 1;) {
+        double height = column_height(f, p, at, to);
+        double cost = height + (f->slab[at]->space > 0 ? 0 : torn);
+        if (height >= least)
+            break;
+        if (may_part(f, at) && cost < least) {
+            least = cost;
+            best = (struct pair_parted){at, height};
+        }
+    }
+    for (size_t at = middle; at < to; at++) {
+        double height = column_height(f, p, from, at);
+        double cost = height + (f->slab[at]->space > 0 ? 0 : torn);
+        if (height >= least)
+            break;
+        if (at > from && may_part(f, at) && cost < least) {
+            least = cost;
+            best = (struct pair_parted){at, height};
+        }
+    }
+    return best;
+}
+
+static void go_on(struct pile *p, size_t i) {
+    p->used = p->top + pair_part(p->f, p->pair, p->first, i + 1).height;
+}
+
+struct pile pile_begin(const struct flow *f, size_t i) {
+    const struct slab *s = f->slab[i];
+    double top = s->again == NULL ? 0 : s->again->height;
+    return (struct pile){.f = f,
+                         .used = top + s->height,
+                         .pair = pair_at(f, i),
+                         .first = i,
+                         .top = top};
+}
+
+double pile_add(struct pile *p, size_t i) {
+    const struct slab *s = p->f->slab[i];
+    const struct pair *in = pair_at(p->f, i);
+    if (in != NULL && in == p->pair) {
+        go_on(p, i);
+        return p->top;
+    }
+    p->pair = in;
+    p->first = i;
+    p->top = flow_below(p->f->c->style, p->used, s);
+    p->used = p->top + s->height;
+    return p->top;
+}
