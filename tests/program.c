@@ -154,6 +154,34 @@ static void test_refused_guide_is_withdrawn(void **state) {
     arena_free(l.arena);
 }
 
+/* What was withdrawn goes when its guide builds again, by its own template. */
+static void test_withdrawn_goes_with_the_next_build(void **state) {
+    (void)state;
+    struct library l = library_new("again");
+    const char *old = "build/withdrawn/headlamp-relay.pdf";
+    const char *old_bench = "build/withdrawn/headlamp-relay.bench.pdf";
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    expect_status(&l, bayleaf(&l, "build", GUIDE, "--template=bench"), 0);
+    edit(&l, GUIDE, "## Purpose", "## Purpose \xFF");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 2);
+    assert_true(there(&l, old));
+    assert_true(there(&l, old_bench));
+    edit(&l, GUIDE, "## Purpose \xFF", "## Purpose");
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 0);
+    assert_true(there(&l, PDF));
+    assert_false(there(&l, old));
+    assert_true(there(&l, old_bench));
+    expect_status(&l, bayleaf(&l, "build", GUIDE, "--template=bench"), 0);
+    assert_false(there(&l, old_bench));
+    /* What cannot be taken away is named; the new PDF stands. */
+    edit(&l, GUIDE, "## Purpose", "## Purpose of it");
+    assert_int_equal(mkdir(path_in(&l, old), 0777), 0);
+    expect_status(&l, bayleaf(&l, "build", GUIDE, NULL), 3);
+    assert_non_null(strstr(messages(&l), old));
+    assert_true(there(&l, PDF));
+    arena_free(l.arena);
+}
+
 /* Bytes that no guide can be read from. */
 static void test_unreadable_guide_is_withdrawn(void **state) {
     (void)state;
@@ -496,6 +524,7 @@ int main(void) {
         cmocka_unit_test(test_pdfs_are_sound_and_give_their_text_back),
         cmocka_unit_test(test_refused_guide_is_withdrawn),
         cmocka_unit_test(test_unreadable_guide_is_withdrawn),
+        cmocka_unit_test(test_withdrawn_goes_with_the_next_build),
         cmocka_unit_test(test_for_one_vehicle),
         cmocka_unit_test(test_for_one_vehicle_issued),
         cmocka_unit_test(test_check_writes_nothing),

@@ -111,6 +111,10 @@ static void test_refused_sheet_is_withdrawn(void **state) {
     assert_false(there(&l, PUMP_PDF));
     assert_true(there(&l, "build/jobs/withdrawn/fen-pump-2031.pdf"));
     assert_non_null(strstr(messages(&l), "its last sheet is now"));
+    edit(&l, PUMP, "set: pump.run = 40 m", "set: pump.run = 5.3 m");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    assert_true(there(&l, PUMP_PDF));
+    assert_false(there(&l, "build/jobs/withdrawn/fen-pump-2031.pdf"));
     arena_free(l.arena);
 }
 

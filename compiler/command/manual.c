@@ -260,6 +260,7 @@ static const char files[] =
     ".It Pa build/\n"
     "finished PDFs; those of refused guides move to\n"
     ".Pa build/withdrawn/\n"
+    "until they build again\n"
     ".El\n"
     ".Pp\n"
     "Beside the program, under the prefix that it was installed to:\n"

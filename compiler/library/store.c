@@ -142,6 +142,21 @@ static bool finish(struct compile *c, bool whole, const char *path,
     return whole;
 }
 
+/* Where the PDF that stood under this name goes when its guide is refused. */
+static const char *withdrawn_of(struct arena *a, const char *path) {
+    const char *slash = strrchr(path, '/');
+    return arena_printf(a, "%s/withdrawn/%s", folder_of(a, path),
+                        slash == NULL ? path : slash + 1);
+}
+
+/* The new file is the last good one. The folder stays, empty or not: another
+ * run may be about to put something there. */
+static bool drop_withdrawn(struct compile *c, const char *path) {
+    const char *old = withdrawn_of(c->arena, path);
+    return unlink(old) == 0 || errno == ENOENT || errno == ENOTDIR ||
+           fail(c, old);
+}
+
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len) {
     const char *folder = folder_of(c->arena, path);
@@ -153,7 +168,8 @@ bool store_write(struct compile *c, const char *path,
         return fail(c, path);
     bool whole =
         fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
-    return finish(c, closed(file, whole), path, temporary);
+    return finish(c, closed(file, whole), path, temporary) &&
+           drop_withdrawn(c, path);
 }
 
 bool store_has(const char *path, const unsigned char *bytes, size_t len) {
@@ -222,6 +238,7 @@ bool store_close(struct store_batch *s, struct compile *c) {
         bool whole = fsync(w->file) == 0 && rename(w->temporary, w->path) == 0;
         if (closed(w->file, whole)) {
             folder = folder_of(s->arena, w->path);
+            good &= drop_withdrawn(c, w->path);
             continue;
         }
         good = finish(c, false, w->path, w->temporary);
@@ -282,11 +299,8 @@ bool store_withdraw(struct compile *c, const char *path, const char **moved) {
     *moved = NULL;
     if (lstat(path, &status) != 0 || S_ISDIR(status.st_mode))
         return true;
-    const char *folder =
-        arena_printf(c->arena, "%s/withdrawn", folder_of(c->arena, path));
-    const char *slash = strrchr(path, '/');
-    const char *to = arena_printf(c->arena, "%s/%s", folder,
-                                  slash == NULL ? path : slash + 1);
+    const char *to = withdrawn_of(c->arena, path);
+    const char *folder = folder_of(c->arena, to);
     if (!make_folder(c, folder))
         return stands(c, path);
     if (rename(path, to) != 0) {

@@ -10,7 +10,8 @@ struct compile;
 
 /* Writes a temporary file beside `path`, syncs it and renames it, so that path
  * holds the old bytes or the new ones, never half of them. Makes the folder
- * when it is missing. false after a message. */
+ * when it is missing, and removes what store_withdraw() put away under that
+ * name. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
 /* Whether a file holds these bytes already. */
