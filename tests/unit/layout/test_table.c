@@ -115,6 +115,34 @@ static const struct op *op_of(const struct page *page, const char *text) {
     return NULL;
 }
 
+/* One of half a page is parted only where more would be lost than a third of a
+ * page; where it would begin lower, it stands whole on the next. A long one
+ * fills the page and goes on. */
+static void test_short_table_is_kept_whole(void **state) {
+    for (size_t rows = 10; rows <= 40; rows += 30)
+        for (double above = 0; above < 700; above += 20) {
+            struct bench *b = *state;
+            b->flow = (struct flow){.c = &b->composer};
+            double room = bench_room(b);
+            for (double y = 0; y < above; y += 20)
+                bench_slab(b, 20, "above");
+            table_set(&b->flow, parts_table(b, rows), 0, 504, type);
+            double height = flow_height(&b->flow, 0) - above;
+            for (double y = 0; y < 200; y += 20)
+                bench_slab(b, 20, "below");
+            const struct pages *p = bench_pages(b);
+            bool parted =
+                !holds(&p->page[geometry_find(p, "row00")],
+                       arena_printf(b->composer.arena, "row%02zu", rows - 1));
+            if (rows == 40)
+                assert_true(height > room && parted);
+            else
+                assert_true(height > room * 0.4 && height < room * 0.6);
+            if (rows == 10 && above > room * 0.67)
+                assert_false(parted);
+        }
+}
+
 static void test_right_aligned_cells_end_together(void **state) {
     struct bench *b = *state;
     table_set(&b->flow, parts_table(b, 2), 0, 504, type);
@@ -285,6 +313,7 @@ int main(void) {
     cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
         TEST(test_rows_and_heads),
         TEST(test_no_row_stands_alone),
+        TEST(test_short_table_is_kept_whole),
         TEST(test_right_aligned_cells_end_together),
         TEST(test_points_stand_under_each_other),
         TEST(test_widths_follow_the_content),
