@@ -114,10 +114,21 @@ static void set_circuit_table(struct leaf *l, const struct block *b,
     put_table(l, b, t, spot);
 }
 
+/* Text right before a figure speaks of it. */
+static bool is_introduced(const struct node *n) {
+    const struct node *before = n->parent == NULL ? NULL : n->parent->first;
+    while (before != NULL && before != n && before->next != n)
+        before = before->next;
+    return before != NULL && before != n && before->kind == NODE_PARAGRAPH;
+}
+
 void exhibit_set(struct leaf *l, const struct block *b,
                  const struct spot *spot) {
     if (warn_set_block(l, b, spot))
         return;
+    if ((b->kind->id == KIND_PINOUT || b->kind->id == KIND_FIGURE) &&
+        is_introduced(b->node))
+        flow_bond(&l->flow, BOND_FIRM);
     if (b->kind->id == KIND_PINOUT)
         connector_set(l, b, spot);
     if (b->kind->id == KIND_SHEET)

@@ -85,6 +85,25 @@ static void test_a_ring_too_wide_is_told(void **state) {
     assert_non_null(strstr(workshop_messages(w), "wider than the page"));
 }
 
+/* Steps before it push it down the page; what speaks of it goes along. */
+static void test_text_goes_along(void **state) {
+    for (size_t steps = 1; steps < 40; steps++) {
+        struct workshop *w = *state;
+        struct buf body = buf_in(w->compile.arena);
+        buf_puts(&body, "## Procedure\n\n");
+        for (size_t i = 1; i <= steps; i++)
+            buf_printf(&body, "%zu. Look at the plug.\n", i);
+        buf_puts(&body, "\nThe pins below are seen from the wires.\n\n"
+                        "```pinout C1\nface: A1 A2 / B1 - B3\n"
+                        "viewed from: wire side\n"
+                        "cavity | colour | purpose\nA1 | red | feed\n```\n");
+        const struct pages *p =
+            workshop_sound(w, workshop_guide(w, "", buf_cstr(&body)));
+        assert_int_equal(geometry_find(p, "The pins below"),
+                         geometry_find(p, "Connector C1"));
+    }
+}
+
 static void test_colours(void **state) {
     struct workshop *w = *state;
     static const char *const known[][2] = {
@@ -114,6 +133,7 @@ int main(void) {
         IN_A_WORKSHOP(test_face_is_as_written),
         IN_A_WORKSHOP(test_round_face),
         IN_A_WORKSHOP(test_a_ring_too_wide_is_told),
+        IN_A_WORKSHOP(test_text_goes_along),
         IN_A_WORKSHOP(test_colours),
     };
     return cmocka_run_group_tests_name("connector", tests, NULL, NULL);
