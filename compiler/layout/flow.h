@@ -6,6 +6,7 @@
 #include "layout/paragraph.h"
 #include "layout/slab.h"
 
+struct drift;
 struct pair;
 
 struct flow {
@@ -19,6 +20,9 @@ struct flow {
     size_t passage, passage_count;
     struct pair *pair; /* slabs that stand in two columns: see pair.h */
     size_t pair_count, pair_room;
+    struct drift *drift; /* drawings that may move: see drift.h */
+    size_t drift_count, drift_room, drift_first;
+    bool drift_open, drift_heads;
 };
 
 /* Space above the next slab: the largest that was asked for. */

@@ -6,6 +6,7 @@
 #include "layout/annex.h"
 #include "layout/bind.h"
 #include "layout/datasheet.h"
+#include "layout/drift.h"
 #include "layout/front.h"
 #include "layout/owner.h"
 #include "layout/paginate.h"
@@ -108,6 +109,7 @@ static void set_others(struct leaf *l, const struct node *after) {
             if (!is_for_us(l, n))
                 continue;
             question_heading(l, n);
+            drift_end(&l->flow);
             leaf_heading(l, tree_plain(l->composer.arena, n->text),
                          refer_node(l, n), n->at);
             set_section(l, n);
@@ -153,8 +155,16 @@ static bool has_passages(enum part_id part) {
            part != PART_RECORDS && part != PART_CALCULATIONS;
 }
 
+/* Tables that drawings may stand before or behind. */
+static bool is_data(enum part_id part) {
+    return part == PART_PARTS || part == PART_ELECTRICAL ||
+           part == PART_TORQUE || part == PART_LIMITS;
+}
+
 static void set_part(struct leaf *l, enum part_id part) {
     const struct node *last = NULL;
+    if (!is_data(part))
+        drift_end(&l->flow);
     if (part == PART_OPENING) {
         set_opening(l);
         return;
@@ -204,6 +214,15 @@ static void set_run(struct leaf *l, const struct node *first,
     }
 }
 
+/* Whether what stands first below the heading need not be read first. */
+static bool begins_with_table(const struct node *own) {
+    const struct node *n = own == NULL ? NULL : own->first;
+    while (n != NULL && !prints(n))
+        n = n->next;
+    return n == NULL || (n->kind == NODE_BLOCK &&
+                         (n->block->kind->flags & KIND_PRINTS_TABLE) != 0);
+}
+
 /* A heading with nothing to print below it stays away. */
 static void set_headed(struct leaf *l, const struct node *section) {
     const struct node *head = NULL, *own = NULL; /* first insert, section */
@@ -219,9 +238,14 @@ static void set_headed(struct leaf *l, const struct node *section) {
     if (head != NULL && !any)
         return;
     l->flow.fresh |= head != NULL && begins_page(head);
+    bool data = head != NULL && is_data(sheet_part(head->block));
+    if (!data || l->flow.fresh)
+        drift_end(&l->flow);
     leaf_heading(l, tree_plain(l->composer.arena, section->text),
                  own == NULL ? NULL : refer_node(l, own),
                  own == NULL ? l->guide->root->at : own->at);
+    if (data && sheet_part(head->block) == PART_ELECTRICAL)
+        drift_begin(&l->flow, begins_with_table(own));
     set_run(l, section->first, head);
 }
 
@@ -263,6 +287,7 @@ static size_t break_pages(struct leaf *l, const struct layout_options *options,
     do {
         set_all(l);
         revise_bars(l);
+        drift_settle(&l->flow);
         count = paginate_break(&l->flow, starts);
     } while (!refer_settle(l));
     if (options->passages != NULL)

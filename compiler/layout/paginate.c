@@ -13,6 +13,9 @@
  * would else part a paragraph. White space that nothing could fill costs
  * nothing. */
 static const double page_cost = 400, skip_cost = 60, torn_cost = 1e6;
+/* Between orders of the same slabs all white space counts, by the square of its
+ * share of the page: one page half empty is worse than two with a quarter. */
+static const double white_cost = 100;
 static const double bond_cost[] = {
     [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
     [BOND_FIRM] = 25, [BOND_CLOSE] = 60, [BOND_FAST] = 1e6,
@@ -170,25 +173,60 @@ static void tell(const struct flow *f, struct pages *out, size_t page,
         *s->anchor = (struct anchor){(int)page, y};
 }
 
-size_t paginate_break(const struct flow *f, const size_t **starts) {
+struct plan *paginate_plan(const struct flow *f) {
     struct arena *a = f->c->arena;
-    struct plan p = {
-        .best = arena_alloc(a, f->count + 1, sizeof *p.best),
-        .from = arena_alloc(a, f->count + 1, sizeof *p.from),
-        .room = page_room(f),
-    };
+    struct plan *p = arena_alloc(a, 1, sizeof *p);
+    p->best = arena_alloc(a, f->count + 1, sizeof *p->best);
+    p->from = arena_alloc(a, f->count + 1, sizeof *p->from);
+    p->room = page_room(f);
+    return p;
+}
+
+static void choose(const struct flow *f, struct plan *p) {
     for (size_t i = 1; i <= f->count; i++)
-        p.best[i] = INFINITY;
+        p->best[i] = INFINITY;
+    p->best[0] = 0;
     for (size_t i = 0; i < f->count; i++)
-        if (isfinite(p.best[i]))
-            extend(f, &p, i);
+        if (isfinite(p->best[i]))
+            extend(f, p, i);
+}
+
+static double white_share(const struct flow *f, const struct plan *p,
+                          size_t begin, size_t end) {
+    struct pile pile = pile_begin(f, begin);
+    for (size_t i = begin + 1; i < end; i++)
+        pile_add(&pile, i);
+    return fmax(0, 1 - pile.used / p->room);
+}
+
+double paginate_cost(const struct flow *f, struct plan *p) {
+    choose(f, p);
+    double cost = p->best[f->count];
+    for (size_t end = p->from[f->count]; end > 0; end = p->from[end]) {
+        double white = white_share(f, p, p->from[end], end);
+        cost += white_cost * white * white;
+    }
+    return cost;
+}
+
+double paginate_white_before(const struct flow *f, const struct plan *p,
+                             size_t i) {
+    size_t begin = p->from[f->count];
+    while (begin > i)
+        begin = p->from[begin];
+    return begin == 0 ? 0 : white_share(f, p, p->from[begin], begin);
+}
+
+size_t paginate_break(const struct flow *f, const size_t **starts) {
+    struct plan *p = paginate_plan(f);
+    choose(f, p);
     size_t count = 0;
-    for (size_t i = f->count; i > 0; i = p.from[i])
+    for (size_t i = f->count; i > 0; i = p->from[i])
         count++;
-    size_t *first = arena_alloc(a, count + 1, sizeof *first);
+    size_t *first = arena_alloc(f->c->arena, count + 1, sizeof *first);
     size_t index = count;
-    for (size_t i = f->count; i > 0; i = p.from[i])
-        first[--index] = p.from[i];
+    for (size_t i = f->count; i > 0; i = p->from[i])
+        first[--index] = p->from[i];
     *starts = first;
     walk(f, first, count, NULL, tell);
     return count;

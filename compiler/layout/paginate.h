@@ -8,6 +8,17 @@
 
 #include "layout/flow.h"
 
+/* The pages of a flow, chosen; room for one to be used again. */
+struct plan;
+struct plan *paginate_plan(const struct flow *f);
+/* What the best pages of the flow, as it stands now, cost, with what is white
+ * at their ends. */
+double paginate_cost(const struct flow *f, struct plan *p);
+/* The share of the page before that of slab `i` that is white at its end, among
+ * the pages that were costed last. */
+double paginate_white_before(const struct flow *f, const struct plan *p,
+                             size_t i);
+
 /* Index of the first slab of each page; returns the number of pages. Tells the
  * anchors where they came to stand. */
 size_t paginate_break(const struct flow *f, const size_t **starts);

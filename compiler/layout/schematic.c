@@ -2,6 +2,7 @@
 #include "layout/schematic.h"
 
 #include "base/arena.h"
+#include "layout/drift.h"
 #include "layout/paragraph.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
@@ -265,7 +266,7 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     size_t each = (d.plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
         d = diagram_of(l, b, fmin(WIDE, width / (double)each));
-    size_t down = sheets_down(&d), sheet = 0;
+    size_t down = sheets_down(&d), sheet = 0, from = l->flow.count;
     for (size_t i = 0; i < sheets; i++) {
         d.from = i * each;
         d.to = d.from + each < d.plan.columns ? d.from + each : d.plan.columns;
@@ -276,6 +277,8 @@ static void set_circuit(struct leaf *l, const struct block *b) {
             d.top = d.bottom;
         }
     }
+    if (sheet == 1)
+        drift_add(&l->flow, from);
 }
 
 /* Before and after beside each other, where the page is wide enough; false:
@@ -317,9 +320,11 @@ static bool set_pair(struct leaf *l, const struct block *before,
     }
     for (int i = 0; i < SCHEMATIC_SYMBOLS; i++)
         d[1].used[i] |= d[0].used[i];
+    size_t from = l->flow.count;
     flow_space(&l->flow, 8);
     add_drawing(&d[0], s, 0, refer_node(l, after->node));
     add_key(&d[1]);
+    drift_add(&l->flow, from);
     return true;
 }
 
