@@ -11,8 +11,7 @@
 /* The pages of a flow, chosen; room for one to be used again. */
 struct plan;
 struct plan *paginate_plan(const struct flow *f);
-/* What the best pages of the flow, as it stands now, cost, with what is white
- * at their ends. */
+/* What the best pages of the flow, as it stands now, cost. */
 double paginate_cost(const struct flow *f, struct plan *p);
 /* The share of the page before that of slab `i` that is white at its end, among
  * the pages that were costed last. */

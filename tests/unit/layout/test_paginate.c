@@ -123,6 +123,31 @@ static void test_fewest_pages(void **state) {
     assert_int_equal(bench_pages(b)->count, 4);
 }
 
+/* Slabs bound together, of this height. */
+static void kept(struct bench *b, double height, enum bond bond,
+                 const char *name) {
+    size_t from = b->flow.count;
+    bench_slab(b, 20, name);
+    spacer(b, height - 20);
+    flow_together(&b->flow, from, bond);
+}
+
+/* Steps that need not stand together, then a table: rather two pages with a
+ * third empty than one with more than half. */
+static void test_white_space_is_shared(void **state) {
+    struct bench *b = *state;
+    kept(b, 270, BOND_FAST, "first");
+    kept(b, 180, BOND_FAST, "second");
+    kept(b, 440, BOND_FAST, "third");
+    kept(b, 400, BOND_FIRM, "table");
+    spacer(b, 200);
+    const struct pages *p = bench_pages(b);
+    assert_int_equal(p->count, 3);
+    assert_int_equal(geometry_find(p, "second"), 0);
+    assert_int_equal(geometry_find(p, "third"), 1);
+    assert_int_equal(geometry_find(p, "table"), 2);
+}
+
 static void test_space_is_dropped_at_the_top(void **state) {
     struct bench *b = *state;
     double room = bench_room(b);
@@ -222,6 +247,7 @@ int main(void) {
         TEST(test_group_stays_on_one_page),
         TEST(test_tall_group_is_parted),
         TEST(test_fewest_pages),
+        TEST(test_white_space_is_shared),
         TEST(test_space_is_dropped_at_the_top),
         TEST(test_space_keeps_the_grid),
         TEST(test_too_tall_is_reported),
