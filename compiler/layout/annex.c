@@ -148,7 +148,7 @@ static void add_verdict(struct leaf *l, struct table *t, struct cited *sources,
     add_basis(l, &cell[1], sources, v);
     add_figure(l, &cell[2], v->value);
     add_figure(l, &cell[3], v->limit);
-    add_figure(l, &cell[4], v->overridden ? "set aside" : v->margin);
+    add_words(l, &cell[4], v->overridden ? "set aside" : v->margin);
     add_figure(l, &cell[5], names_of(l, v->variants));
 }
 

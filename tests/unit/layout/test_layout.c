@@ -262,6 +262,8 @@ static void test_annex_shows_the_worst_variant(void **state) {
     assert_int_equal(workshop_times(flat(w, all), "least in"), 1);
     assert_int_equal(workshop_times(all, "\n[1] "), 1);
     assert_non_null(strstr(all, "Sources: "));
+    /* A margin in words does not take the room of the checks. */
+    assert_non_null(strstr(all, " times\nthe limit\n"));
 }
 
 static void test_order_of_the_page(void **state) {
