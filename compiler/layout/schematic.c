@@ -44,6 +44,11 @@ static void break_label(struct diagram *d, struct item *it) {
         b->line[b->count++] = buf_as_text(&line);
 }
 
+static void note_symbol(struct diagram *d, const struct item *it) {
+    if (!it->element.is_wire)
+        d->used[it->element.symbol] = true;
+}
+
 static double item_height(const struct diagram *d, const struct item *it) {
     double words = d->leading * (double)it->label.count + 6;
     return fmax(words, SIDE + 4);
@@ -73,6 +78,7 @@ static void read_span(struct diagram *d, struct plan_span *s,
             continue;
         struct item *it = &item[s->count];
         it->element = schematic_element(d->l, d->block, i);
+        note_symbol(d, it);
         break_label(d, it);
         height[s->count++] = item_height(d, it);
     }
@@ -96,6 +102,7 @@ static void add_supplies(struct diagram *d) {
         struct plan_span *s = arena_alloc(a, 1, sizeof *s);
         double *height = arena_alloc(a, 1, sizeof *height);
         it->element = schematic_supply(d->l, d->block, i);
+        note_symbol(d, it);
         break_label(d, it);
         *height = item_height(d, it);
         *s = (struct plan_span){.from = (size_t)plus,
@@ -184,6 +191,8 @@ static void add_drawing(struct diagram *d, struct slab *s, double top,
     revise_add_slab(l, d->block->node, placed);
 }
 
+enum { CAPTION_LINES = 3 }; /* at most, beside another drawing */
+
 static double diagram_height(const struct diagram *d) {
     return d->bottom - d->top + 2 * BAND + 2;
 }
@@ -203,12 +212,24 @@ static bool is_clear(const struct diagram *d, double y) {
     return true;
 }
 
+/* What a page has for a drawing between its caption and its key, also where
+ * it stands right below the heading of its section. */
+static double sheet_room(const struct diagram *d) {
+    const struct leaf *l = d->l;
+    const struct style *style = &l->style;
+    bool heads = l->flow.bond == BOND_FAST;
+    double heading = heads ? style->section.leading + 2 * style->grid : 0;
+    double caption = CAPTION_LINES * style->note.leading + style->grid;
+    double key = schematic_key_height(d, leaf_width(l)) + 2 + style->grid;
+    return style->bottom - style->top - heading - caption - (3 * BAND + 2) -
+           key;
+}
+
 /* Where a sheet that begins at `top` ends: the whole, or as low as possible
  * with nothing cut; where everything is in the way what is cut goes to the
  * next. */
 static double sheet_end(const struct diagram *d, double top) {
-    const struct style *style = &d->l->style;
-    double most = style->bottom - style->top - 116;
+    double most = d->room;
     if (d->plan.height - top <= most)
         return d->plan.height;
     for (double y = top + most; y > top + most / 3; y -= 1)
@@ -251,6 +272,7 @@ static struct diagram diagram_of(struct leaf *l, const struct block *b,
     read_circuit(&d);
     if (d.plan.rung_count > 0)
         plan_make(l->composer.arena, &d.plan);
+    d.room = sheet_room(&d);
     d.to = d.plan.columns;
     d.bottom = d.plan.height;
     return d;
@@ -294,6 +316,9 @@ static bool set_pair(struct leaf *l, const struct block *before,
     if (d[0].plan.rung_count == 0 || d[1].plan.rung_count == 0 ||
         (double)columns * NARROW > width)
         return false;
+    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) /* one key for both */
+        d[0].used[i] = d[1].used[i] |= d[0].used[i];
+    d[0].room = d[1].room = sheet_room(&d[0]);
     if (sheets_down(&d[0]) + sheets_down(&d[1]) > 2)
         return false;
     double column = fmin(WIDE, width / (double)columns), x = 0, top = 0;
@@ -318,8 +343,6 @@ static bool set_pair(struct leaf *l, const struct block *before,
         slab_copy(c, s, one, left[i], top + BAND + 6);
         s->height = fmax(s->height, top + 6 + BAND + diagram_height(&d[i]));
     }
-    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++)
-        d[1].used[i] |= d[0].used[i];
     size_t from = l->flow.count;
     flow_space(&l->flow, 8);
     add_drawing(&d[0], s, 0, refer_node(l, after->node));

@@ -73,7 +73,6 @@ static void draw_item(struct diagram *d, const struct item *it, double x,
         draw_line(d, x, top + SIDE, x, y + height);
         schematic_symbol_draw(c, d->s, e->symbol, x - SIDE / 2.0, top, SIDE,
                               up);
-        d->used[e->symbol] = true;
     }
     double high = e->symbol == SYMBOL_COIL ? 0.5 : 0.8; /* its box is wide */
     draw_terminal(d, x, top + d->size * high, e->terminal[up ? 1 : 0]);
@@ -172,27 +171,45 @@ static void draw_point(struct diagram *d, size_t point) {
                    most);
 }
 
-double schematic_draw_key(struct diagram *d, double y, double width) {
-    const struct composer *c = &d->l->composer;
-    const double side = 15, gap = 16;
-    double x = 0;
-    for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) {
-        if (!d->used[i])
-            continue;
-        struct text name =
-            text_of(schematic_symbol_name((enum schematic_symbol)i));
-        double wide = side + 4 + schematic_width(d, FACE_REGULAR, name);
-        if (x > 0 && x + wide > width) {
-            x = 0;
-            y += side + 5;
-        }
-        schematic_symbol_draw(c, d->s, (enum schematic_symbol)i, x, y, side,
-                              false);
-        draw_words(d, x + side + 4, y + side / 2 + d->size * 0.36, FACE_REGULAR,
-                   name, width);
-        x += wide + gap;
+/* Side of a symbol of the key, between two of them, between two rows. */
+static const double key_side = 15, key_gap = 16, key_row = 20;
+
+/* The next symbol that is used; where it stands in the row, or in a new one. */
+static bool next_in_key(const struct diagram *d, double width, int *symbol,
+                        double *x, double *y, double *end) {
+    while (*symbol < SCHEMATIC_SYMBOLS && !d->used[*symbol])
+        ++*symbol;
+    if (*symbol == SCHEMATIC_SYMBOLS)
+        return false;
+    struct text name =
+        text_of(schematic_symbol_name((enum schematic_symbol) * symbol));
+    double wide = key_side + 4 + schematic_width(d, FACE_REGULAR, name);
+    *x = *end > 0 ? *end + key_gap : 0;
+    if (*x > 0 && *x + wide > width) {
+        *x = 0;
+        *y += key_row;
     }
-    return y + side;
+    *end = *x + wide;
+    return true;
+}
+
+double schematic_key_height(const struct diagram *d, double width) {
+    double x, y = 0, end = 0;
+    for (int i = 0; next_in_key(d, width, &i, &x, &y, &end); i++)
+        continue;
+    return y + key_side;
+}
+
+double schematic_draw_key(struct diagram *d, double y, double width) {
+    double x, end = 0;
+    for (int i = 0; next_in_key(d, width, &i, &x, &y, &end); i++) {
+        enum schematic_symbol symbol = (enum schematic_symbol)i;
+        schematic_symbol_draw(&d->l->composer, d->s, symbol, x, y, key_side,
+                              false);
+        draw_words(d, x + key_side + 4, y + key_side / 2 + d->size * 0.36,
+                   FACE_REGULAR, text_of(schematic_symbol_name(symbol)), width);
+    }
+    return y + key_side;
 }
 
 void schematic_draw(struct diagram *d) {

@@ -39,6 +39,7 @@ struct diagram {
     double x;                     /* of the first column that is drawn */
     size_t from, to;              /* columns of this sheet */
     double top, bottom;           /* and what of the height */
+    double room;                  /* most height on a page */
     bool used[SCHEMATIC_SYMBOLS];
 };
 
@@ -46,7 +47,9 @@ struct diagram {
 double schematic_width(const struct diagram *d, enum face face, struct text t);
 /* What stands on this sheet, from the top of the slab on. */
 void schematic_draw(struct diagram *d);
-/* The symbols of this circuit with their names, in rows; where they end. */
+/* The symbols of this circuit with their names, in rows: how high, and drawn;
+ * where they end. */
+double schematic_key_height(const struct diagram *d, double width);
 double schematic_draw_key(struct diagram *d, double y, double width);
 
 #endif

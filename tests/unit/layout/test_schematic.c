@@ -242,6 +242,44 @@ static const char *random_circuit(struct arena *a) {
     return buf_cstr(&b);
 }
 
+/* Whatever its height, right below its heading and with a key of two rows, each
+ * sheet stands on a page with its caption. */
+static void test_heights(void **state) {
+    static const struct {
+        const char *word, *behind;
+    } kinds[] = {
+        {"fuse F", " 10 A"},
+        {"switch S", ""},
+        {"connector X", " bullet"},
+        {"breaker B", " 10 A"},
+        {"joint G", ""},
+        {"splice P", ""},
+        {"wire W", " 12 AWG, 1 m"},
+    };
+    (void)state;
+    for (size_t n = 8; n < 24; n++) {
+        void *own = NULL;
+        assert_int_equal(workshop_open(&own), 0);
+        struct workshop *w = own;
+        struct buf b = buf_in(w->compile.arena);
+        buf_puts(&b, "supply: battery\nfrom battery +\n");
+        for (size_t i = 1; i <= n; i++) {
+            buf_printf(&b, "  %s%zu%s\n", kinds[i % 7].word, i,
+                       kinds[i % 7].behind);
+        }
+        buf_puts(&b, "  load E1 motor, 2 A at 13.2 V\nto end\n"
+                     "  load E2 lamp, 2 A at 13.2 V\nto battery -\n");
+        const char *source = buf_cstr(&b);
+        const struct pages *p = drawn(w, "", source);
+        for (size_t i = 0; i < p->count; i++)
+            check_words(p, &p->page[i], source);
+        const char *all = workshop_all(w, p);
+        assert_int_equal(workshop_times(all, "Circuit loom"),
+                         strstr(all, ", part 1 of 2") != NULL ? 2 : 1);
+        workshop_close(&own);
+    }
+}
+
 static void test_nothing_over_anything(void **state) {
     (void)state;
     const char *count = getenv("BAYLEAF_DIAGRAMS");
@@ -268,6 +306,7 @@ int main(void) {
         workshop_test(test_variants),
         workshop_test(test_two_sheets),
         workshop_test(test_tall),
+        cmocka_unit_test(test_heights),
         cmocka_unit_test(test_nothing_over_anything),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
