@@ -47,6 +47,19 @@ static void add_figure(struct leaf *l, struct rich *r, const char *text) {
     leaf_add_value(l, r, l->style.least, FACE_REGULAR, text);
 }
 
+/* "263 times the limit" takes two lines at most. */
+static void add_margin(struct leaf *l, struct rich *r, const char *text) {
+    const char *limit = text == NULL ? NULL : strstr(text, " the limit");
+    if (limit == NULL) {
+        add_figure(l, r, text);
+        return;
+    }
+    add_figure(l, r,
+               arena_copy(l->composer.arena, text, (size_t)(limit - text)));
+    add_words(l, r, " ");
+    add_figure(l, r, limit + 1);
+}
+
 static void add_block(struct leaf *l, struct rich *r, const struct block *b) {
     if (b == NULL)
         return;
@@ -148,7 +161,7 @@ static void add_verdict(struct leaf *l, struct table *t, struct cited *sources,
     add_basis(l, &cell[1], sources, v);
     add_figure(l, &cell[2], v->value);
     add_figure(l, &cell[3], v->limit);
-    add_words(l, &cell[4], v->overridden ? "set aside" : v->margin);
+    add_margin(l, &cell[4], v->overridden ? "set aside" : v->margin);
     add_figure(l, &cell[5], names_of(l, v->variants));
 }
 
