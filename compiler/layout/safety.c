@@ -204,6 +204,8 @@ static void set_hazards(struct leaf *l) {
             set_from_rules(l, k);
         }
     }
+    if (printed > 1) /* none of them goes over to the next page alone */
+        l->flow.slab[l->flow.count - 1]->bond = BOND_CLOSE;
     if (printed > 0)
         return;
     flow_space(&l->flow, 6);
