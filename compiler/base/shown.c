@@ -5,11 +5,14 @@
 
 #include "base/arena.h"
 
+#include <string.h>
+
 enum { CHAINS = 1024 };
 
+/* A fleet has one a row, so it is small. */
 struct link {
     struct link *next;
-    struct text message;
+    char message[]; /* with its NUL */
 };
 
 struct shown {
@@ -34,12 +37,12 @@ static size_t chain_of(struct text t) {
 bool shown_before(struct shown *s, struct text message) {
     struct link **chain = &s->chain[chain_of(message)];
     for (const struct link *k = *chain; k != NULL; k = k->next)
-        if (text_equal(k->message, message))
+        if (text_is(message, k->message))
             return true;
-    struct link *k = arena_alloc(s->arena, 1, sizeof *k);
+    struct link *k = arena_alloc(s->arena, 1, sizeof *k + message.len + 1);
     k->next = *chain;
-    k->message = (struct text){arena_copy(s->arena, message.start, message.len),
-                               message.len};
+    if (message.len > 0)
+        memcpy(k->message, message.start, message.len);
     *chain = k;
     return false;
 }

@@ -241,6 +241,41 @@ static void find_basis(struct sheetwork *run, struct sheet_job *j) {
 
 /* --- the sheets --- */
 
+/* What a job gave: all that is written and told of it. */
+struct made {
+    struct compile compile; /* owns it */
+    int status;
+    const char *code; /* "": not laid out */
+    size_t pages, pdf_len;
+    const unsigned char *pdf; /* NULL: not printed */
+};
+
+/* Results wait for their turn, so a guide is freed here, by the hand that
+ * filled it, and before that hand begins the next: as many are in memory as
+ * there are hands. One with messages stays whole, since these name its sources.
+ */
+static struct made *made_of(struct guidework *w) {
+    bool telling = diag_count(w->compile.diags, LEVEL_WARNING) > 0;
+    struct arena *a = telling ? w->compile.arena : arena_new();
+    struct made *m = arena_alloc(a, 1, sizeof *m);
+    m->status = guidework_status(w);
+    m->code = w->pages == NULL
+                  ? ""
+                  : arena_copy(a, w->pages->code, strlen(w->pages->code));
+    m->pages = w->pages == NULL ? 0 : w->pages->count;
+    m->pdf_len = w->pdf_len;
+    m->pdf = w->pdf;
+    m->compile = w->compile;
+    if (telling)
+        return m;
+    if (w->pdf != NULL)
+        m->pdf = arena_grow(a, w->pdf, w->pdf_len, w->pdf_len, 1);
+    m->compile = (struct compile){
+        .arena = a, .diags = diag_new(a), .library = w->compile.library};
+    guidework_end(w);
+    return m;
+}
+
 static void *run_job(const void *context, size_t i) {
     const struct batch *b = context;
     const struct sheetwork *run = b->run;
@@ -251,7 +286,7 @@ static void *run_job(const void *context, size_t i) {
     options.frozen = j->basis->frozen;
     struct arena *own = arena_new();
     struct text variant = job_setting(own, j->block, "variant");
-    struct guidework *w = guidework_do(&(struct guidework_task){
+    struct made *m = made_of(guidework_do(&(struct guidework_task){
         .root = run->r->root,
         .path = j->basis->path,
         .only = variant.len == 0 ? NULL : text_cstr(own, variant),
@@ -260,34 +295,32 @@ static void *run_job(const void *context, size_t i) {
         .options = &options,
         .catalogue = run->catalogue,
         .faces = run->faces,
-        .issued = j->basis->old ? &j->basis->issued : NULL});
-    w->compile.only = NULL; /* it was of this arena */
+        .issued = j->basis->old ? &j->basis->issued : NULL}));
+    m->compile.only = NULL; /* it was of this arena */
     arena_free(own);
-    return w;
+    return m;
 }
 
 /* Writes the sheet, or withdraws the last one of a job that is refused. */
 static void finish(const struct sheetwork *run, struct sheet_job *j,
-                   struct guidework *w, struct store_batch *store,
+                   struct made *m, struct store_batch *store,
                    struct results *results) {
     const struct request *r = run->r;
     const char *pdf = j->stem == NULL
                           ? NULL
                           : shelf_sheet(j->compile.arena, r->root, j->stem,
                                         run->layout.template);
-    struct compile *c = w == NULL ? &j->compile : &w->compile;
-    size_t pages = 0;
+    struct compile *c = m == NULL ? &j->compile : &m->compile;
+    size_t pages = m == NULL ? 0 : m->pages;
     const char *moved = NULL;
-    if (w != NULL)
-        j->status = guidework_status(w);
-    if (j->status == STATUS_GOOD && w != NULL && w->pdf != NULL)
-        store_add(store, c, pdf, w->pdf, w->pdf_len);
+    if (m != NULL)
+        j->status = m->status;
+    if (j->status == STATUS_GOOD && m != NULL && m->pdf != NULL)
+        store_add(store, c, pdf, m->pdf, m->pdf_len);
     else if (pdf != NULL)
         store_withdraw(c, pdf, &moved);
     if (diag_status(c->diags) > j->status)
         j->status = diag_status(c->diags);
-    if (w != NULL && w->pages != NULL)
-        pages = w->pages->count;
     size_t before = tell(run, c->diags);
     if (j->status != STATUS_GOOD)
         fprintf(stderr, "bayleaf: no sheet of %s%s\n", j->name,
@@ -299,8 +332,8 @@ static void finish(const struct sheetwork *run, struct sheet_job *j,
         result_guide(results, j->name, good ? pdf : NULL, pages, j->status);
     else if (good)
         printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
-    if (w != NULL)
-        guidework_end(w);
+    if (m != NULL)
+        arena_free(m->compile.arena);
 }
 
 static struct crew *start(struct sheetwork *w, struct batch *b, size_t count) {
@@ -320,13 +353,13 @@ size_t sheetwork_coded(struct sheetwork *w, struct sheet_job *job, size_t count,
     w->quiet = true;
     struct crew *crew = start(w, &batch, count);
     for (size_t i = 0; i < count; i++) {
-        struct guidework *one = crew_take(crew, i);
+        struct made *one = crew_take(crew, i);
         if (one == NULL)
             continue;
-        if (found == count && guidework_status(one) == STATUS_GOOD &&
-            one->pages != NULL && strcmp(one->pages->code, code) == 0)
+        if (found == count && one->status == STATUS_GOOD &&
+            strcmp(one->code, code) == 0)
             found = i;
-        guidework_end(one);
+        arena_free(one->compile.arena);
     }
     crew_end(crew);
     w->quiet = false;
