@@ -83,6 +83,88 @@ static void test_conflict(void **state) {
     arena_free(l.arena);
 }
 
+/* What a guide prints and nobody gave a name: limits, results, figures in the
+ * text and in the lines of its circuits. */
+static void test_all_that_is_printed(void **state) {
+    (void)state;
+    struct library l = library_new("printed-all");
+    const char *all = ask(&l, NULL, NULL, 0);
+    static const char *const listed[] = {
+        "  R2 lost in the ground joint, one tap open = \xE2\x89\xA4 0.1 V, "
+        "limit "
+        "of a reading  line 123\n    water-pump-circuit: Limits (page ",
+        "  {7/16 in} = 7/16 in, written in the text  line 140\n    "
+        "water-pump-circuit: step 6 (page ",
+        "  {upgraded.M1.voltage at 13.8 V} = mark 1: 13.29 V; ",
+        "  factory.G4 = 0.2 ohm to 0.5 ohm, line of a circuit  \"4-wire meter, "
+        "4 "
+        "vehicles\"  line 35\n    water-pump-circuit: Electrical data (page ",
+        "  feed.use = 10 AWG; mark 1: 12 AWG  line 92\n",
+        "  feed.size = 10 AWG; mark 1: 12 AWG, worked out  line 90\n    "
+        "water-pump-circuit: step 7 (page "};
+    for (size_t i = 0; i < sizeof listed / sizeof listed[0]; i++)
+        if (strstr(all, listed[i]) == NULL)
+            fail_msg("not listed: %s", listed[i]);
+    /* Each step that takes the reading, after the table. */
+    const char *reading = strstr(strstr(all, listed[0]), "), step 2 (page ");
+    assert_non_null(reading);
+    assert_true(strstr(reading, "), step 16 (page ") < strchr(reading, '\n'));
+    arena_free(l.arena);
+}
+
+/* The same measured in the same state, and another limit; whose rows are called
+ * R1 in both is none. */
+static void test_limits_that_differ(void **state) {
+    (void)state;
+    struct library l = library_new("limits");
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "conflicts"));
+    edit(&l, "procedures/trailer-plug.md", "joint | <= 0.05 V | the same",
+         "joint | <= 0.1 V | one tap open");
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "conflicts"));
+    edit(&l, "procedures/trailer-plug.md", "joint | <= 0.1 V",
+         "joint | <= 0.05 V");
+    assert_non_null(strstr(
+        ask(&l, NULL, NULL, 1),
+        "\nconflicts\n  lost in the ground joint, one tap open is \xE2\x89\xA4 "
+        "0.05 V at procedures/trailer-plug.md:126 and \xE2\x89\xA4 0.1 V at "
+        "procedures/water-pump-circuit.md:123\n"));
+    arena_free(l.arena);
+}
+
+static void copy_file(const struct library *l, const char *from,
+                      const char *to) {
+    assert_true(command_write(path_in(l, to),
+                              command_read(l->arena, path_in(l, from))));
+}
+
+/* Each vehicle has its own battery and its own wheel nuts. */
+static void test_two_vehicles(void **state) {
+    (void)state;
+    struct library l = library_new("vehicles");
+    static const char wheels[] = "procedures/wheel-heron.md";
+    static const char facts[] = "procedures/facts/heron.md";
+    copy_file(&l, "procedures/wheel-fitting.md", wheels);
+    copy_file(&l, FACTS, facts);
+    edit(&l, facts, "vehicle fen", "vehicle heron");
+    edit(&l, facts, "12.6 V (12.2 V", "12.7 V (12.2 V");
+    edit(&l, wheels, "WH-007", "WH-008");
+    edit(&l, wheels, "uses: fen,", "uses: heron,");
+    edit(&l, wheels, "110 lbf", "115 lbf");
+    edit(&l, wheels, "<= 1.5 mm", "<= 1.2 mm");
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "conflicts"));
+    edit(&l, wheels, "uses: heron,", "uses: fen,");
+    const char *all = ask(&l, NULL, NULL, 1);
+    assert_non_null(strstr(all, "\n  nuts.figure is "));
+    assert_non_null(strstr(all, "\n  run-out of the wheel at the rim, wheel "
+                                "turned by hand is "));
+    /* Guides of the same vehicle, for variants that do not meet. */
+    edit(&l, wheels, "applies: mark 1, mark 2, mark 3", "applies: mark 3");
+    edit(&l, "procedures/wheel-fitting.md", "applies: mark 1, mark 2, mark 3",
+         "applies: mark 1, mark 2");
+    assert_null(strstr(ask(&l, NULL, NULL, 0), "conflicts"));
+    arena_free(l.arena);
+}
+
 /* Which guide is done before which: somebody must be able to begin. */
 static void test_order(void **state) {
     (void)state;
@@ -257,6 +339,9 @@ int main(void) {
         cmocka_unit_test(test_where_it_is_printed),
         cmocka_unit_test(test_whose_run),
         cmocka_unit_test(test_conflict),
+        cmocka_unit_test(test_all_that_is_printed),
+        cmocka_unit_test(test_limits_that_differ),
+        cmocka_unit_test(test_two_vehicles),
         cmocka_unit_test(test_order),
         cmocka_unit_test(test_printed),
         cmocka_unit_test(test_changed),

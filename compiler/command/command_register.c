@@ -72,7 +72,7 @@ static void read_guides(struct register_work *w) {
     }
     crew_end(crew);
     faces_free(all.faces);
-    census_sort(&w->census);
+    census_settle(&w->census);
     w->circle = order_circle(&w->census);
 }
 
@@ -103,8 +103,12 @@ static void print_figures(const struct census *s) {
         if (strcmp(path, f->path) != 0)
             printf("%s%s\n", i == 0 ? "" : "\n", f->path);
         path = f->path;
-        printf("  %s = ", f->name);
+        fputs("  ", stdout);
+        figure_write(stdout, f->name);
+        fputs(" = ", stdout);
         figure_write(stdout, f->printed);
+        if (f->origin[0] != '\0')
+            printf(", %s", f->origin);
         if (f->source[0] != '\0')
             printf("  \"%s\"", f->source);
         printf("  line %zu\n", f->line);
@@ -114,26 +118,18 @@ static void print_figures(const struct census *s) {
 
 /* Numbers that guides come after or before, and nobody has. */
 static void print_missing(const struct census *s) {
-    bool any = false;
-    for (size_t i = 0; i < s->guide_count; i++)
-        for (size_t k = 0; k < s->guide[i].tie_count; k++) {
-            const struct census_tie *t = &s->guide[i].tie[k];
-            struct text id = s->guide[i].now.id;
-            if (census_guide_of(s, t->id) != NULL)
-                continue;
-            printf("%s  %s, which %.*s comes %s\n",
-                   any ? "" : "\nno guide of this library\n", t->id,
-                   (int)id.len, id.start, t->after ? "after" : "before");
-            any = true;
-        }
+    for (size_t i = 0; i < s->missing_count; i++) {
+        const struct census_missing *m = &s->missing[i];
+        struct text id = m->guide->now.id;
+        printf("%s  %s, which %.*s comes %s\n",
+               i > 0 ? "" : "\nno guide of this library\n", m->tie->id,
+               (int)id.len, id.start, m->tie->after ? "after" : "before");
+    }
 }
 
 /* Figures that are stated twice, guides that can never be begun. */
 static bool has_conflicts(const struct register_work *w) {
-    bool any = w->circle.count > 0;
-    for (size_t i = 0; i < w->census.count && !any; i++)
-        any = census_conflict(&w->census, i, i) < w->census.count;
-    return any;
+    return w->circle.count + w->census.conflict_count > 0;
 }
 
 static void print_conflicts(const struct register_work *w) {
@@ -141,15 +137,15 @@ static void print_conflicts(const struct register_work *w) {
     if (!has_conflicts(w))
         return;
     puts("\nconflicts");
-    for (size_t i = 0; i < s->count; i++)
-        for (size_t k = census_conflict(s, i, i); k < s->count;
-             k = census_conflict(s, i, k)) {
-            printf("  %s is ", s->figure[i].name);
-            figure_write(stdout, s->figure[i].printed);
-            printf(" at %s:%zu and ", s->figure[i].path, s->figure[i].line);
-            figure_write(stdout, s->figure[k].printed);
-            printf(" at %s:%zu\n", s->figure[k].path, s->figure[k].line);
-        }
+    for (size_t i = 0; i < s->conflict_count; i++) {
+        const struct census_figure *one = s->conflict[i].one;
+        const struct census_figure *other = s->conflict[i].other;
+        printf("  %s is ", one->key);
+        figure_write(stdout, one->printed);
+        printf(" at %s:%zu and ", one->path, one->line);
+        figure_write(stdout, other->printed);
+        printf(" at %s:%zu\n", other->path, other->line);
+    }
     if (w->circle.count > 0)
         printf("  each comes after the one before it, and the first after the "
                "last: %s\n",

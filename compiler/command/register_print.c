@@ -62,7 +62,10 @@ static void add_figures(struct arena *a, struct listing *l,
         struct listing_row *row = add_row(a, p);
         row->cell[0] = f->name;
         row->cell[1] = f->printed;
-        row->cell[2] = f->source;
+        row->cell[2] = f->origin[0] == '\0' ? f->source
+                       : f->source[0] == '\0'
+                           ? f->origin
+                           : arena_printf(a, "%s: %s", f->origin, f->source);
         row->cell[3] = uses_of(a, f);
     }
 }
@@ -73,22 +76,19 @@ static const char *stated(struct arena *a, const struct census_figure *f) {
 
 static void add_conflicts(struct arena *a, struct listing *l,
                           const struct census *s) {
-    struct listing_part *p = NULL;
-    for (size_t i = 0; i < s->count; i++)
-        for (size_t k = census_conflict(s, i, i); k < s->count;
-             k = census_conflict(s, i, k)) {
-            if (p == NULL) {
-                p = add_part(a, l, "Conflicts");
-                p->words = "Two files state one name differently.";
-                p->head[0] = "name";
-                p->head[1] = "one figure";
-                p->head[2] = "the other";
-            }
-            struct listing_row *row = add_row(a, p);
-            row->cell[0] = s->figure[i].name;
-            row->cell[1] = stated(a, &s->figure[i]);
-            row->cell[2] = stated(a, &s->figure[k]);
-        }
+    if (s->conflict_count == 0)
+        return;
+    struct listing_part *p = add_part(a, l, "Conflicts");
+    p->words = "Two files state one thing differently.";
+    p->head[0] = "name";
+    p->head[1] = "one figure";
+    p->head[2] = "the other";
+    for (size_t i = 0; i < s->conflict_count; i++) {
+        struct listing_row *row = add_row(a, p);
+        row->cell[0] = s->conflict[i].one->key;
+        row->cell[1] = stated(a, s->conflict[i].one);
+        row->cell[2] = stated(a, s->conflict[i].other);
+    }
 }
 
 static void add_circle(struct arena *a, struct listing *l,
@@ -103,21 +103,16 @@ static void add_circle(struct arena *a, struct listing *l,
 
 static void add_missing(struct arena *a, struct listing *l,
                         const struct census *s) {
-    struct listing_part *p = NULL;
-    for (size_t i = 0; i < s->guide_count; i++)
-        for (size_t k = 0; k < s->guide[i].tie_count; k++) {
-            const struct census_tie *t = &s->guide[i].tie[k];
-            if (census_guide_of(s, t->id) != NULL)
-                continue;
-            if (p == NULL) {
-                p = add_part(a, l, "No guide of this library");
-                p->head[0] = "number";
-                p->head[1] = "named by";
-            }
-            struct listing_row *row = add_row(a, p);
-            row->cell[0] = t->id;
-            row->cell[1] = s->guide[i].stem;
-        }
+    if (s->missing_count == 0)
+        return;
+    struct listing_part *p = add_part(a, l, "No guide of this library");
+    p->head[0] = "number";
+    p->head[1] = "named by";
+    for (size_t i = 0; i < s->missing_count; i++) {
+        struct listing_row *row = add_row(a, p);
+        row->cell[0] = s->missing[i].tie->id;
+        row->cell[1] = s->missing[i].guide->stem;
+    }
 }
 
 int register_print(const struct request *r, const struct census *s,
@@ -127,7 +122,7 @@ int register_print(const struct request *r, const struct census *s,
     struct listing list = {
         .title = "Register of figures",
         .words = arena_printf(a,
-                              "Every figure that somebody wrote, by file: %zu "
+                              "What guides state and print, by file: %zu "
                               "figures, %zu guides.",
                               s->count, s->guide_count)};
     add_conflicts(a, &list, s);

@@ -3,20 +3,17 @@
 
 #include "base/arena.h"
 #include "layout/display.h"
+#include "library/census_work.h"
 #include "library/freeze.h"
 #include "library/shelf.h"
-#include "source/circuit_tree.h"
-#include "source/kind.h"
 #include "source/landmark.h"
 #include "source/list.h"
 #include "source/tree.h"
-#include "values/range.h"
-#include "values/values.h"
 
 #include <stdlib.h>
 #include <string.h>
 
-static const char *copy(struct census *s, const char *text) {
+const char *census_copy(struct census *s, const char *text) {
     return text == NULL ? "" : arena_copy(s->arena, text, strlen(text));
 }
 
@@ -24,9 +21,10 @@ static struct text copied(struct census *s, struct text t) {
     return t.start == NULL ? t : (struct text){text_cstr(s->arena, t), t.len};
 }
 
-/* A span to its file and line. */
-static bool place_of_span(const struct guidework *w, struct span at,
-                          const char **path, size_t *line) {
+/* --- figures --- */
+
+bool census_where(const struct guidework *w, struct span at, const char **path,
+                  size_t *line) {
     if (at.src == NULL)
         return false;
     *path = shelf_from_root(w->root, at.src->path);
@@ -34,84 +32,60 @@ static bool place_of_span(const struct guidework *w, struct span at,
     return true;
 }
 
-static struct census_figure *find(const struct census *s, const char *path,
-                                  size_t line, struct text name) {
-    for (size_t i = 0; i < s->count; i++)
-        if (s->figure[i].line == line && strcmp(s->figure[i].path, path) == 0 &&
-            (name.len == 0 || text_is(name, s->figure[i].name)))
-            return &s->figure[i];
-    return NULL;
-}
-
-/* What it is called means the same wherever it is said. */
-static bool is_known(const struct block *b) {
-    if (b == NULL)
-        return true;
-    switch (b->kind->id) {
-    case KIND_FACTS:
-    case KIND_VALUES:
-    case KIND_SUPPLY:
-    case KIND_LOAD:
-    case KIND_TORQUE:
-        return true;
-    default:
-        return false;
+struct census_figure *census_find(const struct census *s, const char *path,
+                                  size_t line, struct text name,
+                                  const char *printed) {
+    struct census_figure *found = NULL;
+    for (size_t i = s->chain[line % CENSUS_CHAINS]; i > 0;
+         i = s->figure[i - 1].next) {
+        struct census_figure *f = &s->figure[i - 1];
+        if (f->line == line && strcmp(f->path, path) == 0 &&
+            (name.len == 0 || text_is(name, f->name)) &&
+            (printed == NULL || strcmp(printed, f->printed) == 0))
+            found = f; /* the first that was listed */
     }
+    return found;
 }
 
-static const char *source_of(struct census *s, const struct named *n,
-                             size_t variants) {
-    for (size_t k = 0; k < variants; k++) {
-        const struct value *v = &n->by_variant[k];
-        if (v->type == VALUE_QUANTITY && v->quantity->op == QUANTITY_ROOT &&
-            v->quantity->note.len > 0)
-            return text_cstr(s->arena, v->quantity->note);
-    }
-    return "";
+/* Seen by one more guide. */
+static void see(struct census_figure *f, const struct census_of *o,
+                variant_set in) {
+    if (f->vehicle == NULL || o->vehicle == NULL ||
+        strcmp(f->vehicle, o->vehicle) != 0)
+        f->vehicle = NULL;
+    f->in |= in;
 }
 
-/* A literal: quantity or size that somebody wrote. */
-static bool is_stated(const struct named *n, size_t variants) {
-    bool any = false;
-    for (size_t k = 0; !n->computed && k < variants; k++) {
-        const struct value *v = &n->by_variant[k];
-        any |= v->type == VALUE_QUANTITY && v->quantity->op == QUANTITY_ROOT &&
-               v->quantity->root == ROOT_LITERAL;
-    }
-    return any && n->name.len > 0 && n->name.start[0] != '.';
-}
-
-static void add_figure(struct census *s, const struct guidework *w,
-                       const struct named *n, size_t variants) {
+struct census_figure *census_list(const struct census_of *o, struct span at,
+                                  struct text name, const char *printed,
+                                  variant_set in) {
+    struct census *s = o->census;
+    const struct guidework *w = o->work;
     const char *path;
     size_t line;
-    const char *name = text_cstr(s->arena, n->name);
-    if (!place_of_span(w, n->at, &path, &line) ||
-        find(s, path, line, n->name) != NULL)
-        return;
+    if (printed == NULL || !census_where(w, at, &path, &line))
+        return NULL;
+    struct census_figure *f = census_find(s, path, line, name, printed);
+    if (f != NULL) {
+        see(f, o, in);
+        return f;
+    }
     s->figure =
         list_grown(s->arena, s->figure, s->count, &s->room, sizeof *s->figure);
-    s->figure[s->count++] = (struct census_figure){
-        .name = name,
-        .printed =
-            copy(s, values_print_over(w->values, s->arena, n,
-                                      values_applies(w->values), PRINT_RANGE)),
-        .source = source_of(s, n, variants),
-        .path = copy(s, path),
+    f = &s->figure[s->count++];
+    *f = (struct census_figure){
+        .name = text_cstr(s->arena, name),
+        .printed = census_copy(s, printed),
+        .source = "",
+        .origin = "",
+        .path = census_copy(s, path),
         .line = line,
         .shared = strcmp(path, shelf_from_root(w->root, w->path)) != 0,
-        .known = is_known(n->block)};
-}
-
-static void add_use(struct census *s, struct census_figure *f,
-                    const char *guide, const char *place, int page) {
-    for (size_t i = 0; i < f->use_count; i++)
-        if (strcmp(f->use[i].guide, guide) == 0 &&
-            strcmp(f->use[i].place, place) == 0)
-            return;
-    f->use = list_grown(s->arena, f->use, f->use_count, &f->use_room,
-                        sizeof *f->use);
-    f->use[f->use_count++] = (struct census_use){guide, place, page};
+        .vehicle = o->vehicle,
+        .in = in,
+        .next = s->chain[line % CENSUS_CHAINS]};
+    s->chain[line % CENSUS_CHAINS] = s->count;
+    return f;
 }
 
 static int page_of(const struct passages *printed, const char *place) {
@@ -121,137 +95,19 @@ static int page_of(const struct passages *printed, const char *place) {
     return 0;
 }
 
-/* A named value itself, and all that it rests on, is used at a place of the
- * sheet. */
-static void use_value(struct census *s, const struct guidework *w,
-                      const struct passages *printed, const struct named *n,
-                      const char *guide, const char *place) {
-    const struct variant *list;
-    size_t variants = values_variants(w->values, &list), line;
-    const char *path;
-    struct census_figure *own = place_of_span(w, n->at, &path, &line)
-                                    ? find(s, path, line, n->name)
-                                    : NULL;
-    if (own != NULL)
-        add_use(s, own, guide, place, page_of(printed, place));
-    for (size_t k = 0; k < variants; k++) {
-        const struct value *v = &n->by_variant[k];
-        const struct quantity *const *root;
-        if (v->type != VALUE_QUANTITY)
-            continue;
-        size_t count = range_roots(w->compile.arena, v->quantity, &root);
-        for (size_t i = 0; i < count; i++) {
-            struct census_figure *f =
-                place_of_span(w, root[i]->at, &path, &line)
-                    ? find(s, path, line, (struct text){NULL, 0})
-                    : NULL;
-            if (f != NULL)
-                add_use(s, f, guide, place, page_of(printed, place));
-        }
-    }
+void census_use(const struct census_of *o, struct census_figure *f,
+                const char *place) {
+    for (size_t i = 0; i < f->use_count; i++)
+        if (strcmp(f->use[i].guide, o->guide) == 0 &&
+            strcmp(f->use[i].place, place) == 0)
+            return;
+    f->use = list_grown(o->census->arena, f->use, f->use_count, &f->use_room,
+                        sizeof *f->use);
+    f->use[f->use_count++] =
+        (struct census_use){o->guide, place, page_of(o->printed, place)};
 }
 
-/* "step 9", or the heading of its section. */
-static const char *place_of_node(struct census *s, const struct node *n) {
-    const struct node *step = n == NULL ? NULL : tree_step(n);
-    if (step != NULL && step->number != NULL)
-        return arena_printf(s->arena, "step\xC2\xA0%s", step->number);
-    const struct node *section = n == NULL ? NULL : tree_section(n);
-    return section == NULL
-               ? "text"
-               : text_cstr(s->arena, tree_plain(s->arena, section->text));
-}
-
-static const char *place_of_block(const struct block *b) {
-    switch (b->kind->id) {
-    case KIND_WIRE:
-    case KIND_FUSE:
-    case KIND_CIRCUIT:
-        return "Electrical data";
-    case KIND_TORQUE:
-        return "Torque";
-    default:
-        return NULL;
-    }
-}
-
-/* A guide's own words, and where it prints them. */
-struct words_of {
-    struct census *census;
-    const struct guidework *work;
-    const struct passages *printed;
-    const char *guide;
-};
-
-/* "lights" of a circuit's line, or "pump.run": the guide's figures of that
- * name, or those whose names begin with it. */
-static void use_word(const struct words_of *o, struct text word,
-                     const char *place) {
-    for (size_t i = 0; word.len > 0 && i < values_count(o->work->values); i++) {
-        const struct named *n = values_at(o->work->values, i);
-        const char *path;
-        size_t line;
-        if (n->name.len < word.len ||
-            !text_equal(text_part(n->name, 0, word.len), word) ||
-            (n->name.len > word.len && n->name.start[word.len] != '.') ||
-            !place_of_span(o->work, n->at, &path, &line))
-            continue;
-        struct census_figure *f = find(o->census, path, line, n->name);
-        if (f != NULL)
-            add_use(o->census, f, o->guide, place, page_of(o->printed, place));
-    }
-}
-
-static void use_words(const struct words_of *o, struct text words,
-                      const char *place) {
-    struct text word;
-    while (text_next_part(&words, ' ', &word))
-        use_word(o, word, place);
-}
-
-/* What a solved circuit rests on is not told by its results: its lines tell. */
-static void use_circuit(const struct words_of *o, const struct circuit *c) {
-    for (size_t i = 0; i < c->supply_count; i++)
-        use_word(o, c->supply[i].name, "Electrical data");
-    for (size_t i = 0; i < c->element_count; i++)
-        for (size_t k = 0; k < c->element[i].word_count; k++)
-            use_words(o, c->element[i].word[k], "Electrical data");
-}
-
-static void use_check(const struct words_of *o, const struct block *b) {
-    for (size_t i = 0; i < b->entry_count; i++)
-        use_words(o, place_text(b->entries[i].at), "Calculations");
-}
-
-static void add_uses(struct census *s, const struct guidework *w,
-                     const struct passages *printed, const char *guide) {
-    const struct guide *g = w->guide;
-    const struct words_of own = {s, w, printed, guide};
-    for (size_t i = 0; i < g->mark_count; i++) {
-        const struct mark *m = g->marks[i];
-        const struct named *n =
-            m->kind == MARK_VALUE
-                ? values_find(w->values, m->scope, text_trim(m->text))
-                : NULL;
-        if (n != NULL)
-            use_value(s, w, printed, n, guide, place_of_node(s, m->node));
-    }
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct block *b = g->blocks[i];
-        if (b->circuit != NULL && !b->circuit->bad)
-            use_circuit(&own, b->circuit);
-        if (b->kind->id == KIND_CHECK)
-            use_check(&own, b);
-    }
-    for (size_t i = 0; i < values_count(w->values); i++) {
-        const struct named *n = values_at(w->values, i);
-        const char *place = n->block == NULL || n->block->scope->parent == NULL
-                                ? NULL
-                                : place_of_block(n->block);
-        if (place != NULL)
-            use_value(s, w, printed, n, guide, place);
-    }
-}
+/* --- guides --- */
 
 /* "HB-004 Battery care": the number in front, where that is one. */
 static void add_tie(struct census *s, struct census_guide *g, struct text item,
@@ -307,26 +163,31 @@ static void add_guide(struct census *s, const struct guidework *w,
     s->guide = list_grown(s->arena, s->guide, s->guide_count, &s->guide_room,
                           sizeof *s->guide);
     struct census_guide *g = &s->guide[s->guide_count++];
-    *g = (struct census_guide){.stem = stem,
-                               .path =
-                                   copy(s, shelf_from_root(w->root, w->path)),
-                               .now = now};
+    *g = (struct census_guide){
+        .stem = stem,
+        .path = census_copy(s, shelf_from_root(w->root, w->path)),
+        .now = now};
     add_ties(s, g, w->guide->identity);
+}
+
+static const char *vehicle_of(struct census *s, const struct guidework *w) {
+    const struct variant *list;
+    size_t count = values_variants(w->values, &list);
+    return count == 0 || list[0].vehicle == NULL
+               ? NULL
+               : text_cstr(s->arena, list[0].vehicle->name);
 }
 
 void census_add(struct census *s, const struct guidework *w,
                 const struct passages *printed) {
-    const struct variant *list;
-    size_t variants = values_variants(w->values, &list);
-    const char *stem = copy(s, w->guide->stem);
-    for (size_t i = 0; i < values_count(w->values); i++) {
-        const struct named *n = values_at(w->values, i);
-        if (is_stated(n, variants))
-            add_figure(s, w, n, variants);
-    }
-    add_uses(s, w, printed, stem);
+    const char *stem = census_copy(s, w->guide->stem);
+    const struct census_of own = {s, w, printed, stem, vehicle_of(s, w)};
+    census_stated(&own);
+    census_uses(&own);
     add_guide(s, w, printed, stem);
 }
+
+/* --- what they say together --- */
 
 static int by_place(const void *left, const void *right) {
     const struct census_figure *a = left, *b = right;
@@ -335,24 +196,77 @@ static int by_place(const void *left, const void *right) {
         return order;
     if (a->line != b->line)
         return a->line < b->line ? -1 : 1;
-    return strcmp(a->name, b->name);
+    order = strcmp(a->name, b->name);
+    return order != 0 ? order : strcmp(a->printed, b->printed);
 }
 
-void census_sort(struct census *s) {
+/* By what they are called, then in the order of their files. */
+static int by_key(const void *left, const void *right) {
+    const struct census_figure *const *a = left, *const *b = right;
+    int order = strcmp((*a)->key, (*b)->key);
+    return order != 0 ? order : *a < *b ? -1 : *a > *b;
+}
+
+/* One vehicle may have two figures, each for some of its variants; two vehicles
+ * have their own. */
+static bool may_meet(const struct census_figure *f,
+                     const struct census_figure *g) {
+    return f->vehicle == NULL || g->vehicle == NULL ||
+           (strcmp(f->vehicle, g->vehicle) == 0 && (f->in & g->in) != 0);
+}
+
+static void add_conflict(struct census *s, const struct census_figure *f,
+                         const struct census_figure *g) {
+    if (strcmp(f->path, g->path) == 0 || strcmp(f->printed, g->printed) == 0 ||
+        !may_meet(f, g))
+        return;
+    s->conflict = list_grown(s->arena, s->conflict, s->conflict_count,
+                             &s->conflict_room, sizeof *s->conflict);
+    s->conflict[s->conflict_count++] = (struct census_conflict){f, g};
+}
+
+static int by_first(const void *left, const void *right) {
+    const struct census_conflict *a = left, *b = right;
+    if (a->one != b->one)
+        return a->one < b->one ? -1 : 1;
+    return a->other < b->other ? -1 : a->other > b->other;
+}
+
+static void find_conflicts(struct census *s) {
+    const struct census_figure **known =
+        arena_alloc(s->arena, s->count + 1, sizeof(*known));
+    size_t count = 0;
+    for (size_t i = 0; i < s->count; i++)
+        if (s->figure[i].key != NULL)
+            known[count++] = &s->figure[i];
+    if (count > 1)
+        qsort(known, count, sizeof(*known), by_key);
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = i + 1;
+             k < count && strcmp(known[i]->key, known[k]->key) == 0; k++)
+            add_conflict(s, known[i], known[k]);
+    if (s->conflict_count > 1)
+        qsort(s->conflict, s->conflict_count, sizeof *s->conflict, by_first);
+}
+
+static void find_missing(struct census *s) {
+    for (size_t i = 0; i < s->guide_count; i++)
+        for (size_t k = 0; k < s->guide[i].tie_count; k++) {
+            const struct census_guide *g = &s->guide[i];
+            if (census_guide_of(s, g->tie[k].id) != NULL)
+                continue;
+            s->missing = list_grown(s->arena, s->missing, s->missing_count,
+                                    &s->missing_room, sizeof *s->missing);
+            s->missing[s->missing_count++] =
+                (struct census_missing){g, &g->tie[k]};
+        }
+}
+
+void census_settle(struct census *s) {
     if (s->count > 1)
         qsort(s->figure, s->count, sizeof *s->figure, by_place);
-}
-
-size_t census_conflict(const struct census *s, size_t i, size_t after) {
-    const struct census_figure *f = &s->figure[i];
-    for (size_t k = after + 1; f->known && k < s->count; k++) {
-        const struct census_figure *g = &s->figure[k];
-        if (g->known && strcmp(f->name, g->name) == 0 &&
-            strcmp(f->path, g->path) != 0 &&
-            strcmp(f->printed, g->printed) != 0)
-            return k;
-    }
-    return s->count;
+    find_conflicts(s);
+    find_missing(s);
 }
 
 const struct census_guide *census_guide_of(const struct census *s,
