@@ -3,9 +3,8 @@
 #include "base/diag.h"
 #include "base/shown.h"
 #include "command/command.h"
-#include "command/sheetwork.h"
+#include "command/jobwalk.h"
 #include "library/fleet.h"
-#include "library/shelf.h"
 #include "source/tree.h"
 
 #include <string.h>
@@ -24,21 +23,15 @@ static void report_twice(struct sheet_job *j, const char *why) {
  */
 static void check_numbers(const struct request *r, struct sheet_job *job,
                           size_t count) {
-    const char *const *all;
-    size_t there = shelf_jobs(r->arena, r->root, &all);
-    for (size_t i = 0; i < there; i++) {
-        struct arena *own = arena_new();
-        struct sheet_job other;
-        sheetwork_file(r, own, &other, all[i]);
-        struct text number = sheetwork_number(&other);
+    for (struct jobwalk all = jobwalk_start(r); jobwalk_next(&all);) {
+        struct text number = sheetwork_number(&all.job);
         for (size_t k = 0; k < count && number.len > 0; k++)
             if (job[k].block != NULL && job[k].status == STATUS_GOOD &&
-                strcmp(other.stem, job[k].stem) != 0 &&
+                strcmp(all.job.stem, job[k].stem) != 0 &&
                 text_equal(number, sheetwork_number(&job[k])))
                 report_twice(&job[k],
                              arena_printf(job[k].compile.arena,
-                                          "is that of %s too", all[i]));
-        arena_free(own);
+                                          "is that of %s too", all.job.name));
     }
 }
 
@@ -58,18 +51,12 @@ static int print_files(const struct request *r, struct sheetwork *w,
  * files that they print to, of which two numbers may have one. */
 static struct shown *taken_of(const struct request *r) {
     struct shown *taken = shown_new(r->arena);
-    const char *const *all;
-    size_t there = shelf_jobs(r->arena, r->root, &all);
-    for (size_t i = 0; i < there; i++) {
-        struct arena *own = arena_new();
-        struct sheet_job j;
-        sheetwork_file(r, own, &j, all[i]);
-        struct text number = sheetwork_number(&j);
+    for (struct jobwalk all = jobwalk_start(r); jobwalk_next(&all);) {
+        struct text number = sheetwork_number(&all.job);
         if (number.len > 0)
-            shown_before(taken, text_of(sheetwork_stem(own, number)));
-        if (j.stem != NULL)
-            shown_before(taken, text_of(j.stem));
-        arena_free(own);
+            shown_before(
+                taken, text_of(sheetwork_stem(all.job.compile.arena, number)));
+        shown_before(taken, text_of(all.job.stem));
     }
     return taken;
 }
