@@ -306,6 +306,59 @@ static void test_old_jobs(void **state) {
     arena_free(l.arena);
 }
 
+/* A fleet's sheets are issued sheets, too: the table is named, and its rows. */
+static void test_old_fleets(void **state) {
+    (void)state;
+    struct library l = library_new("fleets");
+    static const char table[] = "procedures/jobs/lamps.csv";
+    assert_true(command_write(
+        path_in(&l, table),
+        text_of(
+            "number,guide,revision,variant,vehicle,owner,date\n"
+            "L-1,headlamp-relay,,mark 1,Fen 1,Lakeside Hire,1 May 2026\n"
+            "L-2,headlamp-relay,1,mark 1,Fen 2,Lakeside Hire,1 May 2026\n"
+            "L-3,wheel-fitting,,mark 1,Fen 3,Lakeside Hire,1 May 2026\n"
+            "L-4,headlamp-relay,,mark 2,Fen 4,Lakeside Hire,1 May 2026\n"
+            "L-5,headlamp-relay,,mark 3,Fen 5,Lakeside Hire,1 May 2026\n"
+            "L-6,headlamp-relay,,mark 1,Fen 6,Lakeside Hire,1 May 2026\n"
+            "L-7,headlamp-relay,,mark 1,Fen 7,Lakeside Hire,1 May 2026\n"
+            "L-8,headlamp-relay,,mark 1,Fen 8,Lakeside Hire,1 May 2026\n"
+            "L-9,headlamp-relay,2,mark 1,Fen 9,Lakeside Hire,1 May 2026\n")));
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, "wheel-fitting"), 0);
+    assert_null(strstr(ask(&l, "--changed", NULL, 0), "fleet "));
+    edit(&l, FACTS, "12.6 V (12.2 V to 12.8 V)", "12.6 V (12.3 V to 12.8 V)");
+    const char *all = ask(&l, "--changed", NULL, 1);
+    assert_non_null(strstr(
+        all, "fleet procedures/jobs/lamps.csv, headlamp-relay, 6 of 9 rows: "
+             "L-1, L-4, L-5, L-6, L-7 and 1 more\n"
+             "  its guide says otherwise now than revision 1; print again what "
+             "was printed before\n"));
+    assert_non_null(strstr(
+        all, "fleet procedures/jobs/lamps.csv, headlamp-relay revision 1, 1 of "
+             "9 rows: L-2\n  its guide says otherwise now than revision 1\n"));
+    assert_non_null(strstr(
+        all, "job 2027, headlamp-relay revision 1, procedures/jobs/"
+             "fen-lamps-2027.md\n  its guide says otherwise now than revision "
+             "1\n"));
+    assert_null(strstr(all, "L-3"));
+    assert_null(strstr(all, "L-9"));
+    assert_null(strstr(all, "Lakeside"));
+    /* Issued anew, only who stays with the older one is out of date. */
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    all = ask(&l, "--changed", NULL, 1);
+    assert_non_null(strstr(
+        all, "fleet procedures/jobs/lamps.csv, headlamp-relay revision 1, 1 of "
+             "9 rows: L-2\n  its guide was issued as revision 2\n"));
+    assert_null(strstr(all, "L-1"));
+    /* What cannot be read is not passed over in silence. */
+    edit(&l, table, "L-7,headlamp-relay,", "L-7,=headlamp-relay,");
+    assert_non_null(strstr(ask(&l, "--changed", NULL, 2),
+                           "fleet procedures/jobs/lamps.csv, 1 of 9 rows\n"
+                           "  cannot be read; `bayleaf sheet` says why\n"));
+    arena_free(l.arena);
+}
+
 /* For one vehicle, by another template, typed in small letters; and of a
  * revision that is no longer the last. */
 static void test_other_prints(void **state) {
@@ -347,6 +400,7 @@ int main(void) {
         cmocka_unit_test(test_changed),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_old_jobs),
+        cmocka_unit_test(test_old_fleets),
         cmocka_unit_test(test_other_prints),
         cmocka_unit_test(test_refused_and_damaged),
     };

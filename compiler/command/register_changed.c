@@ -1,14 +1,9 @@
-/* register_changed.c - which issued revisions, and which jobs, are out of date.
- */
+/* register_changed.c - which issued revisions are out of date. */
 #include "base/arena.h"
 #include "command/register_work.h"
-#include "command/sheetwork.h"
-#include "library/shelf.h"
-#include "source/job.h"
 #include "values/figure.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 void register_refused(struct register_work *w) {
@@ -121,6 +116,7 @@ struct shelf_of_issued register_issued(struct register_work *w) {
                                               .library = r->root}};
     size_t count = issued_all(r->arena, r->root, &path);
     out.list = arena_alloc(r->arena, count + 1, sizeof(*out.list));
+    out.changed = arena_alloc(r->arena, count + 1, sizeof(*out.changed));
     for (size_t i = 0; i < count; i++) {
         bool missing;
         const struct issued *one = issued_read(&out.compile, path[i], &missing);
@@ -141,39 +137,6 @@ size_t register_latest(const struct shelf_of_issued *s, struct text id) {
     return best;
 }
 
-/* Jobs that stay with a revision which is no longer the last. Nothing that is
- * an owner's is told. */
-static void print_old_jobs(struct register_work *w,
-                           const struct shelf_of_issued *issued) {
-    const struct request *r = w->r;
-    const char *const *path;
-    size_t count = shelf_jobs(r->arena, r->root, &path);
-    for (size_t i = 0; i < count; i++) {
-        struct arena *own = arena_new();
-        struct sheet_job job;
-        sheetwork_file(r, own, &job, path[i]);
-        struct text guide = job.block == NULL
-                                ? (struct text){NULL, 0}
-                                : job_setting(own, job.block, "guide");
-        struct text revision =
-            guide.len == 0 ? guide : job_setting(own, job.block, "revision");
-        for (size_t k = 0; k < issued->count && revision.len > 0; k++) {
-            const struct issued *was = issued->list[k];
-            size_t latest = register_latest(issued, was->id);
-            if (was->revision != latest || !text_equal(was->guide, guide) ||
-                strtoul(text_cstr(own, revision), NULL, 10) >= latest)
-                continue;
-            printf("job %.*s, %.*s revision %.*s, %s\n"
-                   "  its guide was issued as revision %zu\n",
-                   (int)sheetwork_number(&job).len,
-                   sheetwork_number(&job).start, (int)guide.len, guide.start,
-                   (int)revision.len, revision.start, path[i], latest);
-            register_refused(w);
-        }
-        arena_free(own);
-    }
-}
-
 /* Of each guide the last sheet that was issued: is it still right? */
 void register_changed(struct register_work *w) {
     struct shelf_of_issued issued = register_issued(w);
@@ -184,16 +147,19 @@ void register_changed(struct register_work *w) {
         const struct census_guide *g = register_guide(&w->census, was);
         printf("%.*s revision %zu, %.*s\n", (int)was->id.len, was->id.start,
                was->revision, (int)was->guide.len, was->guide.start);
-        if (g == NULL) {
+        issued.changed[i] = true;
+        if (g == NULL)
             puts("  its guide is no more, or is refused");
+        else
+            issued.changed[i] =
+                register_differences(&w->census, was, &g->now) > 0;
+        if (issued.changed[i])
             register_refused(w);
-        } else if (register_differences(&w->census, was, &g->now) == 0) {
+        else
             puts("  as it is now");
-        } else {
-            register_refused(w);
-        }
     }
     if (issued.count == 0)
         puts("nothing was issued");
-    print_old_jobs(w, &issued);
+    else
+        register_jobs(w, &issued);
 }

@@ -19,6 +19,8 @@ struct register_work {
 struct shelf_of_issued {
     struct compile compile;
     const struct issued **list;
+    bool *changed; /* what its guide says now differs, or it says nothing; of
+                      the last revision of each, once that was looked at */
     size_t count;
 };
 
@@ -34,9 +36,12 @@ const struct census_guide *register_guide(const struct census *s,
 /* Prints figures that differ, then the passages; how many. */
 size_t register_differences(const struct census *s, const struct issued *was,
                             const struct issued *now);
-/* --changed: of each guide the last sheet that was issued, and the jobs that
- * stay with an older one. */
+/* --changed: of each guide the last sheet that was issued, and the jobs whose
+ * sheets it makes out of date. */
 void register_changed(struct register_work *w);
+/* register_jobs.c: names those of job files and of tables. */
+void register_jobs(struct register_work *w,
+                   const struct shelf_of_issued *issued);
 /* register_sheet.c: --sheet: a sheet in the hand, by the code at its foot. */
 void register_sheet(struct register_work *w, const char *code);
 
