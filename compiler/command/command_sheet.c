@@ -119,8 +119,8 @@ int command_sheet(const struct request *r) {
     struct sheetwork *w = sheetwork_open(r);
     int status = r->fleet == NULL ? print_files(r, w, results)
                                   : print_fleet(r, w, results);
-    sheetwork_end(w);
+    int last = sheetwork_end(w);
     if (results != NULL)
         result_end(results, stdout);
-    return status;
+    return last > status ? last : status;
 }

@@ -37,6 +37,12 @@ struct basis {
     struct basis *next;
 };
 
+/* What a batch wrote, while the disk syncs it. */
+struct syncing {
+    struct compile compile; /* owns it */
+    struct store_batch *store;
+};
+
 struct sheetwork {
     const struct request *r;
     struct layout_options layout;
@@ -44,6 +50,7 @@ struct sheetwork {
     struct shown *shown;
     const struct catalogue *catalogue;
     struct faces *faces;
+    struct syncing *syncing; /* the batch before this one; NULL: none */
     bool quiet;
 };
 
@@ -371,26 +378,43 @@ size_t sheetwork_revision(const struct sheet_job *j, bool *old) {
     return j->basis->number;
 }
 
+/* Waits for the batch before; how it went. */
+static int settle(struct sheetwork *w) {
+    struct syncing *s = w->syncing;
+    if (s == NULL)
+        return STATUS_GOOD;
+    w->syncing = NULL;
+    store_wait(s->store);
+    tell(w, s->compile.diags);
+    int status = diag_status(s->compile.diags);
+    arena_free(s->compile.arena);
+    return status;
+}
+
+static struct syncing *new_syncing(void) {
+    struct arena *a = arena_new();
+    struct syncing *s = arena_alloc(a, 1, sizeof *s);
+    s->compile = (struct compile){.arena = a, .diags = diag_new(a)};
+    s->store = store_open(a);
+    return s;
+}
+
 int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
                     struct results *results) {
     struct batch batch = {w, job, STAGE_PRINT};
     struct crew *crew = start(w, &batch, count);
     int worst = STATUS_GOOD;
-    struct arena *own = arena_new();
-    struct compile c = {.arena = own, .diags = diag_new(own)};
-    struct store_batch *store = store_open(own);
+    struct syncing *now = new_syncing();
     for (size_t i = 0; i < count; i++) {
-        finish(w, &job[i], crew_take(crew, i), store, results);
+        finish(w, &job[i], crew_take(crew, i), now->store, results);
         if (job[i].status > worst)
             worst = job[i].status;
     }
     crew_end(crew);
-    store_close(store, &c);
-    tell(w, c.diags);
-    if (diag_status(c.diags) > worst)
-        worst = diag_status(c.diags);
-    arena_free(own);
-    return worst;
+    int before = settle(w);
+    w->syncing = now;
+    store_close(now->store, &now->compile);
+    return before > worst ? before : worst;
 }
 
 struct sheetwork *sheetwork_open(const struct request *r) {
@@ -408,9 +432,11 @@ struct sheetwork *sheetwork_open(const struct request *r) {
     return w;
 }
 
-void sheetwork_end(struct sheetwork *w) {
+int sheetwork_end(struct sheetwork *w) {
+    int status = settle(w);
     for (struct basis *b = w->basis; b != NULL; b = b->next)
         if (b->work != NULL)
             guidework_end(b->work);
     faces_free(w->faces);
+    return status;
 }

@@ -43,7 +43,7 @@ struct text sheetwork_number(const struct sheet_job *j);
 const char *sheetwork_stem(struct arena *a, struct text number);
 /* Prints the sheets of those without a mistake so far, in their order, and says
  * what came of all; the worst status. `results`: NULL, or for other programs.
- * What they leave is synced together. */
+ * What they leave is synced together, while the next ones are computed. */
 int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
                     struct results *results);
 /* The first of the jobs whose sheet has this code; `count`: none. Says nothing
@@ -52,6 +52,7 @@ size_t sheetwork_coded(struct sheetwork *w, struct sheet_job *job, size_t count,
                        const char *code);
 /* The revision that its sheet is of; *old: the guide has another one now. */
 size_t sheetwork_revision(const struct sheet_job *j, bool *old);
-void sheetwork_end(struct sheetwork *w);
+/* Once all are on the disk; the status of the last that had to get there. */
+int sheetwork_end(struct sheetwork *w);
 
 #endif

@@ -9,6 +9,7 @@
 #include <dirent.h>
 #include <errno.h>
 #include <fcntl.h>
+#include <pthread.h>
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
@@ -200,6 +201,10 @@ struct store_batch {
     struct arena *arena;
     struct waiting *list;
     size_t count, room;
+    /* While it is being closed. */
+    struct compile *compile;
+    pthread_t thread;
+    bool threaded, good;
 };
 
 struct store_batch *store_open(struct arena *a) {
@@ -230,9 +235,10 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
 }
 
 /* All are written before the first is synced: a disk does that in one go. */
-bool store_close(struct store_batch *s, struct compile *c) {
-    bool good = true;
+static void *name_all(void *batch) {
+    struct store_batch *s = batch;
     const char *folder = NULL;
+    s->good = true;
     for (size_t i = 0; i < s->count; i++) {
         struct waiting *w = &s->list[i];
         bool whole = fsync(w->file) == 0 && rename(w->temporary, w->path) == 0;
@@ -241,12 +247,26 @@ bool store_close(struct store_batch *s, struct compile *c) {
             good &= drop_withdrawn(c, w->path);
             continue;
         }
-        good = finish(c, false, w->path, w->temporary);
+        s->good = finish(s->compile, false, w->path, w->temporary);
     }
     if (folder != NULL)
         sync_folder(folder);
     s->count = 0;
-    return good;
+    return NULL;
+}
+
+void store_close(struct store_batch *s, struct compile *c) {
+    s->compile = c;
+    s->threaded = pthread_create(&s->thread, NULL, name_all, s) == 0;
+    if (!s->threaded)
+        name_all(s);
+}
+
+bool store_wait(struct store_batch *s) {
+    if (s->threaded)
+        pthread_join(s->thread, NULL);
+    s->threaded = false;
+    return s->good;
 }
 
 /* Straight to its name, on file systems without hard links: those of memory

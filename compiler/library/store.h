@@ -17,12 +17,16 @@ bool store_write(struct compile *c, const char *path,
 /* Whether a file holds these bytes already. */
 bool store_has(const char *path, const unsigned char *bytes, size_t len);
 /* The same for many files of one folder: what is added stands under its name
- * once store_close() has synced all of them. */
+ * once store_wait() says that all of them are synced. */
 struct store_batch;
 struct store_batch *store_open(struct arena *a);
 bool store_add(struct store_batch *s, struct compile *c, const char *path,
                const unsigned char *bytes, size_t len);
-bool store_close(struct store_batch *s, struct compile *c);
+/* Begins to sync them and goes on, so that the next ones are computed meanwhile.
+ * Until store_wait() the batch, its arena and c are not touched. */
+void store_close(struct store_batch *s, struct compile *c);
+/* Once for each store_close(). false: one is not there; the message is in c. */
+bool store_wait(struct store_batch *s);
 /* Removes the temporary files in the folder of `path` that a killed run left. A
  * run at work holds a lock on its own, which stays; call it before this process
  * writes one, since closing a file gives up the locks of a process on it. */
