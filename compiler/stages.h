@@ -51,6 +51,9 @@ struct compile {
 };
 
 struct guide *source_read(struct compile *c, const char *path);
+/* The guide of c->job, which was read before without a job: what both have is
+ * the first one's, and no stage changes it, so that many jobs may share it. */
+struct guide *source_read_job(struct compile *c, const struct guide *read);
 struct values *values_evaluate(struct compile *c, const struct guide *g);
 struct findings *checks_run(struct compile *c, const struct guide *g,
                             const struct values *v);

@@ -296,6 +296,7 @@ static void *run_job(const void *context, size_t i) {
     struct made *m = made_of(guidework_do(&(struct guidework_task){
         .root = run->r->root,
         .path = j->basis->path,
+        .guide = j->basis->work->guide,
         .only = variant.len == 0 ? NULL : text_cstr(own, variant),
         .job = j->source,
         .last = b->last,

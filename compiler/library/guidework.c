@@ -29,7 +29,8 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->path = t->path;
     w->root = t->root;
     struct compile *c = &w->compile;
-    w->guide = source_read(c, t->path);
+    w->guide = t->guide == NULL ? source_read(c, t->path)
+                                : source_read_job(c, t->guide);
     if (w->guide == NULL || w->guide->incomplete || last == STAGE_SOURCE)
         return w;
     w->values = values_evaluate(c, w->guide);

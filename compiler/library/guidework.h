@@ -38,6 +38,8 @@ struct guidework *guidework_run(const char *root, const char *path,
  * guide's. */
 struct guidework_task {
     const char *root, *path;
+    const struct guide
+        *guide;         /* that was read from there, or NULL: for a job */
     const char *only;   /* compile.only */
     struct source *job; /* compile.job */
     enum stage last;

@@ -22,8 +22,8 @@ struct store_batch;
 struct store_batch *store_open(struct arena *a);
 bool store_add(struct store_batch *s, struct compile *c, const char *path,
                const unsigned char *bytes, size_t len);
-/* Begins to sync them and goes on, so that the next ones are computed meanwhile.
- * Until store_wait() the batch, its arena and c are not touched. */
+/* Begins to sync them and goes on, so that the next ones are computed
+ * meanwhile. Until store_wait() the batch, its arena and c are not touched. */
 void store_close(struct store_batch *s, struct compile *c);
 /* Once for each store_close(). false: one is not there; the message is in c. */
 bool store_wait(struct store_batch *s);

@@ -140,6 +140,12 @@ struct guide *source_read(struct compile *c, const char *path) {
     return read_guide(c, file_read_given(c, path), true);
 }
 
+struct guide *source_read_job(struct compile *c, const struct guide *read) {
+    struct reading *r = reading_again(c, read);
+    job_join(r);
+    return r->guide;
+}
+
 struct guide *source_read_made(struct compile *c, struct source *src) {
     return read_guide(c, src, encoding_check(c->diags, src));
 }

@@ -14,6 +14,17 @@ struct reading *reading_new(struct compile *c) {
     return r;
 }
 
+struct reading *reading_again(struct compile *c, const struct guide *read) {
+    struct reading *r = reading_new(c);
+    *r->guide = *read;
+    r->file_room = read->file_count;
+    r->scope_room = read->scope_count;
+    r->block_room = read->block_count;
+    r->mark_room = read->mark_count;
+    r->node_room = read->node_count;
+    return r;
+}
+
 const struct source *reading_has_file(const struct reading *r,
                                       const char *path) {
     const struct guide *g = r->guide;

@@ -17,6 +17,9 @@ struct reading {
 };
 
 struct reading *reading_new(struct compile *c);
+/* Goes on with a guide that was finished, without a change to it: lists that
+ * grow are copied first. */
+struct reading *reading_again(struct compile *c, const struct guide *read);
 /* Notes a file that was read, once by its path. */
 void reading_file(struct reading *r, const struct source *src);
 const struct source *reading_has_file(const struct reading *r,

@@ -2,6 +2,7 @@
 #include "desk.h"
 
 #include "source/file.h"
+#include "source/job.h"
 
 static struct guide *read_guide(struct desk *d, const char *body) {
     desk_clear(d);
@@ -258,12 +259,47 @@ static void other_files(void **state) {
     assert_int_equal(g->block_count, 0);
 }
 
+/* Two jobs on a guide that was read once: what it has is there for both, and
+ * neither shows in it or in the other. */
+static void a_guide_for_two_jobs(void **state) {
+    struct desk *d = *state;
+    const struct guide *g =
+        desk_read_body(d, "```values\na = 1 m\n```\n\n1. Go {a}.\n");
+    size_t blocks = g->block_count, scopes = g->scope_count;
+    const struct guide *of[2];
+    for (int i = 0; i < 2; i++) {
+        const char *text =
+            arena_printf(d->c.arena,
+                         "```job\nnumber: %d\nguide: lamp\nvehicle: boat\n"
+                         "owner: A.\ndate: 1 May 2026\n```\n",
+                         i + 1);
+        d->c.job = place_source(d->c.arena, i == 0 ? "one.md" : "two.md",
+                                text_of(text));
+        of[i] = source_read_job(&d->c, g);
+    }
+    d->c.job = NULL;
+    assert_string_equal(desk_messages(d), "");
+    for (int i = 0; i < 2; i++) {
+        assert_int_equal(of[i]->block_count, blocks + 1);
+        assert_ptr_equal(of[i]->blocks[0], g->blocks[0]);
+        assert_ptr_equal(of[i]->blocks[blocks], of[i]->job);
+        assert_int_equal(of[i]->job->index, blocks);
+        assert_int_equal(of[i]->scope_count, scopes + 1);
+        assert_text(job_setting(d->c.arena, of[i]->job, "number"),
+                    i == 0 ? "1" : "2");
+        assert_int_equal(of[i]->mark_count, g->mark_count);
+    }
+    assert_int_equal(g->block_count, blocks);
+    assert_int_equal(g->scope_count, scopes);
+    assert_null(g->job);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         desk_test(between_steps), desk_test(in_a_step),
         desk_test(facts_first),   desk_test(passed),
         desk_test(many_needs),    desk_test(missing_and_cyclic),
         desk_test(doubling),      desk_test(shape_of_a_shared_file),
-        desk_test(other_files)};
+        desk_test(other_files),   desk_test(a_guide_for_two_jobs)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
