@@ -58,14 +58,15 @@ static void see(struct census_figure *f, const struct census_of *o,
 
 struct census_figure *census_list(const struct census_of *o, struct span at,
                                   struct text name, const char *printed,
-                                  variant_set in) {
+                                  variant_set in, const char *origin) {
     struct census *s = o->census;
     const struct guidework *w = o->work;
     const char *path;
     size_t line;
     if (printed == NULL || !census_where(w, at, &path, &line))
         return NULL;
-    struct census_figure *f = census_find(s, path, line, name, printed);
+    struct census_figure *f =
+        census_find(s, path, line, name, origin[0] == '\0' ? NULL : printed);
     if (f != NULL) {
         see(f, o, in);
         return f;
@@ -77,7 +78,7 @@ struct census_figure *census_list(const struct census_of *o, struct span at,
         .name = text_cstr(s->arena, name),
         .printed = census_copy(s, printed),
         .source = "",
-        .origin = "",
+        .origin = origin,
         .path = census_copy(s, path),
         .line = line,
         .shared = strcmp(path, shelf_from_root(w->root, w->path)) != 0,

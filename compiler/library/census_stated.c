@@ -58,7 +58,7 @@ static void add_value(const struct census_of *o, const struct named *n,
                               values_print_over(o->work->values, s->arena, n,
                                                 values_applies(o->work->values),
                                                 PRINT_RANGE),
-                              in & values_applies(o->work->values));
+                              in & values_applies(o->work->values), "");
     if (f == NULL)
         return;
     f->source = text_cstr(s->arena, note);
@@ -80,38 +80,40 @@ static struct text words_of(const struct block *b, const struct entry *row,
     }
 }
 
-struct text census_reading(struct arena *a, const struct block *limits,
-                           const struct entry *row, struct text *words) {
-    const struct cell *id = tree_cell(limits, row, "id");
-    struct text what = words_of(limits, row, "characteristic");
-    struct text when = words_of(limits, row, "condition");
-    struct buf b = buf_in(a);
-    buf_text(&b, what);
-    buf_puts(&b, what.len > 0 && when.len > 0 ? ", " : "");
-    buf_text(&b, when);
-    *words = text_squeezed(a, buf_as_text(&b));
-    return id == NULL ? (struct text){NULL, 0} : id->text;
+/* "lost in the joint, lamp on" */
+static struct text measured(struct arena *a, const struct block *b,
+                            const struct entry *row) {
+    struct text what = words_of(b, row, "characteristic");
+    struct text when = words_of(b, row, "condition");
+    struct buf out = buf_in(a);
+    buf_text(&out, what);
+    buf_puts(&out, what.len > 0 && when.len > 0 ? ", " : "");
+    buf_text(&out, when);
+    return text_squeezed(a, buf_as_text(&out));
 }
 
 /* Two guides that measure the same in the same state ask for the same, whatever
  * their rows are called. */
-static void add_limit(const struct census_of *o, const struct block *b,
-                      const struct entry *row) {
+struct census_figure *census_limit(const struct census_of *o,
+                                   const struct block *limits,
+                                   const struct entry *row) {
     struct arena *a = o->census->arena;
     struct values *v = o->work->values;
-    struct text words, id = census_reading(a, b, row, &words);
+    const struct cell *id = tree_cell(limits, row, "id");
+    struct text words = measured(a, limits, row);
     struct buf name = buf_in(a);
-    buf_text(&name, id);
+    if (id != NULL)
+        buf_text(&name, id->text);
     buf_puts(&name, " ");
     buf_text(&name, words);
     variant_set in = values_tagged(v, &row->tags) & values_applies(v);
     struct census_figure *f =
         census_list(o, row->at, buf_as_text(&name),
-                    values_print_cell(v, a, b, row, "limit", in), in);
-    if (f == NULL)
-        return;
-    f->origin = "limit of a reading";
-    f->key = words.len == 0 ? NULL : text_cstr(a, words);
+                    values_print_cell(v, a, limits, row, "limit", in), in,
+                    "limit of a reading");
+    if (f != NULL)
+        f->key = words.len == 0 ? NULL : text_cstr(a, words);
+    return f;
 }
 
 /* --- circuits --- */
@@ -132,13 +134,12 @@ static void add_element(const struct census_of *o, const struct block *b,
     buf_puts(&name, ".");
     buf_text(&name, e->id);
     struct values *v = o->work->values;
-    struct census_figure *f =
-        census_list(o, e->at, buf_as_text(&name), buf_cstr(&figures),
-                    values_tagged(v, &e->tags) & values_applies(v));
+    struct census_figure *f = census_list(
+        o, e->at, buf_as_text(&name), buf_cstr(&figures),
+        values_tagged(v, &e->tags) & values_applies(v), "line of a circuit");
     if (f == NULL)
         return;
     f->source = text_cstr(a, e->note);
-    f->origin = "line of a circuit";
     census_use(o, f, "Electrical data");
 }
 
@@ -160,6 +161,6 @@ void census_stated(const struct census_of *o) {
         for (size_t k = 0; b->kind->id == KIND_LIMITS && k < b->entry_count;
              k++)
             if (b->entries[k].kind == ENTRY_ROW)
-                add_limit(o, b, &b->entries[k]);
+                census_limit(o, b, &b->entries[k]);
     }
 }

@@ -7,6 +7,7 @@
 #include "source/circuit_tree.h"
 #include "source/kind.h"
 #include "source/tree.h"
+#include "values/figure.h"
 #include "values/range.h"
 
 #include <string.h>
@@ -55,7 +56,7 @@ static void use_value(const struct census_of *o, const struct named *n,
         census_where(o->work, n->at, &path, &line)
             ? census_find(o->census, path, line, n->name, NULL)
             : NULL;
-    if (own != NULL)
+    if (own != NULL && own->origin[0] == '\0')
         census_use(o, own, place);
     use_roots(o, n, place);
 }
@@ -85,11 +86,9 @@ static void add_result(const struct census_of *o, const struct named *n,
         census_list(o, n->at, n->name,
                     values_print_over(v, o->census->arena, n, values_applies(v),
                                       PRINT_RANGE),
-                    values_applies(v));
-    if (f == NULL)
-        return;
-    f->origin = "worked out";
-    census_use(o, f, place);
+                    values_applies(v), "worked out");
+    if (f != NULL)
+        census_use(o, f, place);
 }
 
 /* --- what stands between braces --- */
@@ -99,14 +98,12 @@ static void add_typed(const struct census_of *o, const struct mark *m,
                       const char *place) {
     struct arena *a = o->census->arena;
     const struct values *v = o->work->values;
-    struct census_figure *f =
-        census_list(o, m->at, text_squeezed(a, place_text(m->at)),
-                    values_print_mark(v, a, m, values_applies(v)),
-                    values_readers(v, m->node) & values_applies(v));
-    if (f == NULL)
-        return;
-    f->origin = "written in the text";
-    census_use(o, f, place);
+    struct census_figure *f = census_list(
+        o, m->at, text_squeezed(a, place_text(m->at)),
+        values_print_mark(v, a, m, values_applies(v)),
+        values_readers(v, m->node) & values_applies(v), "written in the text");
+    if (f != NULL)
+        census_use(o, f, place);
 }
 
 static void use_mark(const struct census_of *o, const struct mark *m) {
@@ -168,23 +165,18 @@ static void use_check(const struct census_of *o, const struct block *b) {
 /* The table of readings, and each step that takes one. */
 static void use_limit(const struct census_of *o, const struct block *b,
                       const struct entry *row) {
-    struct arena *a = o->census->arena;
-    struct text words, id = census_reading(a, b, row, &words);
+    const struct cell *id = tree_cell(b, row, "id");
     const struct cell *limit = tree_cell(b, row, "limit");
     const struct guide *g = o->work->guide;
-    const char *path;
-    size_t line;
-    if (!census_where(o->work, row->at, &path, &line))
-        return;
-    struct census_figure *f =
-        census_find(o->census, path, line, (struct text){NULL, 0}, NULL);
+    struct census_figure *f = census_limit(o, b, row);
     if (f == NULL)
         return;
     census_use(o, f, "Limits");
-    for (size_t i = 0; i < g->mark_count; i++)
+    for (size_t i = 0; id != NULL && i < g->mark_count; i++)
         if (g->marks[i]->kind == MARK_READING &&
-            text_equal(text_trim(g->marks[i]->text), id))
-            census_use(o, f, place_of_node(a, g->marks[i]->node));
+            text_equal(text_trim(g->marks[i]->text), id->text))
+            census_use(o, f,
+                       place_of_node(o->census->arena, g->marks[i]->node));
     if (limit != NULL)
         use_words(o, limit->text, "Limits");
 }
@@ -204,17 +196,39 @@ static const char *place_of_block(const struct block *b) {
     }
 }
 
-/* Whether a value stands among the words of a place. */
-static bool is_printed(const struct census_of *o, const struct named *n,
-                       const char *place) {
-    const struct values *v = o->work->values;
-    struct arena *a = o->work->compile.arena;
-    const char *text = values_print(v, a, n, values_first(v), PRINT_PLAIN);
-    for (size_t i = 0; text != NULL && i < o->printed->count; i++)
-        if (text_is(o->printed->list[i].place, place) &&
-            strstr(text_cstr(a, o->printed->list[i].words), text) != NULL)
+/* "5 A" is not said by "15 A". */
+static bool holds_figure(const char *words, const char *figure) {
+    for (const char *at = words; (at = strstr(at, figure)) != NULL; at++)
+        if (at == words || strchr("0123456789.", at[-1]) == NULL)
             return true;
     return false;
+}
+
+static bool is_said(const struct census_of *o, const char *place,
+                    const char *text) {
+    struct arena *a = o->work->compile.arena;
+    const char *plain = text == NULL ? NULL : figure_plain(a, text);
+    for (size_t i = 0; plain != NULL && i < o->printed->count; i++) {
+        const struct passage *p = &o->printed->list[i];
+        if (text_is(p->place, place) &&
+            holds_figure(figure_plain(a, text_cstr(a, p->words)), plain))
+            return true;
+    }
+    return false;
+}
+
+/* Whether a value stands among the words of a place, as a table has it: the
+ * figure itself, or the end that counts. */
+static bool is_printed(const struct census_of *o, const struct named *n,
+                       const char *place) {
+    static const enum print_form forms[] = {PRINT_PLAIN, PRINT_LOW, PRINT_HIGH};
+    const struct values *v = o->work->values;
+    bool any = false;
+    for (size_t i = 0; i < sizeof forms / sizeof forms[0] && !any; i++)
+        any = is_said(o, place,
+                      values_print(v, o->work->compile.arena, n,
+                                   values_first(v), forms[i]));
+    return any;
 }
 
 static void use_block_value(const struct census_of *o, const struct named *n) {

@@ -26,11 +26,13 @@ bool census_where(const struct guidework *w, struct span at, const char **path,
 struct census_figure *census_find(const struct census *s, const char *path,
                                   size_t line, struct text name,
                                   const char *printed);
-/* Lists what stands at a span, once; the caller fills in source, origin and key
- * of what is new. NULL: `at` is no place. */
+/* Lists what stands at a span, once; the caller fills in source and key. What
+ * somebody wrote (`origin` "") is one figure, though guides for some of its
+ * variants print less of it; what comes out differently is another one. NULL:
+ * `at` is no place, or it does not print. */
 struct census_figure *census_list(const struct census_of *o, struct span at,
                                   struct text name, const char *printed,
-                                  variant_set in);
+                                  variant_set in, const char *origin);
 /* It is printed at a place, "step 9", on the page that the guide has it on. */
 void census_use(const struct census_of *o, struct census_figure *f,
                 const char *place);
@@ -38,9 +40,10 @@ void census_use(const struct census_of *o, struct census_figure *f,
 /* census_stated.c: figures that the guide's files state: values, limits, lines
  * of circuits. */
 void census_stated(const struct census_of *o);
-/* A row of `limits`: "R1", and *words "lost in the joint, lamp on". */
-struct text census_reading(struct arena *a, const struct block *limits,
-                           const struct entry *row, struct text *words);
+/* A row of `limits`, listed; NULL where it does not print. */
+struct census_figure *census_limit(const struct census_of *o,
+                                   const struct block *limits,
+                                   const struct entry *row);
 /* census_uses.c: where the guide prints them, and what else it prints. */
 void census_uses(const struct census_of *o);
 
