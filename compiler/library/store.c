@@ -152,8 +152,7 @@ static const char *withdrawn_of(struct arena *a, const char *path) {
 
 /* The new file is the last good one. The folder stays, empty or not: another
  * run may be about to put something there. */
-static bool drop_withdrawn(struct compile *c, const char *path) {
-    const char *old = withdrawn_of(c->arena, path);
+static bool drop_withdrawn(struct compile *c, const char *old) {
     return unlink(old) == 0 || errno == ENOENT || errno == ENOTDIR ||
            fail(c, old);
 }
@@ -170,7 +169,7 @@ bool store_write(struct compile *c, const char *path,
     bool whole =
         fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
     return finish(c, closed(file, whole), path, temporary) &&
-           drop_withdrawn(c, path);
+           drop_withdrawn(c, withdrawn_of(c->arena, path));
 }
 
 bool store_has(const char *path, const unsigned char *bytes, size_t len) {
@@ -192,13 +191,14 @@ bool store_has(const char *path, const unsigned char *bytes, size_t len) {
 
 /* A file that waits for its name; open, since closing gives up its lock. */
 struct waiting {
-    const char *path;
+    const char *path, *withdrawn;
     char *temporary;
     int file;
 };
 
 struct store_batch {
     struct arena *arena;
+    const char *folder;
     struct waiting *list;
     size_t count, room;
     /* While it is being closed. */
@@ -221,7 +221,9 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
     s->list =
         list_grown(s->arena, s->list, s->count, &s->room, sizeof *s->list);
     struct waiting *w = &s->list[s->count];
+    s->folder = folder;
     w->path = arena_copy(s->arena, path, strlen(path));
+    w->withdrawn = withdrawn_of(s->arena, path);
     w->file = make_temporary(s->arena, folder, &w->temporary);
     if (w->file < 0)
         return fail(c, path);
@@ -234,23 +236,25 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
     return finish(c, false, path, w->temporary);
 }
 
-/* All are written before the first is synced: a disk does that in one go. */
+/* All are written before the first is synced: a disk does that in one go. No
+ * memory is asked for: a thread that does so takes one of the C library's
+ * arenas from those that compute, who then spread over more of them. */
 static void *name_all(void *batch) {
     struct store_batch *s = batch;
-    const char *folder = NULL;
+    bool any = false;
     s->good = true;
     for (size_t i = 0; i < s->count; i++) {
         struct waiting *w = &s->list[i];
         bool whole = fsync(w->file) == 0 && rename(w->temporary, w->path) == 0;
         if (closed(w->file, whole)) {
-            folder = folder_of(s->arena, w->path);
-            good &= drop_withdrawn(c, w->path);
+            any = true;
+            s->good &= drop_withdrawn(s->compile, w->withdrawn);
             continue;
         }
         s->good = finish(s->compile, false, w->path, w->temporary);
     }
-    if (folder != NULL)
-        sync_folder(folder);
+    if (any)
+        sync_folder(s->folder);
     s->count = 0;
     return NULL;
 }
