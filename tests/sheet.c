@@ -132,6 +132,14 @@ static void test_issued_revision(void **state) {
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
     assert_string_equal(printed(&l, LAMPS_PDF), first);
     /* By the new one it reads otherwise; one never issued is not guessed. */
+    /* The same from a folder of it, and from outside: below another one, which
+     * is not meant. */
+    const char *inside[] = {program, "sheet", "fen-lamps-2027", NULL};
+    const char *outside[] = {program, "sheet", "issued/" LAMPS, NULL};
+    const char *inner = path_in(&l, "procedures");
+    expect_status(&l, command_run(inside, inner, l.out, l.err), 0);
+    expect_status(&l, command_run(outside, ROOM, l.out, l.err), 0);
+    expect(output(&l), "issued/" LAMPS_PDF);
     edit(&l, LAMPS, "revision: 1", "revision: 2");
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
     expect(printed(&l, LAMPS_PDF), "0.55");

@@ -257,8 +257,8 @@ static int run_request(struct request *r) {
     if (r->word_count < c->least || r->word_count > c->most)
         return command_usage("usage: bayleaf %s %s", c->name, c->synopsis);
     r->root = shelf_root(r->arena);
-    if (r->root == NULL && r->word_count > 0) /* that of a guide's path */
-        r->root = shelf_root_of(r->arena, NULL, r->word[0]);
+    if (r->word_count > 0) /* that of a guide's or job's path before that */
+        r->root = shelf_root_of(r->arena, r->root, r->word[0]);
     if (r->root == NULL && c->needs_library)
         return command_usage("no library here: a library is a folder with "
                              "procedures/ in it; 'bayleaf start library NAME' "

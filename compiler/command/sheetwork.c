@@ -137,11 +137,9 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
     }
     const char *path = issued_path(a, now.id, revision);
     bool missing = true;
-    const struct issued *was =
-        path == NULL || revision == 0
-            ? NULL
-            : issued_read(&j->compile, shelf_place(a, run->r->root, path),
-                          &missing);
+    const struct issued *was = path == NULL || revision == 0
+                                   ? NULL
+                                   : issued_read(&j->compile, path, &missing);
     if (was == NULL) {
         if (missing)
             diag_add(j->compile.diags, DIAG_JOB_REVISION,
