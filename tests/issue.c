@@ -148,6 +148,23 @@ static void test_draft_is_not_issued(void **state) {
     arena_free(l.arena);
 }
 
+/* One vehicle's print is held against what was issued for that vehicle. */
+static void test_changes_for_one_vehicle(void **state) {
+    (void)state;
+    struct library l = library_new("for-one");
+    issue(&l);
+    edit(&l, GUIDE, "revision: 1", "revision: 2");
+    edit(&l, GUIDE, "Take off the heater-box cover",
+         "Lift off the heater-box cover");
+    expect_status(&l, bayleaf(&l, "build", "--for=mark 3", GUIDE), 0);
+    assert_non_null(strstr(printed(&l, "build/headlamp-relay.mark-3.pdf"),
+                           "Changed since revision 1: step 5 (page"));
+    expect_status(&l, bayleaf(&l, "build", "--for=mark 1", GUIDE), 0);
+    assert_non_null(strstr(printed(&l, "build/headlamp-relay.mark-1.pdf"),
+                           "Changed since revision 1: nothing"));
+    arena_free(l.arena);
+}
+
 static void test_refused_guide_is_not_issued(void **state) {
     (void)state;
     struct library l = library_new("refused");
@@ -250,6 +267,7 @@ int main(void) {
         cmocka_unit_test(test_comment_is_no_change),
         cmocka_unit_test(test_next_revision_shows_what_changed),
         cmocka_unit_test(test_draft_is_not_issued),
+        cmocka_unit_test(test_changes_for_one_vehicle),
         cmocka_unit_test(test_refused_guide_is_not_issued),
         cmocka_unit_test(test_two_guides_of_one_number),
         cmocka_unit_test(test_number_that_is_no_file_name),

@@ -340,6 +340,26 @@ static struct pages *make_pages(struct leaf *l,
     return out;
 }
 
+static struct text kept(struct arena *a, struct text t) {
+    return t.start == NULL
+               ? t
+               : (struct text){arena_copy(a, t.start, t.len), t.len};
+}
+
+const struct passages *layout_passages(struct arena *a,
+                                       const struct passages *p) {
+    struct passages *out = arena_same(a, p, 1, sizeof *out);
+    struct passage *list = arena_same(a, p->list, p->count, sizeof *list);
+    for (size_t i = 0; i < p->count; i++) {
+        list[i].place = kept(a, list[i].place);
+        list[i].words = kept(a, list[i].words);
+        list[i].page = 0;
+    }
+    out->list = list;
+    out->revision = kept(a, p->revision);
+    return out;
+}
+
 struct pages *layout_pages_on(struct compile *c, const struct guide *g,
                               const struct values *v, const struct findings *f,
                               const struct layout_options *options) {

@@ -28,6 +28,10 @@ struct passages {
     struct text revision; /* of the guide */
 };
 
+/* A copy, words and all. */
+const struct passages *layout_passages(struct arena *a,
+                                       const struct passages *p);
+
 struct layout_options {
     enum paper paper;
     const char *template; /* its name; NULL: "shop" */

@@ -178,6 +178,14 @@ static const char *difference(struct compile *c, const struct guide *g,
     return issued_difference(c->arena, own, &head);
 }
 
+const struct issued *freeze_last(struct compile *c, const struct guide *g) {
+    struct passages none = {.list = NULL};
+    struct issued head = freeze_head(c->arena, g, &none);
+    return read_revision(
+        c, head.id,
+        issued_before(c->arena, c->library, head.id, head.revision));
+}
+
 struct pages *freeze_layout(struct compile *c, const struct guide *g,
                             const struct values *v, const struct findings *f,
                             const struct layout_options *options) {
@@ -185,8 +193,7 @@ struct pages *freeze_layout(struct compile *c, const struct guide *g,
     struct passages now = {.list = NULL};
     struct issued head = freeze_head(c->arena, g, &now);
     file_note_folder(c, shelf_place(c->arena, c->library, "procedures/issued"));
-    size_t before = issued_before(c->arena, c->library, head.id, head.revision);
-    const struct issued *last = read_revision(c, head.id, before);
+    const struct issued *last = freeze_last(c, g);
     const struct issued *own =
         freeze_is_released(c->arena, g) && !options->frozen
             ? read_revision(c, head.id, head.revision)

@@ -17,6 +17,10 @@ struct issued freeze_whole(struct arena *a, const char *root,
                            const struct pages *p,
                            const struct passages *printed);
 
+/* What was issued last before the revision that the guide says; NULL: nothing
+ * was, or after a message. */
+const struct issued *freeze_last(struct compile *c, const struct guide *g);
+
 /* layout_pages_on() with bars against the revision issued before, if any. A
  * released guide that prints as its own issued revision does is laid out as
  * issued; one that does not is told so. */

@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "library/faces.h"
 #include "library/freeze.h"
+#include "library/shelf.h"
 #include "source/tree.h"
 
 struct guidework *guidework_run(const char *root, const char *path,
@@ -12,6 +13,62 @@ struct guidework *guidework_run(const char *root, const char *path,
                                 const struct layout_options *options) {
     return guidework_do(&(struct guidework_task){
         .root = root, .path = path, .last = last, .options = options});
+}
+
+/* What the revision issued before says for the same vehicle, by its own sources
+ * and as this template prints them. NULL: there is none, or it knew no such
+ * vehicle, or does not hold any more. */
+static const struct passages *printed_before(const struct guidework_task *t,
+                                             struct compile *c,
+                                             const struct guide *g) {
+    const struct issued *last = freeze_last(c, g);
+    if (last == NULL)
+        return NULL;
+    struct passages found = {.list = NULL};
+    struct layout_options options = {.paper = t->options->paper,
+                                     .template = t->options->template,
+                                     .passages = &found};
+    struct file_texts sources = {last->source, last->source_count};
+    const char *path = text_cstr(c->arena, last->source[0].path);
+    struct guidework *then = guidework_do(&(struct guidework_task){
+        .root = t->root,
+        .path = shelf_place(c->arena, t->root, path),
+        .only = t->only,
+        .last = STAGE_LAYOUT,
+        .options = &options,
+        .faces = t->faces,
+        .issued = &sources,
+    });
+    const struct passages *kept =
+        then->pages == NULL || guidework_status(then) != 0
+            ? NULL
+            : layout_passages(c->arena, &found);
+    guidework_end(then);
+    return kept;
+}
+
+/* For one vehicle, with bars against what was issued for it; what is asked for
+ * its passages is itself compared with nothing. */
+static struct pages *lay_out_one(const struct guidework_task *t,
+                                 struct guidework *w) {
+    struct compile *c = &w->compile;
+    struct layout_options use = *t->options;
+    if (use.passages == NULL)
+        use.issued = printed_before(t, c, w->guide);
+    if (diag_status(c->diags) != 0)
+        return NULL;
+    return layout_pages_on(c, w->guide, w->values, w->findings, &use);
+}
+
+/* The pages of any guide, and of a job. */
+static struct pages *lay_out(const struct guidework_task *t,
+                             struct guidework *w) {
+    struct compile *c = &w->compile;
+    if (t->job != NULL)
+        return layout_pages_on(c, w->guide, w->values, w->findings, t->options);
+    if (t->only != NULL)
+        return lay_out_one(t, w);
+    return freeze_layout(c, w->guide, w->values, w->findings, t->options);
 }
 
 struct guidework *guidework_do(const struct guidework_task *t) {
@@ -40,9 +97,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
     c->shapes = faces_lend(t->faces);
-    w->pages =
-        (t->only != NULL || t->job != NULL ? layout_pages_on : freeze_layout)(
-            c, w->guide, w->values, w->findings, t->options);
+    w->pages = lay_out(t, w);
     faces_return(t->faces, c->shapes);
     c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
