@@ -102,6 +102,9 @@ static void test_all_that_is_printed(void **state) {
         "  feed.use = 10 AWG; mark 1: 12 AWG  line 92\n",
         "  feed.size = 10 AWG; mark 1: 12 AWG, worked out  line 90\n    "
         "water-pump-circuit: step 7 (page ",
+        /* A value in the words of a row is printed, not its name. */
+        "  R2 lost, battery \xE2\x88\x92 to alternator case, engine at 1500 "
+        "r/min, headlamps on = \xE2\x89\xA4 0.2 V, limit of a reading  line ",
         /* By the table of its block alone. */
         "  feed.drop = 0.087 V (0.081 V to 0.093 V); mark 3: 0.125 V (0.119 V "
         "to 0.131 V), worked out  line 43\n    charge-cable: Purpose (page 1), "

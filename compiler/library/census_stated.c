@@ -67,24 +67,47 @@ static void add_value(const struct census_of *o, const struct named *n,
 
 /* --- limits of readings --- */
 
-/* As it was written; "the same" is what stands in the row above. */
-static struct text words_of(const struct block *b, const struct entry *row,
-                            const char *column) {
+/* "the same" is what stands in the row above. */
+static const struct cell *meant(const struct block *b, const struct entry *row,
+                                const char *column) {
     for (const struct entry *e = row;; e--) {
         const struct cell *cell =
             e->kind == ENTRY_ROW ? tree_cell(b, e, column) : NULL;
         if (cell != NULL && !text_is(cell->text, "the same"))
-            return cell->text;
+            return cell;
         if (e == b->entries)
-            return (struct text){NULL, 0};
+            return NULL;
     }
 }
 
+/* A cell as it prints for these vehicles: each {...} is its value. */
+static struct text words_of(const struct census_of *o, const struct cell *cell,
+                            variant_set in) {
+    struct buf out = buf_in(o->census->arena);
+    if (cell == NULL || cell->prose == NULL)
+        return cell == NULL ? (struct text){NULL, 0} : cell->text;
+    for (const struct inlines *i = cell->prose; i != NULL; i = i->next) {
+        const char *value =
+            i->kind == INLINE_MARK && i->mark->kind == MARK_VALUE
+                ? values_print_mark(o->work->values, o->census->arena, i->mark,
+                                    in)
+                : NULL;
+        if (value != NULL)
+            buf_puts(&out, value);
+        else if (i->kind == INLINE_MARK)
+            buf_text(&out, place_text(i->at));
+        else
+            buf_text(&out, i->text);
+    }
+    return buf_as_text(&out);
+}
+
 /* "lost in the joint, lamp on" */
-static struct text measured(struct arena *a, const struct block *b,
-                            const struct entry *row) {
-    struct text what = words_of(b, row, "characteristic");
-    struct text when = words_of(b, row, "condition");
+static struct text measured(const struct census_of *o, const struct block *b,
+                            const struct entry *row, variant_set in) {
+    struct arena *a = o->census->arena;
+    struct text what = words_of(o, meant(b, row, "characteristic"), in);
+    struct text when = words_of(o, meant(b, row, "condition"), in);
     struct buf out = buf_in(a);
     buf_text(&out, what);
     buf_puts(&out, what.len > 0 && when.len > 0 ? ", " : "");
@@ -100,13 +123,13 @@ struct census_figure *census_limit(const struct census_of *o,
     struct arena *a = o->census->arena;
     struct values *v = o->work->values;
     const struct cell *id = tree_cell(limits, row, "id");
-    struct text words = measured(a, limits, row);
+    variant_set in = values_tagged(v, &row->tags) & values_applies(v);
+    struct text words = measured(o, limits, row, in);
     struct buf name = buf_in(a);
     if (id != NULL)
         buf_text(&name, id->text);
     buf_puts(&name, " ");
     buf_text(&name, words);
-    variant_set in = values_tagged(v, &row->tags) & values_applies(v);
     struct census_figure *f =
         census_list(o, row->at, buf_as_text(&name),
                     values_print_cell(v, a, limits, row, "limit", in), in,
