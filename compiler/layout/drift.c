@@ -153,7 +153,7 @@ static void settle(struct flow *f, struct plan *p, size_t k) {
         if ((at >= d->from && at <= d->to) || !may_begin(f, d, at))
             continue;
         double cost = cost_at(f, p, d, at);
-        if (cost < best.cost)
+        if (cost < best.cost - 1e-6) /* not by rounding */
             best = (struct place){at, cost};
     }
     if (best.at == d->from)
@@ -162,11 +162,23 @@ static void settle(struct flow *f, struct plan *p, size_t k) {
     take_hold(f, d);
 }
 
+/* The first slab that no drawing changes: not even the bond of the one behind
+ * it does. */
+static size_t still_from(const struct flow *f) {
+    size_t end = 0;
+    for (size_t k = 0; k < f->drift_count; k++) {
+        const struct drift *d = &f->drift[k];
+        size_t behind = (d->last > d->to ? d->last : d->to) + 1;
+        end = behind > end ? behind : end;
+    }
+    return end < f->count ? end : f->count;
+}
+
 void drift_settle(struct flow *f) {
     drift_end(f);
     if (f->drift_count == 0)
         return;
-    struct plan *p = paginate_plan(f);
+    struct plan *p = paginate_plan(f, still_from(f));
     for (size_t k = 0; k < f->drift_count; k++)
         settle(f, p, k);
 }

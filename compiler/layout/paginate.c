@@ -21,35 +21,34 @@ static const double bond_cost[] = {
     [BOND_FIRM] = 25, [BOND_CLOSE] = 60, [BOND_FAST] = 1e6,
 };
 
-/* best[i]: least cost of pages that end before slab i. */
 struct plan {
-    double *best;
-    size_t *from;
+    double *best; /* [i]: least cost of pages that end before slab i */
+    size_t *from; /* where the last of them begins */
+    double
+        *rest;   /* [i]: the same of pages that begin with slab i, to the end */
+    size_t kept; /* from where on `rest` is known */
+    size_t last; /* where the pages that were costed last end */
     double room; /* height of the text on a page */
+    double *used; /* of it, by the slabs of the page at hand: see fill_page() */
 };
 
 static double begin_height(const struct slab *s) {
     return s->height + (s->again == NULL ? 0 : s->again->height);
 }
 
-static void offer(struct plan *p, size_t from, size_t to, double cost) {
-    if (cost < p->best[to]) {
-        p->best[to] = cost;
-        p->from[to] = from;
-    }
-}
-
-/* What a page that begins with `start` can hold. */
+/* What a page that begins with `start` can hold; plan.used[k] is what its first
+ * k + 1 slabs take of it. */
 struct fill {
     size_t stop;   /* the first slab that no longer fits, or the end */
     double height; /* up to the last good break */
     bool any;      /* there is one */
 };
 
-static struct fill fill_page(const struct flow *f, const struct plan *p,
+static struct fill fill_page(const struct flow *f, struct plan *p,
                              size_t start) {
     struct pile pile = pile_begin(f, start);
     struct fill fill = {.stop = start + 1};
+    p->used[0] = pile.used;
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
         if (next->fresh)
@@ -59,6 +58,7 @@ static struct fill fill_page(const struct flow *f, const struct plan *p,
             fill.any = true;
         }
         pile_add(&pile, fill.stop);
+        p->used[fill.stop - start] = pile.used;
         if (pile.used > p->room + 0.01)
             return fill;
     }
@@ -67,35 +67,48 @@ static struct fill fill_page(const struct flow *f, const struct plan *p,
     return fill;
 }
 
-static double white_share(const struct plan *p, const struct pile *pile) {
-    return fmax(0, 1 - pile->used / p->room);
+static double white_share(const struct plan *p, double used) {
+    return fmax(0, 1 - used / p->room);
 }
 
+/* A page of the slabs start..end-1, which costs so much on top of `base`. */
+typedef void offer(struct plan *p, size_t start, size_t end, double cost);
+
 /* All pages that may begin with slab `start`. */
-static void extend(const struct flow *f, struct plan *p, size_t start) {
+static void extend(const struct flow *f, struct plan *p, size_t start,
+                   double base, offer *take) {
     struct fill fill = fill_page(f, p, start);
-    struct pile pile = pile_begin(f, start);
-    double base = p->best[start];
     if (!fill.any)
-        offer(p, start, fill.stop, base + torn_cost);
+        take(p, start, fill.stop, base + torn_cost);
     for (size_t end = start + 1; end <= fill.stop && fill.any; end++) {
-        double skipped = (fill.height - pile.used) / p->room;
+        double used = p->used[end - start - 1];
+        double skipped = (fill.height - used) / p->room;
         if (end == f->count) {
-            offer(p, start, end, base + page_cost);
+            take(p, start, end, base + page_cost);
             return;
         }
         const struct slab *next = f->slab[end];
-        double white = white_share(p, &pile);
+        double white = white_share(p, used);
         double cost = base + page_cost + white_cost * white * white;
         if (next->fresh) {
-            offer(p, start, end, cost);
+            take(p, start, end, cost);
             return;
         }
         if (next->bond != BOND_FAST)
-            offer(p, start, end,
-                  cost + skip_cost * skipped + bond_cost[next->bond]);
-        pile_add(&pile, end);
+            take(p, start, end,
+                 cost + skip_cost * skipped + bond_cost[next->bond]);
     }
+}
+
+static void go_on(struct plan *p, size_t start, size_t end, double cost) {
+    if (cost < p->best[end]) {
+        p->best[end] = cost;
+        p->from[end] = start;
+    }
+}
+
+static void go_back(struct plan *p, size_t start, size_t end, double cost) {
+    p->rest[start] = fmin(p->rest[start], cost + p->rest[end]);
 }
 
 static double page_room(const struct flow *f) {
@@ -178,32 +191,53 @@ static void tell(const struct flow *f, struct pages *out, size_t page,
         *s->anchor = (struct anchor){(int)page, y};
 }
 
-struct plan *paginate_plan(const struct flow *f) {
+static struct plan *new_plan(const struct flow *f) {
     struct arena *a = f->c->arena;
     struct plan *p = arena_alloc(a, 1, sizeof *p);
     p->best = arena_alloc(a, f->count + 1, sizeof *p->best);
     p->from = arena_alloc(a, f->count + 1, sizeof *p->from);
+    p->rest = arena_alloc(a, f->count + 1, sizeof *p->rest);
+    p->used = arena_alloc(a, f->count + 1, sizeof *p->used);
     p->room = page_room(f);
     return p;
 }
 
-static void choose(const struct flow *f, struct plan *p) {
+/* The pages that begin with the slabs before `to`. */
+static void choose(const struct flow *f, struct plan *p, size_t to) {
     for (size_t i = 1; i <= f->count; i++)
         p->best[i] = INFINITY;
     p->best[0] = 0;
-    for (size_t i = 0; i < f->count; i++)
+    for (size_t i = 0; i < to; i++)
         if (isfinite(p->best[i]))
-            extend(f, p, i);
+            extend(f, p, i, p->best[i], go_on);
+}
+
+struct plan *paginate_plan(const struct flow *f, size_t kept) {
+    struct plan *p = new_plan(f);
+    p->kept = kept;
+    for (size_t i = f->count; i-- > kept;) {
+        p->rest[i] = INFINITY;
+        extend(f, p, i, 0, go_back);
+    }
+    return p;
 }
 
 double paginate_cost(const struct flow *f, struct plan *p) {
-    choose(f, p);
-    return p->best[f->count];
+    double least = INFINITY;
+    choose(f, p, p->kept);
+    for (size_t i = p->kept; i <= f->count; i++) {
+        double cost = p->best[i] + p->rest[i];
+        if (cost < least) {
+            least = cost;
+            p->last = i;
+        }
+    }
+    return least;
 }
 
 double paginate_white_before(const struct flow *f, const struct plan *p,
                              size_t i) {
-    size_t end = p->from[f->count];
+    size_t end = p->last;
     while (end > i)
         end = p->from[end];
     if (end == 0)
@@ -211,12 +245,12 @@ double paginate_white_before(const struct flow *f, const struct plan *p,
     struct pile pile = pile_begin(f, p->from[end]);
     for (size_t k = p->from[end] + 1; k < end; k++)
         pile_add(&pile, k);
-    return white_share(p, &pile);
+    return white_share(p, pile.used);
 }
 
 size_t paginate_break(const struct flow *f, const size_t **starts) {
-    struct plan *p = paginate_plan(f);
-    choose(f, p);
+    struct plan *p = new_plan(f);
+    choose(f, p, f->count);
     size_t count = 0;
     for (size_t i = f->count; i > 0; i = p->from[i])
         count++;

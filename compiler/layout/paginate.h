@@ -8,13 +8,14 @@
 
 #include "layout/flow.h"
 
-/* The pages of a flow, chosen; room for one to be used again. */
+/* The pages of a flow that is moved about before slab `kept`: what those that
+ * begin there or later cost is worked out once. */
 struct plan;
-struct plan *paginate_plan(const struct flow *f);
+struct plan *paginate_plan(const struct flow *f, size_t kept);
 /* What the best pages of the flow, as it stands now, cost. */
 double paginate_cost(const struct flow *f, struct plan *p);
-/* The share of the page before that of slab `i` that is white at its end, among
- * the pages that were costed last. */
+/* The share of the page before that of slab `i`, which stands before `kept`,
+ * that is white at its end, among the pages that were costed last. */
 double paginate_white_before(const struct flow *f, const struct plan *p,
                              size_t i);
 

@@ -48,25 +48,20 @@ static bool may_part(const struct flow *f, size_t at) {
     return f->slab[at]->bond != BOND_FAST;
 }
 
-/* The first slab that makes the left column the higher one. */
+/* The first slab, from `at` on, that makes the left column the higher one. */
 static size_t crossing(const struct flow *f, const struct pair *p, size_t from,
-                       size_t to) {
-    size_t low = from, high = to;
-    while (low < high) {
-        size_t at = low + (high - low) / 2;
-        if (column_height(f, p, from, at) < column_height(f, p, at, to))
-            low = at + 1;
-        else
-            high = at;
-    }
-    return low;
+                       size_t to, size_t at) {
+    while (at < to &&
+           column_height(f, p, from, at) < column_height(f, p, at, to))
+        at++;
+    return at;
 }
 
-struct pair_parted pair_part(const struct flow *f, const struct pair *p,
-                             size_t from, size_t to) {
+/* `middle`: where the columns cross. */
+static struct pair_parted part_near(const struct flow *f, const struct pair *p,
+                                    size_t from, size_t to, size_t middle) {
     struct pair_parted best = {to, column_height(f, p, from, to)};
     double least = best.height; /* with what a torn paragraph costs */
-    size_t middle = crossing(f, p, from, to);
     for (size_t at = middle; at-- > from + 1;) {
         double height = column_height(f, p, at, to);
         double cost = height + (f->slab[at]->space > 0 ? 0 : torn);
@@ -90,8 +85,16 @@ struct pair_parted pair_part(const struct flow *f, const struct pair *p,
     return best;
 }
 
+struct pair_parted pair_part(const struct flow *f, const struct pair *p,
+                             size_t from, size_t to) {
+    return part_near(f, p, from, to, crossing(f, p, from, to, from));
+}
+
+/* With each slab more the columns cross where they did, or further on. */
 static void go_on(struct pile *p, size_t i) {
-    p->used = p->top + pair_part(p->f, p->pair, p->first, i + 1).height;
+    p->middle = crossing(p->f, p->pair, p->first, i + 1, p->middle);
+    p->used =
+        p->top + part_near(p->f, p->pair, p->first, i + 1, p->middle).height;
 }
 
 struct pile pile_begin(const struct flow *f, size_t i) {
@@ -101,6 +104,7 @@ struct pile pile_begin(const struct flow *f, size_t i) {
                          .used = top + s->height,
                          .pair = pair_at(f, i),
                          .first = i,
+                         .middle = i,
                          .top = top};
 }
 
@@ -112,7 +116,7 @@ double pile_add(struct pile *p, size_t i) {
         return p->top;
     }
     p->pair = in;
-    p->first = i;
+    p->first = p->middle = i;
     p->top = flow_below(p->f->c->style, p->used, s);
     p->used = p->top + s->height;
     return p->top;

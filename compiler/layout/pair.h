@@ -28,6 +28,7 @@ struct pile {
     double used;             /* of its height so far */
     const struct pair *pair; /* that the last one stood in */
     size_t first;            /* slab of it on this page */
+    size_t middle;           /* where the columns cross */
     double top;              /* of that one */
 };
 
