@@ -59,9 +59,14 @@ void block_field(struct values *v, const struct block *b, const char *name,
     s->state[variant] = SLOT_DONE;
 }
 
+static bool are_finite(struct ends e) {
+    return isfinite(e.low) && isfinite(e.high);
+}
+
+/* The ends are only searched for where the bounds around them are not. */
 static bool is_finite(const struct quantity *q) {
-    struct ends e = range_ends(q);
-    return isfinite(q->nominal) && isfinite(e.low) && isfinite(e.high);
+    return isfinite(q->nominal) &&
+           (are_finite(q->bounds->within) || are_finite(range_ends(q)));
 }
 
 /* Beyond what its calculation is valid for: a message at the block. */
