@@ -93,6 +93,27 @@ double circuit_law_current(const struct circuit_part_law *p, double u,
     return NAN;
 }
 
+/* R / (1 - k I^2), but no more than it has when it melts. */
+static double wire_voltage(const struct circuit_part_law *p, double i,
+                           double *slope) {
+    double r = p->figure[0], heat = p->figure[1] * i * i, left = 1 - heat;
+    if (left * p->figure[2] <= r) {
+        *slope = p->figure[2];
+        return p->figure[2] * i;
+    }
+    double hot = r / left;
+    *slope = hot * (1 + heat) / left;
+    return hot * i;
+}
+
+double circuit_law_voltage(const struct circuit_part_law *p, double i,
+                           double *slope) {
+    if (p->law == LAW_WIRE)
+        return wire_voltage(p, i, slope);
+    *slope = p->law == LAW_RESISTANCE ? p->figure[0] : NAN;
+    return *slope * i;
+}
+
 double circuit_law_moves(const struct circuit_part_law *p, double u, int by) {
     double step = fabs(p->figure[by]) * 1e-6 + 1e-12, slope;
     struct circuit_part_law more = *p, less = *p;

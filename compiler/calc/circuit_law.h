@@ -41,6 +41,10 @@ struct circuit_part_law {
 /* A at u volts; *slope is its derivative, A/V. */
 double circuit_law_current(const struct circuit_part_law *p, double u,
                            double *slope);
+/* The other way round, of a resistance or a wire: V at i amperes; *slope is its
+ * derivative, ohm. NAN: of another law. */
+double circuit_law_voltage(const struct circuit_part_law *p, double i,
+                           double *slope);
 /* Derivative of the current by a figure, at a fixed voltage. */
 double circuit_law_moves(const struct circuit_part_law *p, double u, int by);
 /* A conductance to begin with, S. */

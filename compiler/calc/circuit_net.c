@@ -1,6 +1,7 @@
 /* circuit_net.c - nodal analysis: Newton's iteration, the adjoint. */
 #include "calc/circuit_net.h"
 
+#include "calc/circuit_chain.h"
 #include "calc/circuit_matrix.h"
 
 #include <math.h>
@@ -21,59 +22,94 @@ enum {
 /* What stands in the caller's memory. */
 enum { NOTHING, ORDERED, FACTORED };
 
-/* Slices of it. */
+/* One of the iteration. Warm: it began at an earlier solution. */
+struct round {
+    bool first, warm, near;
+};
+
+/* Slices of it. What is by chain is of one part of the matrix; `outer` nodes
+ * are those in it. */
 struct work {
     size_t n;      /* nodes */
     double *ready; /* [1] NOTHING; ORDERED: the order was found; FACTORED:
                       the matrix is that of the tangents at the solution, to
                       1e-4 of each */
-    double *volt, *right; /* by node; by step, what goes in and comes out */
-    double *current, *at; /* by part: `at` is where its law is taken linear */
-    double *chord;        /* by part: a chord this time, not a tangent */
-    double *slope;        /* by part: of the lines in the matrix */
+    double *volt;  /* by node */
+    double *ends, *right; /* volts by outer node; by step, what goes in and
+                             comes out */
+    double *current;      /* by part */
+    double *tangent;      /* by part of a chain of several, at the solution */
+    double *at, *through; /* by chain: where its law is taken linear */
+    double *chord;        /* by chain: a chord this time, not a tangent */
+    double *slope;        /* by chain: of the lines in the matrix */
+    struct circuit_chains c;
+    double *cells, *index; /* of the matrix */
     struct circuit_matrix m;
 };
 
 size_t circuit_net_room(size_t n, size_t parts) {
-    return 1 + 2 * n + 4 * parts + circuit_matrix_cells(n) +
-           circuit_matrix_index(n);
+    return 1 + 3 * n + 6 * parts + circuit_chain_index(n, parts) +
+           circuit_matrix_cells(n) + circuit_matrix_index(n);
+}
+
+static void put_matrix(struct work *w) {
+    w->m = circuit_matrix_at(w->c.count[1], w->cells, w->index);
 }
 
 static struct work slices(const struct net *net, double *room) {
+    size_t parts = net->part_count;
     struct work w = {.n = net->node_count};
     w.ready = room;
     w.volt = room + 1;
-    w.right = w.volt + w.n;
+    w.ends = w.volt + w.n;
+    w.right = w.ends + w.n;
     w.current = w.right + w.n;
-    w.at = w.current + net->part_count;
-    w.chord = w.at + net->part_count;
-    w.slope = w.chord + net->part_count;
-    double *cells = w.slope + net->part_count;
-    w.m = circuit_matrix_at(w.n, cells, cells + circuit_matrix_cells(w.n));
+    w.tangent = w.current + parts;
+    w.at = w.tangent + parts;
+    w.through = w.at + parts;
+    w.chord = w.through + parts;
+    w.slope = w.chord + parts;
+    double *chains = w.slope + parts;
+    w.c = circuit_chains_at(net, chains);
+    w.index = chains + circuit_chain_index(w.n, parts);
+    w.cells = w.index + circuit_matrix_index(w.n);
+    if (*w.ready != NOTHING)
+        put_matrix(&w);
     return w;
 }
 
 static void pair_of(const void *of, size_t i, size_t node[2]) {
-    const struct net *net = of;
-    node[0] = net->part[i].from;
-    node[1] = net->part[i].to;
+    const struct circuit_chains *c = of;
+    node[0] = c->from[i];
+    node[1] = c->to[i];
+}
+
+static void find_order(const struct net *net, struct work *w) {
+    circuit_chains_find(&w->c, net);
+    put_matrix(w);
+    circuit_matrix_order(&w->m, &w->c, w->c.count[0], pair_of);
+    *w->ready = ORDERED;
 }
 
 /* All positive but that of a constant power. */
-static void add_conductance(struct work *w, const struct net_part *p,
-                            double g) {
-    if (p->from != p->to)
-        w->m.cell[circuit_matrix_between(&w->m, p->from, p->to)] += g;
+static void add_conductance(struct work *w, size_t chain, double g) {
+    size_t from = w->c.from[chain], to = w->c.to[chain];
+    if (from != to)
+        w->m.cell[circuit_matrix_between(&w->m, from, to)] += g;
 }
 
-/* By node, from what goes into each step. */
-static void substitute(const struct work *w, double *volt) {
+/* By outer node, from what goes into each step. */
+static void substitute(const struct work *w) {
     circuit_matrix_substitute(&w->m, w->right);
-    for (size_t p = 0; p < w->n; p++)
-        volt[p] = w->right[w->m.place[p]];
+    for (size_t p = 0; p < w->m.n; p++)
+        w->ends[p] = w->right[w->m.place[p]];
 }
 
-static double across(const struct work *w, const struct net_part *p) {
+static double across(const struct work *w, size_t chain) {
+    return w->ends[w->c.from[chain]] - w->ends[w->c.to[chain]];
+}
+
+static double part_across(const struct work *w, const struct net_part *p) {
     return w->volt[p->from] - w->volt[p->to];
 }
 
@@ -87,50 +123,64 @@ static bool is_load(const struct net_part *p) {
  * with the voltage, so that chords come nearer from everywhere, though slowly;
  * a tangent is fast, but where a load's law has its corner it can throw the
  * voltage to and fro. */
-static double line_of(const struct work *w, const struct net_part *p, size_t i,
-                      bool first, double *rest) {
-    double g, at = w->at[i];
-    *rest = 0;
-    if (first && !circuit_law_is_linear(p->law.law))
-        return circuit_law_start(&p->law);
-    double through = circuit_law_current(&p->law, at, &g);
-    if (is_load(p) && w->chord[i] != 0 && fabs(at) > 1)
-        return through / at;
-    if (p->law.law == LAW_WIRE && w->chord[i] != 0 && at != 0)
-        return through / at;
-    *rest = through - g * at;
-    return g;
+static bool takes_chord(const struct work *w, const struct net_part *p,
+                        size_t k) {
+    bool wire = p == NULL || p->law.law == LAW_WIRE; /* a chain is like one */
+    return w->chord[k] != 0 &&
+           (wire ? w->at[k] != 0 : is_load(p) && fabs(w->at[k]) > 1);
 }
 
-/* Near the solution the lines turn so little that the matrix of the round
- * before will do: through the new points, with the old slopes. */
-static double parallel_of(const struct work *w, const struct net_part *p,
-                          size_t i) {
-    double slope;
-    return circuit_law_current(&p->law, w->at[i], &slope) -
-           w->slope[i] * w->at[i];
+/* A at the point where the line is taken. Near the solution that of a chain is
+ * the one of the line before, which spares the search. */
+static double point_of(const struct net *net, struct work *w,
+                       const struct net_part *p, size_t k, bool warm,
+                       double *slope) {
+    if (p != NULL)
+        return circuit_law_current(&p->law, w->at[k], slope);
+    double *through = &w->through[k];
+    if (!warm)
+        return *through = circuit_chain_current(&w->c, net, k, w->at[k],
+                                                *through, slope);
+    double ohm;
+    w->at[k] = circuit_chain_voltage(&w->c, net, k, *through, &ohm);
+    *slope = 1 / ohm;
+    return *through;
 }
 
-static bool round_of(const struct net *net, struct work *w, bool first,
-                     bool near) {
-    memset(w->right, 0, w->n * sizeof *w->right);
-    if (!near)
-        circuit_matrix_clear(&w->m);
-    for (size_t i = 0; i < net->part_count; i++) {
-        const struct net_part *p = &net->part[i];
-        double rest;
-        if (near) {
-            rest = parallel_of(w, p, i);
-        } else {
-            w->slope[i] = line_of(w, p, i, first, &rest);
-            add_conductance(w, p, w->slope[i]);
-        }
-        w->right[w->m.place[p->from]] -= rest;
-        w->right[w->m.place[p->to]] += rest;
+/* What a part takes at 0 V by its line. Near the solution the lines turn so
+ * little that the matrix of the round before will do: through the new points,
+ * with the old slopes. */
+static double line_of(const struct net *net, struct work *w, size_t k,
+                      struct round r) {
+    const struct net_part *p = circuit_chain_single(&w->c, net, k);
+    if (r.first && (p == NULL || !circuit_law_is_linear(p->law.law))) {
+        w->slope[k] = circuit_chain_start(&w->c, net, k);
+        return 0;
     }
-    if (!near && !circuit_matrix_factor(&w->m))
+    double g, through = point_of(net, w, p, k, r.warm, &g);
+    if (!r.near) {
+        bool chord = takes_chord(w, p, k);
+        w->slope[k] = chord ? through / w->at[k] : g;
+        if (chord)
+            return 0;
+    }
+    return through - w->slope[k] * w->at[k];
+}
+
+static bool solve_round(const struct net *net, struct work *w, struct round r) {
+    memset(w->right, 0, w->m.n * sizeof *w->right);
+    if (!r.near)
+        circuit_matrix_clear(&w->m);
+    for (size_t k = 0; k < w->c.count[0]; k++) {
+        double rest = line_of(net, w, k, r);
+        if (!r.near)
+            add_conductance(w, k, w->slope[k]);
+        w->right[w->m.place[w->c.from[k]]] -= rest;
+        w->right[w->m.place[w->c.to[k]]] += rest;
+    }
+    if (!r.near && !circuit_matrix_factor(&w->m))
         return false;
-    substitute(w, w->volt);
+    substitute(w);
     return true;
 }
 
@@ -148,49 +198,57 @@ static double limited(const struct circuit_part_law *law, double at, double u) {
     return more > 0 ? at + vt * log(more) : critical;
 }
 
-/* Moves each part to its new voltage; the part that is farthest off, or
- * part_count when all stand still. *near: none is far off. */
+/* Moves each chain to its new voltage; that which is farthest off, or the count
+ * of chains when all stand still. *near: none is far off. */
 static size_t move(const struct net *net, struct work *w, int round,
                    bool *near) {
-    size_t worst = net->part_count;
+    size_t worst = w->c.count[0];
     double most = 1;
     bool chords = false;
-    for (size_t i = 0; i < net->part_count; i++) {
-        const struct net_part *p = &net->part[i];
-        double u = across(w, p);
-        if (circuit_law_is_linear(p->law.law)) {
-            w->at[i] = u;
+    for (size_t k = 0; k < w->c.count[0]; k++) {
+        const struct net_part *p = circuit_chain_single(&w->c, net, k);
+        double u = across(w, k);
+        if (p != NULL && circuit_law_is_linear(p->law.law)) {
+            w->at[k] = u;
             continue;
         }
-        double off =
-            fabs(u - w->at[i]) /
-            (TINY + CLOSE * (fabs(w->volt[p->from]) + fabs(w->volt[p->to])));
+        double size = fabs(w->ends[w->c.from[k]]) + fabs(w->ends[w->c.to[k]]);
+        double off = fabs(u - w->at[k]) / (TINY + CLOSE * size);
         if (!(off <= most)) {
             most = off;
-            worst = i;
+            worst = k;
         }
-        if (p->law.law == LAW_DIODE)
-            u = limited(&p->law, w->at[i], u);
-        bool thrown = u * w->at[i] < 0 || (fabs(u) < 1) != (fabs(w->at[i]) < 1);
+        w->through[k] += w->slope[k] * (u - w->at[k]);
+        if (p != NULL && p->law.law == LAW_DIODE)
+            u = limited(&p->law, w->at[k], u);
+        bool wire = p == NULL || p->law.law == LAW_WIRE;
+        bool thrown = u * w->at[k] < 0 || (fabs(u) < 1) != (fabs(w->at[k]) < 1);
         bool again = round >= AGAIN_FROM && round < AGAIN_TO;
-        w->chord[i] =
-            again || (p->law.law != LAW_WIRE && (thrown || round < CHORDS));
-        w->at[i] = u;
-        chords = chords || w->chord[i] != 0;
+        w->chord[k] = again || (!wire && (thrown || round < CHORDS));
+        w->at[k] = u;
+        chords = chords || w->chord[k] != 0;
     }
     *near = !chords && most < NEAR;
     return worst;
 }
 
-/* Of all parts, at the solution. True: the lines in the matrix, taken near it,
- * are tangents; no chord stood for a part. */
-static bool find_currents(const struct net *net, struct work *w) {
+/* Of all parts and nodes, at the solution. True: the lines in the matrix, taken
+ * near it, are tangents; no chord stood for a part. */
+static bool fill_in(const struct net *net, struct work *w) {
     bool tangents = true;
-    for (size_t i = 0; i < net->part_count; i++) {
-        const struct net_part *p = &net->part[i];
+    for (size_t p = 0; p < w->n; p++)
+        if (w->c.outer[p] != CHAIN_INNER)
+            w->volt[p] = w->ends[w->c.outer[p]];
+    for (size_t k = 0; k < w->c.count[0]; k++) {
+        const struct net_part *p = circuit_chain_single(&w->c, net, k);
         double slope;
-        w->current[i] = circuit_law_current(&p->law, across(w, p), &slope);
-        tangents = tangents && fabs(w->slope[i] - slope) <= 1e-4 * fabs(slope);
+        if (p != NULL)
+            w->current[p - net->part] =
+                circuit_law_current(&p->law, across(w, k), &slope);
+        else
+            slope = 1 / circuit_chain_inside(&w->c, net, k, w->through[k],
+                                             w->current, w->tangent, w->volt);
+        tangents = tangents && fabs(w->slope[k] - slope) <= 1e-4 * fabs(slope);
     }
     return tangents;
 }
@@ -221,12 +279,12 @@ static enum net_fault judge(const struct net *net, const struct work *w,
     for (size_t i = 0; i < net->part_count; i++) {
         *where = i;
         if (net->part[i].law.law == LAW_POWER &&
-            fabs(across(w, &net->part[i])) < 1)
+            fabs(part_across(w, &net->part[i])) < 1)
             return NET_UNFED;
     }
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
-        double u = across(w, p);
+        double u = part_across(w, p);
         *where = i;
         if (p->law.law == LAW_SUPPLY && p->law.figure[0] > 0 &&
             -u < p->law.figure[0] / 2)
@@ -242,22 +300,26 @@ static size_t hungry(const struct net *net) {
     return net->part_count;
 }
 
-/* Rounds until nothing moves: part_count; else the part that moved most. Warm:
- * from the voltages of the solution before, with tangents only. */
+/* Rounds until nothing moves: the count of chains; else that which moved most.
+ * Warm: from the voltages of the solution before, with tangents only. */
 static size_t iterate(const struct net *net, struct work *w, bool warm,
                       int *rounds) {
-    size_t worst = 0;
+    size_t worst = 0, count = w->c.count[0];
     if (warm)
-        memset(w->chord, 0, net->part_count * sizeof *w->chord);
+        memset(w->chord, 0, count * sizeof *w->chord);
     else
-        memset(w->at, 0, net->part_count * sizeof *w->at);
+        memset(w->at, 0, count * sizeof *w->at);
+    if (!warm)
+        memset(w->through, 0, count * sizeof *w->through);
     int from = warm ? CHORDS : 0, to = warm ? CHORDS + WARM_ROUNDS : ROUNDS_MAX;
-    bool near = false, close;
-    for (int round = from; round < to && worst < net->part_count; round++) {
-        if (!round_of(net, w, round == 0, near))
+    struct round r = {.warm = warm};
+    bool close;
+    for (int round = from; round < to && worst < count; round++) {
+        r.first = round == 0;
+        if (!solve_round(net, w, r))
             return worst;
         worst = move(net, w, round, &close);
-        near = !near && close;
+        r.near = !r.near && close;
         ++*rounds;
     }
     return worst;
@@ -273,22 +335,24 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
                                  known ? w.n : floating(net, &w), 0};
     if (out->where < w.n)
         return NET_FLOATS;
+    known = known && circuit_chains_hold(&w.c, net);
     if (!known)
-        circuit_matrix_order(&w.m, net, net->part_count, pair_of);
+        find_order(net, &w);
     *w.ready = ORDERED;
-    size_t worst =
-        known ? iterate(net, &w, true, &out->rounds) : net->part_count + 1;
-    if (worst != net->part_count)
+    size_t worst = 0, count = w.c.count[0];
+    if (known)
+        worst = iterate(net, &w, true, &out->rounds);
+    if (!known || worst != count)
         worst = iterate(net, &w, false, &out->rounds);
-    bool tangents = find_currents(net, &w);
-    if (worst == net->part_count) {
+    bool tangents = fill_in(net, &w);
+    if (worst == count) {
         *w.ready = tangents ? FACTORED : ORDERED;
         return judge(net, &w, &out->where);
     }
     out->where = hungry(net);
     if (out->where < net->part_count)
         return NET_UNFED;
-    out->where = worst;
+    out->where = w.c.part[w.c.first[worst]];
     return NET_DIVERGES;
 }
 
@@ -297,10 +361,11 @@ static bool factor_tangents(const struct net *net, struct work *w) {
     if (*w->ready == FACTORED)
         return true;
     circuit_matrix_clear(&w->m);
-    for (size_t i = 0; i < net->part_count; i++) {
+    for (size_t k = 0; k < w->c.count[0]; k++) {
+        const struct net_part *p = circuit_chain_single(&w->c, net, k);
         double g;
-        circuit_law_current(&net->part[i].law, across(w, &net->part[i]), &g);
-        add_conductance(w, &net->part[i], g);
+        point_of(net, w, p, k, true, &g);
+        add_conductance(w, k, g);
     }
     bool factored = circuit_matrix_factor(&w->m);
     *w->ready = factored ? FACTORED : ORDERED;
@@ -309,38 +374,62 @@ static bool factor_tangents(const struct net *net, struct work *w) {
 
 size_t circuit_net_kept(const struct net *net, double *room) {
     struct work w = slices(net, room);
-    return 1 + w.n + 2 * net->part_count + circuit_matrix_packed(&w.m);
+    return 1 + w.n + 2 * net->part_count + 2 * w.c.count[0] +
+           circuit_matrix_packed(&w.m);
 }
 
-/* What a solution is, and its factors; `current` and `at` stand side by side.
- */
+/* What a solution is, and its factors: `current` and `tangent`, `at` and
+ * `through` stand side by side. */
 void circuit_net_keep(const struct net *net, double *room, double *kept) {
     struct work w = slices(net, room);
+    size_t count = w.c.count[0];
     factor_tangents(net, &w);
     *kept++ = *w.ready;
     memcpy(kept, w.volt, w.n * sizeof *kept);
-    memcpy(kept + w.n, w.current, 2 * net->part_count * sizeof *kept);
-    circuit_matrix_pack(&w.m, kept + w.n + 2 * net->part_count);
+    kept += w.n;
+    memcpy(kept, w.current, 2 * net->part_count * sizeof *kept);
+    kept += 2 * net->part_count;
+    memcpy(kept, w.at, count * sizeof *kept);
+    memcpy(kept + count, w.through, count * sizeof *kept);
+    circuit_matrix_pack(&w.m, kept + 2 * count);
 }
 
 struct net_solution circuit_net_recall(const struct net *net, double *room,
                                        const double *kept) {
     struct work w = slices(net, room);
+    size_t count = w.c.count[0];
     *w.ready = *kept++;
     memcpy(w.volt, kept, w.n * sizeof *kept);
-    memcpy(w.current, kept + w.n, 2 * net->part_count * sizeof *kept);
-    circuit_matrix_unpack(&w.m, kept + w.n + 2 * net->part_count);
+    kept += w.n;
+    memcpy(w.current, kept, 2 * net->part_count * sizeof *kept);
+    kept += 2 * net->part_count;
+    memcpy(w.at, kept, count * sizeof *kept);
+    memcpy(w.through, kept + count, count * sizeof *kept);
+    circuit_matrix_unpack(&w.m, kept + 2 * count);
     return (struct net_solution){w.volt, w.current, w.n, 0};
 }
 
 void circuit_net_adjoint(const struct net *net, double *room,
                          const double *weight, double *by) {
     struct work w = slices(net, room);
+    const struct circuit_chains *c = &w.c;
     if (!factor_tangents(net, &w)) {
         memcpy(by, weight, w.n * sizeof *by);
         return;
     }
+    memset(w.ends, 0, w.m.n * sizeof *w.ends);
     for (size_t p = 0; p < w.n; p++)
-        w.right[w.m.place[p]] = weight[p];
-    substitute(&w, by);
+        if (c->outer[p] != CHAIN_INNER)
+            w.ends[c->outer[p]] += weight[p];
+        else if (weight[p] != 0)
+            circuit_chain_gather(c, net, p, w.tangent, weight[p], w.ends);
+    for (size_t p = 0; p < w.m.n; p++)
+        w.right[w.m.place[p]] = w.ends[p];
+    substitute(&w);
+    for (size_t p = 0; p < w.n; p++)
+        if (c->outer[p] != CHAIN_INNER)
+            by[p] = w.ends[c->outer[p]];
+    for (size_t k = 0; k < c->count[0]; k++)
+        if (circuit_chain_single(c, net, k) == NULL)
+            circuit_chain_spread(c, net, k, w.tangent, weight, by);
 }

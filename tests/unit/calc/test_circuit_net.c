@@ -166,16 +166,17 @@ static void test_rounds(void **state) {
     print_message("%d circuits: %d rounds cold (at most %d), %d warm\n",
                   CIRCUITS, cold, most, warm);
     /* Room for another machine's last bits. */
-    assert_in_range(cold, 161041 - 5, 161041 + 5);
+    assert_in_range(cold, 160237 - 5, 160237 + 5);
     assert_int_equal(most, 185);
-    assert_in_range(warm, 54260 - 5, 54260 + 5);
+    assert_in_range(warm, 54276 - 5, 54276 + 5);
 }
 
 static void test_room(void **state) {
     (void)state;
-    /* A flag; 2 figures a node, 4 a part; a matrix; 50 indices of half a
-     * double: 5 places and 5 rows, 10 cells of rows, 30 neighbours by node. */
-    assert_int_equal(circuit_net_room(5, 7), 1 + 10 + 28 + 25 + 25);
+    /* A flag; 3 figures a node, 6 a part; a matrix; indices of half a double:
+     * of the matrix 50, 5 places and 5 rows, 10 cells of rows, 30 neighbours by
+     * node; of chains 58, 2 counts, 5 a part and 1, 4 a node. */
+    assert_int_equal(circuit_net_room(5, 7), 1 + 15 + 42 + 25 + 25 + 29);
 }
 
 /* 12 V, 1 ohm, 5 ohm by hand: 10 V and 2 A. */
@@ -303,7 +304,7 @@ static void test_refused(void **state) {
  */
 static void test_hungry(void **state) {
     (void)state;
-    static const uint64_t seeds[] = {31492, 56050, 64649, 227557};
+    static const uint64_t seeds[] = {31492, 64649, 179668, 241442};
     struct random_net *r = calloc(1, sizeof *r);
     for (size_t i = 0; i < sizeof seeds / sizeof seeds[0]; i++) {
         draw_net(r, (struct dice){seeds[i] * 7919});
