@@ -152,7 +152,24 @@ void round_text(char out[ROUND_TEXT_MAX], double x, int decimals,
     out[at] = '\0';
 }
 
+/* The digits are a whole number that a double holds; times or over a power of
+ * ten that is one too, it is rounded once, to the double that is nearest. */
+static bool value_of(const struct decimal *d, double *value) {
+    int scale = DIGITS - 1 - d->power;
+    if (scale < 0 || scale >= (int)(sizeof ten / sizeof ten[0]))
+        return false;
+    double whole = 0;
+    for (int i = 0; i < DIGITS; i++)
+        whole = 10 * whole + (d->digit[i] - '0');
+    *value = (d->minus && whole > 0 ? -whole : whole) / ten[scale];
+    return true;
+}
+
 double round_value(double x, int decimals, enum round_way way) {
+    struct decimal d = rounded(decimal_of(x), decimals, way);
+    double value;
+    if (value_of(&d, &value))
+        return value;
     char text[ROUND_TEXT_MAX];
     round_text(text, x, decimals, way);
     return strtod(text, NULL);

@@ -166,12 +166,28 @@ static void test_properties(void **state) {
     }
 }
 
+/* The value is the double that the printed text reads as. */
+static void test_value_of_text(void **state) {
+    (void)state;
+    struct dice d = {2};
+    for (int n = 0; n < SAMPLES; n++) {
+        double x = roll(&d, -1, 1) * roll_log(&d, 1e-25, 1e25);
+        int decimals = (int)roll(&d, -3, 25);
+        enum round_way way = (enum round_way)(n % 3);
+        char text[ROUND_TEXT_MAX];
+        round_text(text, x, decimals, way);
+        double value = round_value(x, decimals, way), read = strtod(text, NULL);
+        assert_true(value == read && signbit(value) == signbit(read));
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_half_to_even), cmocka_unit_test(test_snap),
-        cmocka_unit_test(test_as_printed),   cmocka_unit_test(test_directed),
-        cmocka_unit_test(test_text),         cmocka_unit_test(test_decimals),
-        cmocka_unit_test(test_step),         cmocka_unit_test(test_properties),
+        cmocka_unit_test(test_half_to_even),  cmocka_unit_test(test_snap),
+        cmocka_unit_test(test_as_printed),    cmocka_unit_test(test_directed),
+        cmocka_unit_test(test_text),          cmocka_unit_test(test_decimals),
+        cmocka_unit_test(test_step),          cmocka_unit_test(test_properties),
+        cmocka_unit_test(test_value_of_text),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
