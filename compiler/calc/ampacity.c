@@ -37,22 +37,28 @@ static double area_of(const struct ampacity_row *r) {
     return s->area;
 }
 
+static const struct ampacity_row *row_named(const struct ampacity_rows *rows,
+                                            const struct wire_size *s) {
+    if (s->system != WIRE_AWG_SOLID && s->system != WIRE_AWG_STRANDED)
+        return NULL;
+    for (size_t i = 0; i < rows->count; i++)
+        if (strcmp(rows->row[i].name, s->name) == 0)
+            return &rows->row[i];
+    return NULL;
+}
+
 static const struct ampacity_row *row_of(const struct ampacity_rows *rows,
                                          const struct wire_size *s,
                                          bool *smaller) {
     const double same = 1e-9; /* areas that differ by less are equal */
-    const struct ampacity_row *best = NULL;
-    bool awg = s->system == WIRE_AWG_SOLID || s->system == WIRE_AWG_STRANDED;
-    for (size_t i = 0; i < rows->count; i++) {
-        const struct ampacity_row *r = &rows->row[i];
-        if (awg && strcmp(r->name, s->name) == 0) {
-            *smaller = false;
-            return r;
-        }
-        if (area_of(r) <= s->area * (1 + same))
-            best = r;
-    }
-    *smaller = best && area_of(best) < s->area * (1 - same);
+    const struct ampacity_row *best = row_named(rows, s);
+    *smaller = false;
+    if (best != NULL)
+        return best;
+    for (size_t i = 0; i < rows->count; i++)
+        if (area_of(&rows->row[i]) <= s->area * (1 + same))
+            best = &rows->row[i];
+    *smaller = best != NULL && area_of(best) < s->area * (1 - same);
     return best;
 }
 

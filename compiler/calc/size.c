@@ -195,9 +195,11 @@ static bool fits(enum notation n, enum wire_system s) {
 
 /* The number in a row's name: "10" of "SAE 10", "2.5" of "2.5 mm2". */
 static bool row_is(const struct wire_size *row, const char *number) {
-    const char *at = row->name + strcspn(row->name, "0123456789");
-    size_t n = strcspn(at, " ");
-    return strlen(number) == n && memcmp(at, number, n) == 0;
+    const char *at = row->name;
+    size_t n = strlen(number);
+    while (*at != '\0' && !digit(*at))
+        at++;
+    return strncmp(at, number, n) == 0 && (at[n] == '\0' || at[n] == ' ');
 }
 
 enum size_found size_read(const char *text, size_t len,
