@@ -101,13 +101,19 @@ double circuit_solve_value(const struct circuit_figures *f, size_t k,
     return figure_at(f->of[k], corner, count, 0);
 }
 
-struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
-                                          size_t part, const double *x) {
+struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
+                                         size_t part) {
     struct circuit_piece p = w->part[part];
     if (w->peak[part]) {
         p.law = LAW_RESISTANCE;
         p.figure_count = 2;
     }
+    return p;
+}
+
+struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
+                                          size_t part, const double *x) {
+    struct circuit_piece p = circuit_solve_piece(w, part);
     return circuit_part_law(&p, x);
 }
 

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/conductor.h"
 #include "calc/contact.h"
 #include "calc/fuse.h"
 #include "calc/relay.h"
@@ -11,7 +12,10 @@
 #include "values/part_reader.h"
 #include "values/range.h"
 
+#include <math.h>
 #include <string.h>
+
+#define ZERO_DEGC 273.15
 
 bool part_reader_fail(const struct part_reader *r, const char *why) {
     diag_add(r->v->c->diags, DIAG_CIRCUIT_FIGURE, r->part->element->at, "%s %s",
@@ -423,4 +427,41 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
         break;
     }
     return law;
+}
+
+/* A wire's resistance goes with its length, with its resistance a metre and,
+ * until it melts, with b + ambient (circuit_law_wire). */
+static double wire_moves(const struct circuit_piece *p, const double *x,
+                         size_t k, double u, double current, double slope,
+                         const struct circuit_part_law *law) {
+    bool melted = fabs(u) >= (1 - 1e-9) * law->figure[2] * fabs(current);
+    double b = conductor_beta(p->run->ampacity.use.material) - ZERO_DEGC;
+    if (k < 2)
+        return -slope * u / x[k];
+    return melted ? 0 : -slope * u / (b + x[k]);
+}
+
+/* The laws are powers of their figures, so that dI/dx = n I/x. */
+double circuit_part_moves(const struct circuit_piece *p, const double *x,
+                          size_t k, double u,
+                          const struct circuit_part_law *law) {
+    double slope, current = circuit_law_current(law, u, &slope);
+    switch (p->law) {
+    case LAW_RESISTANCE: /* R, or I and U */
+        return (p->figure_count == 2 && k == 0 ? 1 : -1) * current / x[k];
+    case LAW_SUPPLY:
+        return k == 0 ? slope : -current / x[k];
+    case LAW_LAMP:
+        return (k == 0 ? 1 : -LAW_LAMP_EXPONENT) * current / x[k];
+    case LAW_CURRENT: /* at whatever voltage */
+        return k == 0 ? current / x[k] : 0;
+    case LAW_POWER:
+        return current / x[k];
+    case LAW_WIRE:
+        return wire_moves(p, x, k, u, current, slope, law);
+    case LAW_DIODE:
+    case LAWS:
+        break;
+    }
+    return 0;
 }

@@ -43,5 +43,10 @@ bool circuit_part_existing(const struct circuit_piece *p);
 /* The law at these figures. */
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *figure);
+/* How the current moves with figure k, at u volts: A for one unit of it. `law`
+ * is that at these figures. */
+double circuit_part_moves(const struct circuit_piece *p, const double *figure,
+                          size_t k, double u,
+                          const struct circuit_part_law *law);
 
 #endif

@@ -91,16 +91,10 @@ static void weigh_result(const struct task *t) {
 /* How a part's current moves with its figure k, at its voltage. */
 static double current_by(const struct task *t, size_t part, size_t k,
                          double *x) {
-    double at = x[k], h = step_of(at), u = circuit_task_across(t->w, part),
-           slope;
-    x[k] = at + h;
-    struct circuit_part_law more = circuit_solve_law(t->w, part, x);
-    x[k] = at - h;
-    struct circuit_part_law less = circuit_solve_law(t->w, part, x);
-    x[k] = at;
-    return (circuit_law_current(&more, u, &slope) -
-            circuit_law_current(&less, u, &slope)) /
-           (2 * h);
+    const struct circuit_work *w = t->w;
+    struct circuit_piece p = circuit_solve_piece(w, part);
+    return circuit_part_moves(&p, x, k, circuit_task_across(w, part),
+                              &w->net_part[w->in_net[part]].law);
 }
 
 /* How the result of a part moves with its own figure k, at its voltage. */

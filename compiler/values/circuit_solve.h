@@ -120,6 +120,9 @@ const struct circuit_figures *circuit_solve_index(const struct circuit_work *w,
 /* A figure at a corner of that list. */
 double circuit_solve_value(const struct circuit_figures *f, size_t k,
                            const struct corner *corner, size_t count);
+/* A part in its state: a load that starts is a resistance. */
+struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
+                                         size_t part);
 /* The law of a part, in its state, at these figures. */
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
                                           size_t part, const double *figure);
