@@ -17,7 +17,8 @@ enum {
 };
 #define CLOSE 1e-11 /* of the voltage: what rounding leaves is less */
 #define TINY 1e-11  /* V */
-#define NEAR 1e5    /* times that: one more round without new tangents */
+#define NEAR 1e8    /* times that: rounds without new tangents */
+#define SHRINKS 0.1 /* by less than that they go on */
 
 /* What stands in the caller's memory. */
 enum { NOTHING, ORDERED, FACTORED };
@@ -199,12 +200,12 @@ static double limited(const struct circuit_part_law *law, double at, double u) {
 }
 
 /* Moves each chain to its new voltage; that which is farthest off, or the count
- * of chains when all stand still. *near: none is far off. */
+ * of chains when all stand still. *most: how far, 1 is close enough. */
 static size_t move(const struct net *net, struct work *w, int round,
-                   bool *near) {
+                   bool *chords, double *most) {
     size_t worst = w->c.count[0];
-    double most = 1;
-    bool chords = false;
+    *most = 0;
+    *chords = false;
     for (size_t k = 0; k < w->c.count[0]; k++) {
         const struct net_part *p = circuit_chain_single(&w->c, net, k);
         double u = across(w, k);
@@ -214,9 +215,9 @@ static size_t move(const struct net *net, struct work *w, int round,
         }
         double size = fabs(w->ends[w->c.from[k]]) + fabs(w->ends[w->c.to[k]]);
         double off = fabs(u - w->at[k]) / (TINY + CLOSE * size);
-        if (!(off <= most)) {
-            most = off;
-            worst = k;
+        if (!(off <= *most)) {
+            *most = off;
+            worst = off <= 1 ? worst : k;
         }
         w->through[k] += w->slope[k] * (u - w->at[k]);
         if (p != NULL && p->law.law == LAW_DIODE)
@@ -226,9 +227,8 @@ static size_t move(const struct net *net, struct work *w, int round,
         bool again = round >= AGAIN_FROM && round < AGAIN_TO;
         w->chord[k] = again || (!wire && (thrown || round < CHORDS));
         w->at[k] = u;
-        chords = chords || w->chord[k] != 0;
+        *chords = *chords || w->chord[k] != 0;
     }
-    *near = !chords && most < NEAR;
     return worst;
 }
 
@@ -313,13 +313,20 @@ static size_t iterate(const struct net *net, struct work *w, bool warm,
         memset(w->through, 0, count * sizeof *w->through);
     int from = warm ? CHORDS : 0, to = warm ? CHORDS + WARM_ROUNDS : ROUNDS_MAX;
     struct round r = {.warm = warm};
-    bool close;
+    double most = NAN, before;
+    bool chords;
     for (int round = from; round < to && worst < count; round++) {
         r.first = round == 0;
         if (!solve_round(net, w, r))
             return worst;
-        worst = move(net, w, round, &close);
-        r.near = !r.near && close;
+        before = most;
+        worst = move(net, w, round, &chords, &most);
+        /* where it settles, a round moves things by less than this share of
+         * what the one before did */
+        double share = chords ? INFINITY : most / before;
+        if (share < SHRINKS && most * share <= 1)
+            worst = count;
+        r.near = !chords && most < NEAR && (!r.near || share < SHRINKS);
         ++*rounds;
     }
     return worst;

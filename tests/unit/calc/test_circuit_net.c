@@ -166,9 +166,9 @@ static void test_rounds(void **state) {
     print_message("%d circuits: %d rounds cold (at most %d), %d warm\n",
                   CIRCUITS, cold, most, warm);
     /* Room for another machine's last bits. */
-    assert_in_range(cold, 160237 - 5, 160237 + 5);
+    assert_in_range(cold, 161856 - 5, 161856 + 5);
     assert_int_equal(most, 185);
-    assert_in_range(warm, 54276 - 5, 54276 + 5);
+    assert_in_range(warm, 46558 - 5, 46558 + 5);
 }
 
 static void test_room(void **state) {
@@ -304,7 +304,7 @@ static void test_refused(void **state) {
  */
 static void test_hungry(void **state) {
     (void)state;
-    static const uint64_t seeds[] = {31492, 64649, 179668, 241442};
+    static const uint64_t seeds[] = {31492, 64649, 179668, 260955};
     struct random_net *r = calloc(1, sizeof *r);
     for (size_t i = 0; i < sizeof seeds / sizeof seeds[0]; i++) {
         draw_net(r, (struct dice){seeds[i] * 7919});
