@@ -256,18 +256,17 @@ static struct value fault(struct values *v, const struct block *b,
     if (w->node[o->index] == SIZE_MAX)
         return (struct value){.type = VALUE_ABSENT};
     circuit_solve_all_on(w);
-    for (int end = FAULT_NOMINAL; end <= FAULT_MOST; end++) {
-        struct circuit_fault f;
-        if (!circuit_fault_open(&f, w, (enum fault_end)end, NULL))
-            return (struct value){.type = VALUE_BAD};
-        ampere[end] = circuit_fault_at(&f, w->node[o->index]);
-    }
-    struct circuit_fault_ways least;
-    if (!circuit_fault_least(&least, w))
+    struct circuit_fault nominal, *most = circuit_fault_most(w);
+    if (most == NULL || !circuit_fault_open(&nominal, w, FAULT_NOMINAL, NULL))
+        return (struct value){.type = VALUE_BAD};
+    ampere[FAULT_NOMINAL] = circuit_fault_at(&nominal, w->node[o->index]);
+    ampere[FAULT_MOST] = circuit_fault_at(most, w->node[o->index]);
+    const struct circuit_fault_ways *least = circuit_fault_least(w);
+    if (least == NULL)
         return (struct value){.type = VALUE_BAD};
     ampere[FAULT_LEAST] = ampere[FAULT_NOMINAL];
-    for (size_t i = 0; i < least.count; i++) {
-        double one = circuit_fault_at(&least.way[i], w->node[o->index]);
+    for (size_t i = 0; i < least->count; i++) {
+        double one = circuit_fault_at(&least->way[i], w->node[o->index]);
         if (one > 0)
             ampere[FAULT_LEAST] = fmin(ampere[FAULT_LEAST], one);
     }
@@ -323,17 +322,27 @@ static double settled(double x) {
     return round_value(x, decimals < 9 ? decimals : 9, ROUND_HALF_EVEN);
 }
 
+/* Figures by node and by root; those of the next task take their place. */
+static void make_room(struct task *t) {
+    struct circuit_work *w = t->w;
+    size_t count = 2 * (w->node_count + t->count);
+    if (count > w->scratch_count) {
+        w->scratch = arena_alloc(w->v->c->arena, count, sizeof *w->scratch);
+        w->scratch_count = count;
+    }
+    t->weight = w->scratch;
+    t->by = t->weight + w->node_count;
+    t->slope = t->by + w->node_count;
+    t->first = t->slope + t->count;
+}
+
 /* Nominal figure and ends; false after a message. */
 static bool find_ends(struct task *t, const struct quantity *at,
                       struct circuit_found *out) {
     if (!circuit_solve_state(t->w, t->output->state, at))
         return false;
-    struct arena *a = t->w->v->c->arena;
     find_roots(t);
-    t->weight = arena_alloc(a, t->w->node_count, sizeof *t->weight);
-    t->by = arena_alloc(a, t->w->node_count, sizeof *t->by);
-    t->slope = arena_alloc(a, t->count + 1, sizeof *t->slope);
-    t->first = arena_alloc(a, t->count + 1, sizeof *t->first);
+    make_room(t);
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);

@@ -12,13 +12,12 @@
 
 /* A short from any point of the circuit to a minus. */
 static double fault_of(struct circuit_work *w) {
-    circuit_solve_all_on(w);
-    struct circuit_fault f;
+    struct circuit_fault *f = circuit_fault_most(w);
     double most = 0;
-    if (!circuit_fault_open(&f, w, FAULT_MOST, NULL))
+    if (f == NULL)
         return NAN;
     for (size_t n = 0; n < w->node_count; n++)
-        most = fmax(most, circuit_fault_at(&f, n));
+        most = fmax(most, circuit_fault_at(f, n));
     return most;
 }
 

@@ -135,7 +135,17 @@ static bool put_throw(const struct circuit_work *w, bool pulled, bool *open) {
     return any;
 }
 
-bool circuit_fault_least(struct circuit_fault_ways *l, struct circuit_work *w) {
+struct circuit_fault *circuit_fault_most(struct circuit_work *w) {
+    if (w->most != NULL)
+        return w->most;
+    struct circuit_fault *f = arena_alloc(w->v->c->arena, 1, sizeof *f);
+    circuit_solve_all_on(w);
+    if (circuit_fault_open(f, w, FAULT_MOST, NULL))
+        w->most = f;
+    return w->most;
+}
+
+static bool find_least(struct circuit_fault_ways *l, struct circuit_work *w) {
     struct arena *a = w->v->c->arena;
     bool *open = arena_alloc(a, w->part_count, sizeof *open);
     l->way = arena_alloc(a, 3 + w->c->state_count, sizeof *l->way);
@@ -151,6 +161,15 @@ bool circuit_fault_least(struct circuit_fault_ways *l, struct circuit_work *w) {
             !circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, w->open))
             return false;
     return true;
+}
+
+const struct circuit_fault_ways *circuit_fault_least(struct circuit_work *w) {
+    if (w->least != NULL)
+        return w->least;
+    struct circuit_fault_ways *l = arena_alloc(w->v->c->arena, 1, sizeof *l);
+    if (find_least(l, w))
+        w->least = l;
+    return w->least;
 }
 
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to) {

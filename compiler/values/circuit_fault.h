@@ -36,8 +36,10 @@ struct circuit_fault_ways {
     struct circuit_fault *way;
     size_t count;
 };
-/* Puts states on, and leaves any of them on; false: one has no solution. */
-bool circuit_fault_least(struct circuit_fault_ways *l, struct circuit_work *w);
+/* Both are worked out once; states are put on, and any of them is left on.
+ * NULL: there is no solution. */
+struct circuit_fault *circuit_fault_most(struct circuit_work *w);
+const struct circuit_fault_ways *circuit_fault_least(struct circuit_work *w);
 /* A, from one node to another through a short; 0: no supply feeds it. */
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to);
 /* A, of a part while that short lasts; never negative. */

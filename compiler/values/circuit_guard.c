@@ -29,8 +29,8 @@ struct guard {
     size_t *source; /* the supply */
     bool *bare;     /* not sheathed all the way */
     bool *cranks;   /* by part: a starter's; its far end counts as a source */
-    struct circuit_fault most;
-    struct circuit_fault_ways least;
+    struct circuit_fault *most;
+    const struct circuit_fault_ways *least;
 };
 
 static bool is_fuse(const struct circuit_work *w, size_t part) {
@@ -188,18 +188,18 @@ static struct quantity *current_of(const struct guard *g, double ampere) {
 
 static double highest_volt(const struct guard *g) {
     double volt = 0;
-    for (size_t i = 0; i < g->most.net.part_count; i++)
-        if (g->most.net.part[i].law.law == LAW_SUPPLY)
-            volt = fmax(volt, g->most.net.part[i].law.figure[0]);
+    for (size_t i = 0; i < g->most->net.part_count; i++)
+        if (g->most->net.part[i].law.law == LAW_SUPPLY)
+            volt = fmax(volt, g->most->net.part[i].law.figure[0]);
     return volt;
 }
 
 /* The most that a fuse must break: a short at either of its ends. */
 static double to_break(struct guard *g, size_t fuse) {
-    circuit_fault_at(&g->most, g->w->from[fuse]);
-    double one = circuit_fault_through(&g->most, fuse);
-    circuit_fault_at(&g->most, g->w->to[fuse]);
-    return fmax(one, circuit_fault_through(&g->most, fuse));
+    circuit_fault_at(g->most, g->w->from[fuse]);
+    double one = circuit_fault_through(g->most, fuse);
+    circuit_fault_at(g->most, g->w->to[fuse]);
+    return fmax(one, circuit_fault_through(g->most, fuse));
 }
 
 /* What the fuse block itself works out, from a source and a wire alone. */
@@ -279,8 +279,8 @@ static size_t hardest(struct guard *g, size_t fuse, bool *zone,
         find_zone(w, w->from[i], zone);
         if (zone[w->from[fuse]] == zone[w->to[fuse]])
             continue;
-        for (size_t k = 0; k < g->least.count; k++) {
-            struct circuit_fault *way = &g->least.way[k];
+        for (size_t k = 0; k < g->least->count; k++) {
+            struct circuit_fault *way = &g->least->way[k];
             double all = circuit_fault_between(way, w->from[i], w->to[i]);
             double own = circuit_fault_through(way, fuse);
             if (all <= 0 || own < PART_OF_FAULT * all ||
@@ -341,8 +341,9 @@ void circuit_guard_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++)
         if (w->part[i].law == LAW_WIRE)
             require_fuse(&g, i);
-    if (!circuit_fault_open(&g.most, w, FAULT_MOST, NULL) ||
-        !circuit_fault_least(&g.least, w))
+    g.most = circuit_fault_most(w);
+    g.least = circuit_fault_least(w);
+    if (g.most == NULL || g.least == NULL)
         return;
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (!is_fuse(w, i) || w->part[i].rating == NULL)

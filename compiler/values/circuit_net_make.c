@@ -113,6 +113,8 @@ struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
 
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
                                           size_t part, const double *x) {
+    if (!w->peak[part])
+        return circuit_part_law(&w->part[part], x);
     struct circuit_piece p = circuit_solve_piece(w, part);
     return circuit_part_law(&p, x);
 }

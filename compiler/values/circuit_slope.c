@@ -4,7 +4,7 @@
  * a current does to the result. */
 #include "values/circuit_task.h"
 
-#include "source/list.h"
+#include "base/arena.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -92,9 +92,14 @@ static void weigh_result(const struct task *t) {
 static double current_by(const struct task *t, size_t part, size_t k,
                          double *x) {
     const struct circuit_work *w = t->w;
-    struct circuit_piece p = circuit_solve_piece(w, part);
-    return circuit_part_moves(&p, x, k, circuit_task_across(w, part),
-                              &w->net_part[w->in_net[part]].law);
+    const struct circuit_piece *p = &w->part[part];
+    const struct circuit_part_law *law = &w->net_part[w->in_net[part]].law;
+    struct circuit_piece starting;
+    if (w->peak[part]) {
+        starting = circuit_solve_piece(w, part);
+        p = &starting;
+    }
+    return circuit_part_moves(p, x, k, circuit_task_across(w, part), law);
 }
 
 /* How the result of a part moves with its own figure k, at its voltage. */
@@ -145,15 +150,24 @@ static void over_roots(const struct task *t, size_t part,
     }
 }
 
+/* Of the solution at hand: so many at the most. */
+static size_t slopes_most(const struct task *t) {
+    const struct circuit_work *w = t->w;
+    size_t most = 0;
+    for (size_t i = 0; i < w->part_count; i++)
+        for (size_t k = 0; w->in_net[i] != SIZE_MAX && k < w->figures[i].count;
+             k++)
+            most += w->figures[i].last[k] - w->figures[i].first[k];
+    return most;
+}
+
 static void add_current(const struct task *t, size_t part, size_t root,
                         double by_figure, double by_root) {
     struct circuit_slopes *s = t->w->slopes;
-    if (by_figure * by_root == 0)
-        return;
-    s->list = list_grown(t->w->v->c->arena, s->list, s->count, &s->room,
-                         sizeof *s->list);
-    s->list[s->count++] =
-        (struct circuit_slope){part, root, by_figure * by_root};
+    double current = by_figure * by_root;
+    if (current != 0)
+        s->list[s->count++] =
+            (struct circuit_slope){(unsigned)part, (unsigned)root, current};
 }
 
 static void add_own(const struct task *t, size_t part, size_t root,
@@ -173,6 +187,11 @@ void circuit_task_slopes(const struct task *t) {
     memset(t->slope, 0, t->count * sizeof *t->slope);
     weigh_result(t);
     circuit_net_adjoint(&w->net, w->work, t->weight, t->by);
+    size_t most = s->known ? 0 : slopes_most(t);
+    if (most > s->room) {
+        s->list = arena_alloc(w->v->c->arena, most, sizeof *s->list);
+        s->room = most;
+    }
     for (size_t i = 0; i < w->part_count && !s->known; i++)
         if (w->in_net[i] != SIZE_MAX)
             over_roots(t, i, current_by, add_current);

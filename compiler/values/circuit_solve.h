@@ -12,7 +12,7 @@ enum { CORNER_LISTS = 64 };
 /* How the currents of the parts move with the roots, voltages held: the same
  * for every result that is sought at this solution. */
 struct circuit_slope {
-    size_t part, root;
+    unsigned part, root;
     double current; /* A, for one unit of the root */
 };
 
@@ -92,7 +92,11 @@ struct circuit_work {
     struct circuit_slopes *slopes; /* of the solution at hand */
     struct circuit_slopes unkept;  /* where it is of no state or corner kept */
     size_t chatters;               /* the contact that moved last */
-    size_t ordered; /* of a large circuit: the state that `work` is for */
+    size_t ordered;  /* of a large circuit: the state that `work` is for */
+    double *scratch; /* of the task at hand */
+    size_t scratch_count;
+    struct circuit_fault *most; /* shorts; NULL: not worked out */
+    const struct circuit_fault_ways *least;
 };
 
 /* Parts and nodes; NULL after a message. */
