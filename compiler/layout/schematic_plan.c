@@ -13,10 +13,17 @@ struct apart {
     double least;
 };
 
+/* A rung that passes the height of a bar it is not joined to. */
+struct passing {
+    size_t rung, point;
+};
+
 struct work {
     struct plan *p;
     struct apart *apart;
     size_t count, room;
+    struct passing *passing; /* as the bars lie now */
+    size_t passing_count;
     size_t *at; /* rung by place, while their order is sought */
     struct arena *arena;
 };
@@ -116,14 +123,31 @@ static bool touches(const struct plan *p, size_t rung, size_t point) {
     return false;
 }
 
-bool plan_crosses(const struct plan *p, size_t rung, size_t point) {
+static bool passes(const struct plan *p, size_t rung, size_t point) {
     double top, bottom, y = p->point[point].y;
-    size_t column = p->rung[rung].column;
-    if (column < p->point[point].first || column > p->point[point].last ||
-        touches(p, rung, point))
+    if (touches(p, rung, point))
         return false;
     rung_range(p, rung, &top, &bottom);
     return y > top && y < bottom;
+}
+
+static bool in_columns(const struct plan *p, size_t rung, size_t point) {
+    size_t column = p->rung[rung].column;
+    return column >= p->point[point].first && column <= p->point[point].last;
+}
+
+bool plan_crosses(const struct plan *p, size_t rung, size_t point) {
+    return in_columns(p, rung, point) && passes(p, rung, point);
+}
+
+/* What can cross at all, whatever the order of the rungs. */
+static void find_passing(struct work *w) {
+    const struct plan *p = w->p;
+    w->passing_count = 0;
+    for (size_t i = 0; i < p->point_count; i++)
+        for (size_t r = 0; r < p->rung_count; r++)
+            if (passes(p, r, i))
+                w->passing[w->passing_count++] = (struct passing){r, i};
 }
 
 /* Columns of the bars, from those of the rungs. */
@@ -144,15 +168,15 @@ static void stretch_bars(struct plan *p) {
 }
 
 /* What an order of the rungs costs: crossings first, then length of bars. */
-static size_t cost(struct plan *p) {
+static size_t cost(struct work *w) {
+    struct plan *p = w->p;
     size_t sum = 0;
     p->crossings = 0;
     stretch_bars(p);
-    for (size_t i = 0; i < p->point_count; i++) {
+    for (size_t i = 0; i < p->point_count; i++)
         sum += p->point[i].last - p->point[i].first;
-        for (size_t r = 0; r < p->rung_count; r++)
-            p->crossings += plan_crosses(p, r, i);
-    }
+    for (size_t i = 0; i < w->passing_count; i++)
+        p->crossings += in_columns(p, w->passing[i].rung, w->passing[i].point);
     return p->crossings * 1000 + sum;
 }
 
@@ -160,7 +184,7 @@ static size_t cost_of_order(struct work *w) {
     for (size_t i = 0; i < w->p->rung_count; i++)
         w->p->rung[w->at[i]].column = i;
     w->p->columns = w->p->rung_count;
-    return cost(w->p);
+    return cost(w);
 }
 
 static void move(size_t *at, size_t from, size_t to) {
@@ -276,7 +300,7 @@ static void share_columns(struct work *w) {
             if (c == own || !fits_column(p, r, c))
                 continue;
             p->rung[r].column = c;
-            size_t now = cost(p);
+            size_t now = cost(w);
             if (p->crossings <= allowed && now < least) {
                 least = now;
                 best = c;
@@ -291,7 +315,7 @@ static void share_columns(struct work *w) {
             p->rung[r].column = best;
     }
     drop_empty(p);
-    cost(p);
+    cost(w);
     for (size_t r = 0; r < p->rung_count; r++)
         for (size_t k = 0; k < p->rung_count; k++)
             if (r != k && p->rung[r].column == p->rung[k].column)
@@ -383,6 +407,9 @@ void plan_make(struct arena *a, struct plan *p) {
         w.at[i] = i;
     order_points(&w);
     settle(&w);
+    w.passing =
+        arena_alloc(a, p->rung_count * p->point_count + 1, sizeof *w.passing);
+    find_passing(&w);
     order_rungs(&w);
     share_columns(&w);
     for (int round = 0; round < 40; round++) {
@@ -391,7 +418,8 @@ void plan_make(struct arena *a, struct plan *p) {
         if (!moved)
             break;
     }
-    cost(p);
+    find_passing(&w);
+    cost(&w);
     p->height = 0;
     for (size_t i = 0; i < p->point_count; i++)
         p->height = fmax(p->height, p->point[i].y);
