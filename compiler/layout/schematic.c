@@ -262,6 +262,14 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
         add_key(d);
 }
 
+static void lay_out(struct diagram *d) {
+    if (d->plan.rung_count > 0)
+        plan_make(d->l->composer.arena, &d->plan);
+    d->room = sheet_room(d);
+    d->to = d->plan.columns;
+    d->bottom = d->plan.height;
+}
+
 static struct diagram diagram_of(struct leaf *l, const struct block *b,
                                  double column) {
     struct diagram d = {.l = l,
@@ -270,12 +278,26 @@ static struct diagram diagram_of(struct leaf *l, const struct block *b,
                         .leading = l->style.least.leading,
                         .column = column};
     read_circuit(&d);
-    if (d.plan.rung_count > 0)
-        plan_make(l->composer.arena, &d.plan);
-    d.room = sheet_room(&d);
-    d.to = d.plan.columns;
-    d.bottom = d.plan.height;
+    lay_out(&d);
     return d;
+}
+
+/* The same circuit in columns of another width, of one that is drawn no more.
+ */
+static void widen(struct diagram *d, double column) {
+    d->column = column;
+    for (size_t r = 0; r < d->plan.rung_count; r++) {
+        struct item *it = d->item[r];
+        for (size_t k = 0; k < d->plan.rung[r].count; k++) {
+            struct plan_span *s = &d->plan.rung[r].span[k];
+            for (size_t i = 0; i < s->count; i++, it++) {
+                it->label.count = 0;
+                break_label(d, it);
+                s->height[i] = item_height(d, it);
+            }
+        }
+    }
+    lay_out(d);
 }
 
 static void set_circuit(struct leaf *l, const struct block *b) {
@@ -287,7 +309,7 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     size_t sheets = (d.plan.columns + fit - 1) / fit;
     size_t each = (d.plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
-        d = diagram_of(l, b, fmin(WIDE, width / (double)each));
+        widen(&d, fmin(WIDE, width / (double)each));
     size_t down = sheets_down(&d), sheet = 0, from = l->flow.count;
     for (size_t i = 0; i < sheets; i++) {
         d.from = i * each;
@@ -327,7 +349,7 @@ static bool set_pair(struct leaf *l, const struct block *before,
     double left[2];
     for (int i = 0; i < 2; i++) {
         struct rich r = {0};
-        d[i] = diagram_of(l, i == 0 ? before : after, column);
+        widen(&d[i], column);
         add_caption(l, &r, d[i].block, 0, 1);
         left[i] = x;
         double wide = column * (double)d[i].plan.columns;

@@ -18,8 +18,8 @@ struct arena;
 
 /* What hangs between two points of a rung: elements in series. */
 struct plan_span {
-    size_t from, to;      /* points */
-    const double *height; /* of each element, from `from` on */
+    size_t from, to; /* points */
+    double *height;  /* of each element, from `from` on */
     size_t count;
     double *y; /* filled in: top of each element, downward */
 };
