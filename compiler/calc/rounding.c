@@ -165,14 +165,19 @@ static bool value_of(const struct decimal *d, double *value) {
     return true;
 }
 
-double round_value(double x, int decimals, enum round_way way) {
-    struct decimal d = rounded(decimal_of(x), decimals, way);
+static double value_at(double x, struct decimal d, int decimals,
+                       enum round_way way) {
     double value;
+    d = rounded(d, decimals, way);
     if (value_of(&d, &value))
         return value;
     char text[ROUND_TEXT_MAX];
     round_text(text, x, decimals, way);
     return strtod(text, NULL);
+}
+
+double round_value(double x, int decimals, enum round_way way) {
+    return value_at(x, decimal_of(x), decimals, way);
 }
 
 double round_snap(double x) {
@@ -193,11 +198,20 @@ double round_step(double x, double step, enum round_way way) {
     return round_snap(round_value(x / step, 0, way) * step);
 }
 
-int round_decimals(double x, int significant) {
-    struct decimal d = decimal_of(x);
+static int decimals_of(struct decimal d, int significant) {
     if (all_zero(d.digit, DIGITS))
         return 0;
     int decimals = significant - 1 - d.power;
     struct decimal r = rounded(d, decimals, ROUND_HALF_EVEN);
     return r.power > d.power ? decimals - 1 : decimals;
+}
+
+int round_decimals(double x, int significant) {
+    return decimals_of(decimal_of(x), significant);
+}
+
+double round_digits(double x, int significant, int most) {
+    struct decimal d = decimal_of(x);
+    int decimals = decimals_of(d, significant);
+    return value_at(x, d, decimals < most ? decimals : most, ROUND_HALF_EVEN);
 }

@@ -23,6 +23,9 @@ void round_text(char out[ROUND_TEXT_MAX], double x, int decimals,
                 enum round_way way);
 /* The value that round_text prints. */
 double round_value(double x, int decimals, enum round_way way);
+/* To so many significant digits, but no more than `most` decimals; halves to
+ * even. */
+double round_digits(double x, int significant, int most);
 /* The multiple of step (> 0) by the same rules; a setting to a tool's step. */
 double round_step(double x, double step, enum round_way way);
 /* x snapped to 15 significant digits. */

@@ -318,8 +318,7 @@ static bool is_exact(const struct quantity *at) {
  * voltages, and a drop is the small difference of two. What is printed is
  * rounded outwards, and must not be moved by a rest in the last digits. */
 static double settled(double x) {
-    int decimals = round_decimals(x, 8);
-    return round_value(x, decimals < 9 ? decimals : 9, ROUND_HALF_EVEN);
+    return round_digits(x, 8, 9);
 }
 
 /* Figures by node and by root; those of the next task take their place. */

@@ -131,6 +131,17 @@ static void test_decimals(void **state) {
     assert_int_equal(round_decimals(10, 2), 0);
 }
 
+static void test_digits(void **state) {
+    (void)state;
+    assert_true(round_digits(0, 3, 9) == 0);
+    assert_true(round_digits(3.6775, 3, 9) == 3.68);
+    assert_true(round_digits(1234, 2, 9) == 1200);
+    assert_true(round_digits(-9.96, 2, 9) == -10);
+    assert_true(round_digits(0.0012345, 4, 9) == 0.001234); /* a tie */
+    assert_true(round_digits(0.0012345, 4, 5) == 0.00123);
+    assert_true(round_digits(4e-12, 8, 9) == 0);
+}
+
 static void test_step(void **state) {
     (void)state;
     assert_true(round_step(15.3, 1, ROUND_HALF_EVEN) == 15);
@@ -183,10 +194,15 @@ static void test_value_of_text(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_half_to_even),  cmocka_unit_test(test_snap),
-        cmocka_unit_test(test_as_printed),    cmocka_unit_test(test_directed),
-        cmocka_unit_test(test_text),          cmocka_unit_test(test_decimals),
-        cmocka_unit_test(test_step),          cmocka_unit_test(test_properties),
+        cmocka_unit_test(test_half_to_even),
+        cmocka_unit_test(test_snap),
+        cmocka_unit_test(test_as_printed),
+        cmocka_unit_test(test_directed),
+        cmocka_unit_test(test_text),
+        cmocka_unit_test(test_decimals),
+        cmocka_unit_test(test_digits),
+        cmocka_unit_test(test_step),
+        cmocka_unit_test(test_properties),
         cmocka_unit_test(test_value_of_text),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
