@@ -204,15 +204,18 @@ double circuit_fault_through(const struct circuit_fault *f, size_t part) {
 double circuit_fault_at(struct circuit_fault *f, size_t node) {
     const struct circuit_work *w = f->w;
     double most = 0;
-    size_t minus = SIZE_MAX;
+    size_t minus = SIZE_MAX, last = SIZE_MAX;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         if (f->in_net[s] == SIZE_MAX)
             continue;
-        double one = circuit_fault_between(f, node, w->from[s]);
+        last = w->from[s];
+        double one = circuit_fault_between(f, node, last);
         if (one <= most)
             continue;
         most = one;
-        minus = w->from[s];
+        minus = last;
     }
-    return minus == SIZE_MAX ? 0 : circuit_fault_between(f, node, minus);
+    return minus == last || minus == SIZE_MAX
+               ? most
+               : circuit_fault_between(f, node, minus);
 }
