@@ -316,9 +316,10 @@ static bool is_exact(const struct quantity *at) {
 
 /* As far as the solution is sure: Newton's iteration ends within 1e-11 of the
  * voltages, and a drop is the small difference of two. What is printed is
- * rounded outwards, and must not be moved by a rest in the last digits. */
+ * rounded outwards, and must not be moved by a rest in the last digits. NaN,
+ * where there is no solution, stays. */
 static double settled(double x) {
-    return round_digits(x, 8, 9);
+    return isfinite(x) ? round_digits(x, 8, 9) : x;
 }
 
 /* Figures by node and by root; those of the next task take their place. */
