@@ -213,6 +213,22 @@ static void test_fleet(void **state) {
     arena_free(l.arena);
 }
 
+/* A row that is wrong otherwise, too, takes no sheet from the one whose number
+ * it has. */
+static void test_wrong_row_of_a_number_that_is_taken(void **state) {
+    (void)state;
+    struct library l = library_new("taken");
+    const char *fleet = "procedures/jobs/hire-fleet.csv";
+    expect_status(&l, bayleaf(&l, "sheet", "--from", fleet), 0);
+    edit(&l, fleet, "H-50,water-pump-circuit", "H-01,");
+    expect_status(&l, bayleaf(&l, "sheet", "--from", fleet), 2);
+    expect(messages(&l), "row 51: error: setting missing");
+    expect(messages(&l), "two jobs of one number: H-01");
+    assert_null(strstr(messages(&l), "its last sheet is now"));
+    assert_true(there(&l, "build/jobs/H-01.pdf"));
+    arena_free(l.arena);
+}
+
 /* What `start job` writes prints once its blanks are filled in. */
 static void test_start_job(void **state) {
     (void)state;
@@ -250,6 +266,7 @@ int main(void) {
         cmocka_unit_test(test_many),
         cmocka_unit_test(test_two_of_one_number),
         cmocka_unit_test(test_fleet),
+        cmocka_unit_test(test_wrong_row_of_a_number_that_is_taken),
         cmocka_unit_test(test_start_job),
     };
     if (!library_room())

@@ -14,7 +14,7 @@ static void report_twice(struct sheet_job *j, const char *why) {
     diag_add(j->compile.diags, DIAG_JOB_TWICE,
              tree_setting(j->block, "number")->at, "%.*s %s", (int)number.len,
              number.start, why);
-    j->status = STATUS_USAGE;
+    j->status = diag_status(j->compile.diags);
 }
 
 /* --- from files --- */
@@ -61,14 +61,13 @@ static struct shown *taken_of(const struct request *r) {
     return taken;
 }
 
-/* No row has the number of another, or of a job of the library. The sheet of
- * that name is not this row's to withdraw. */
+/* No row has the number of another, or of a job of the library, be they wrong
+ * otherwise or not: the sheet of that name is not this row's to withdraw. */
 static void check_rows(struct shown *taken, struct sheet_job *job,
                        size_t count) {
     for (size_t i = 0; i < count; i++) {
         struct text number = sheetwork_number(&job[i]);
-        if (job[i].status != STATUS_GOOD || number.len == 0 ||
-            !shown_before(taken, text_of(job[i].stem)))
+        if (number.len == 0 || !shown_before(taken, text_of(job[i].stem)))
             continue;
         report_twice(&job[i],
                      arena_printf(job[i].compile.arena,
