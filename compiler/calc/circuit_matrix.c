@@ -151,6 +151,13 @@ bool circuit_matrix_factor(struct circuit_matrix *m) {
     return true;
 }
 
+bool circuit_matrix_is_positive(const struct circuit_matrix *m) {
+    for (size_t step = 0; step + 1 < m->n; step++)
+        if (!(m->cell[step * m->n + step] > 0))
+            return false;
+    return true;
+}
+
 void circuit_matrix_substitute(const struct circuit_matrix *m, double *x) {
     size_t n = m->n;
     for (size_t step = 0; step + 1 < n; step++) {

@@ -44,6 +44,8 @@ void circuit_matrix_clear(struct circuit_matrix *m);
  * conducts (a blocking diode) is not lost beside one that does. False:
  * singular. */
 bool circuit_matrix_factor(struct circuit_matrix *m);
+/* Whether, once factored, the matrix is positive definite. */
+bool circuit_matrix_is_positive(const struct circuit_matrix *m);
 /* Volts for amperes, both by step, at the factors. */
 void circuit_matrix_substitute(const struct circuit_matrix *m, double *x);
 

@@ -332,6 +332,31 @@ static size_t iterate(const struct net *net, struct work *w, bool warm,
     return worst;
 }
 
+/* Tangents at the solution. */
+static bool factor_tangents(const struct net *net, struct work *w) {
+    if (*w->ready == FACTORED)
+        return true;
+    circuit_matrix_clear(&w->m);
+    for (size_t k = 0; k < w->c.count[0]; k++) {
+        const struct net_part *p = circuit_chain_single(&w->c, net, k);
+        double g;
+        point_of(net, w, p, k, true, &g);
+        add_conductance(w, k, g);
+    }
+    bool factored = circuit_matrix_factor(&w->m);
+    *w->ready = factored ? FACTORED : ORDERED;
+    return factored;
+}
+
+/* Of the two voltages at which a load of constant power takes it, this is the
+ * one where it runs: from the other, where its voltage has broken down, any
+ * push would move it further. Then and only then all sums of rows are positive;
+ * chains change nothing, since what is in them is positive. */
+static bool is_steady(const struct net *net, struct work *w) {
+    return hungry(net) == net->part_count ||
+           (factor_tangents(net, w) && circuit_matrix_is_positive(&w->m));
+}
+
 enum net_fault circuit_net_solve(const struct net *net, double *room,
                                  struct net_solution *out) {
     if (net->node_count > NET_NODES_MAX)
@@ -349,34 +374,20 @@ enum net_fault circuit_net_solve(const struct net *net, double *room,
     size_t worst = 0, count = w.c.count[0];
     if (known)
         worst = iterate(net, &w, true, &out->rounds);
-    if (!known || worst != count)
+    if (known && worst == count)
+        *w.ready = fill_in(net, &w) ? FACTORED : ORDERED;
+    if (!known || worst != count || !is_steady(net, &w)) {
         worst = iterate(net, &w, false, &out->rounds);
-    bool tangents = fill_in(net, &w);
-    if (worst == count) {
-        *w.ready = tangents ? FACTORED : ORDERED;
-        return judge(net, &w, &out->where);
+        *w.ready = fill_in(net, &w) ? FACTORED : ORDERED;
     }
+    if (worst == count)
+        return judge(net, &w, &out->where);
+    *w.ready = ORDERED;
     out->where = hungry(net);
     if (out->where < net->part_count)
         return NET_UNFED;
     out->where = w.c.part[w.c.first[worst]];
     return NET_DIVERGES;
-}
-
-/* Tangents at the solution. */
-static bool factor_tangents(const struct net *net, struct work *w) {
-    if (*w->ready == FACTORED)
-        return true;
-    circuit_matrix_clear(&w->m);
-    for (size_t k = 0; k < w->c.count[0]; k++) {
-        const struct net_part *p = circuit_chain_single(&w->c, net, k);
-        double g;
-        point_of(net, w, p, k, true, &g);
-        add_conductance(w, k, g);
-    }
-    bool factored = circuit_matrix_factor(&w->m);
-    *w->ready = factored ? FACTORED : ORDERED;
-    return factored;
 }
 
 size_t circuit_net_kept(const struct net *net, double *room) {

@@ -300,6 +300,25 @@ static void test_refused(void **state) {
     assert_int_equal(fault_of(hungry, 2, 2, &where), NET_SOLVED);
 }
 
+/* 12 V behind 1 ohm and 30 W: 6 V + sqrt(6^2 - 30) V is where the load runs, 6
+ * V less that is where its voltage has broken down. A solution from that
+ * voltage before finds the first as well. */
+static void test_power_where_it_runs(void **state) {
+    (void)state;
+    struct net_part part[] = {{0, 1, {LAW_SUPPLY, {3, 0.01, 0}}},
+                              {1, 0, {LAW_POWER, {1, 0, 0}}}};
+    struct net net = {part, 2, 2};
+    struct net_solution s;
+    double *work = calloc(circuit_net_room(2, 2), sizeof *work);
+    assert_int_equal(circuit_net_solve(&net, work, &s), NET_SOLVED);
+    assert_near(s.volt[1], 3, 0.01);
+    part[0].law = (struct circuit_part_law){LAW_SUPPLY, {12, 1, 0}};
+    part[1].law.figure[0] = 30;
+    assert_int_equal(circuit_net_solve(&net, work, &s), NET_SOLVED);
+    assert_near(s.volt[1], 6 + sqrt(6), 1e-9);
+    free(work);
+}
+
 /* Where nothing settles the first load of constant power is what asks too much.
  */
 static void test_hungry(void **state) {
@@ -375,6 +394,7 @@ int main(void) {
         cmocka_unit_test(test_rounds),
         cmocka_unit_test(test_room),
         cmocka_unit_test(test_dense),
+        cmocka_unit_test(test_power_where_it_runs),
         cmocka_unit_test(test_hungry),
         cmocka_unit_test(test_melting),
         cmocka_unit_test(test_room_again),
