@@ -59,7 +59,7 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size) {
     }
     struct scope scope = {.src = src};
     unsigned anywhere = KIND_IN_GUIDE | KIND_IN_FACTS | KIND_IN_SHARED |
-                        KIND_IN_CATALOGUE | KIND_IN_TEMPLATE;
+                        KIND_IN_CATALOGUE | KIND_IN_TEMPLATE | KIND_IN_JOB;
     const struct block *block = block_parse(&c, &scope, anywhere, &lines);
     if (block == NULL)
         abort();
