@@ -4,6 +4,8 @@
 
 #include "support/library.h"
 
+#include <sys/stat.h>
+
 #include <ctype.h>
 
 #define GUIDE "procedures/headlamp-relay.md"
@@ -371,6 +373,13 @@ static void test_old_fleets(void **state) {
     edit(&l, table, "L-7,headlamp-relay,", "L-7,=headlamp-relay,");
     assert_non_null(strstr(ask(&l, "--changed", NULL, 2),
                            "fleet procedures/jobs/lamps.csv, 1 of 9 rows\n"
+                           "  cannot be read; `bayleaf sheet` says why\n"));
+    /* Nor waited for. */
+    assert_int_equal(mkfifo(path_in(&l, "procedures/jobs/pipe.csv"), 0600), 0);
+    expect_status(&l, bayleaf(&l, "sheet", "--from", "procedures/jobs"), 2);
+    assert_non_null(strstr(messages(&l), "reading stopped: Is a directory"));
+    assert_non_null(strstr(ask(&l, "--changed", NULL, 2),
+                           "fleet procedures/jobs/pipe.csv\n"
                            "  cannot be read; `bayleaf sheet` says why\n"));
     arena_free(l.arena);
 }

@@ -16,6 +16,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 
 enum { ROWS_NAMED = 5 };
 
@@ -160,6 +161,12 @@ static void print_table(struct register_work *w, const struct table *t) {
     unreadable(w, t->status);
 }
 
+/* Nobody named it, so nothing is waited for, as a pipe would be. */
+static bool is_file(const char *path) {
+    struct stat status;
+    return stat(path, &status) == 0 && S_ISREG(status.st_mode);
+}
+
 static void look_at_table(struct register_work *w,
                           const struct shelf_of_issued *issued,
                           const char *path) {
@@ -167,10 +174,11 @@ static void look_at_table(struct register_work *w,
     struct compile c = {
         .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
     struct table t = {.arena = r->arena, .path = path};
-    struct fleet *f = fleet_open(&c, path);
+    struct fleet *f = is_file(path) ? fleet_open(&c, path) : NULL;
     if (f == NULL) {
         printf("fleet %s\n", path);
-        unreadable(w, diag_status(c.diags));
+        int status = diag_status(c.diags);
+        unreadable(w, status > STATUS_USAGE ? status : STATUS_USAGE);
         return;
     }
     struct sheet_job job[SHEETS_TOGETHER];

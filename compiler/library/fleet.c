@@ -26,6 +26,7 @@ struct fleet {
     const char *path;
     FILE *in;
     size_t row;
+    bool broken; /* a read failed: nothing comes any more */
     struct fleet_column column[CELLS_MAX];
     size_t column_count;
 };
@@ -41,12 +42,12 @@ struct cells {
 
 /* One row, its line ends inside quotes with it; absent at the end. Quotes open
  * at the beginning of a cell only: one inside it is a slip of this row alone.
- */
+ * Where a read fails the table does not end: that is a wrong row, the last. */
 static struct text read_row(struct fleet *f, struct arena *a,
                             const char **wrong) {
     struct buf b = buf_in(a);
     bool quoted = false, any = false, begins = true;
-    for (int c; (c = getc(f->in)) != EOF;) {
+    for (int c; !f->broken && (c = getc(f->in)) != EOF;) {
         any = true;
         if (c == '\n' && !quoted)
             break;
@@ -60,6 +61,10 @@ static struct text read_row(struct fleet *f, struct arena *a,
     }
     if (quoted)
         *wrong = "a quotation mark is not closed";
+    if (!f->broken && ferror(f->in)) {
+        *wrong = arena_printf(a, "reading stopped: %s", strerror(errno));
+        any = f->broken = true;
+    }
     if (!any)
         return (struct text){NULL, 0};
     struct text t = buf_as_text(&b);
