@@ -386,6 +386,17 @@ static bool find_once(struct task *t, const struct quantity *at,
     return true;
 }
 
+/* Once a circuit: one worst end without a solution spoils most results. */
+static void tell_unsolved(struct circuit_work *w, struct text name) {
+    if (!w->unsolved_told)
+        diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, w->b->at,
+                 "'%.*s' has no solution at the worst end of its figures: a "
+                 "load of constant power is not fed there, or a supply has a "
+                 "short",
+                 (int)name.len, name.start);
+    w->unsolved_told = true;
+}
+
 struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
@@ -408,9 +419,7 @@ struct value circuit_block_result(struct values *v, const struct block *b,
     if (!find_once(&t, at, &found))
         return bad;
     if (!isfinite(found.ends.low) || !isfinite(found.ends.high)) {
-        diag_add(v->c->diags, DIAG_CIRCUIT_UNSOLVED, b->at,
-                 "'%.*s' has no solution at the worst end of its figures",
-                 (int)name.len, name.start);
+        tell_unsolved(t.w, name);
         return bad;
     }
     struct quantity *q =

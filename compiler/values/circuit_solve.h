@@ -88,6 +88,7 @@ struct circuit_work {
     bool nominal;              /* that is as it was kept */
     const struct corner *root; /* the list that `figures` is for */
     const struct circuit_figures *figures; /* by part */
+    bool unsolved_told;            /* that a worst end has no solution */
     bool trying;                   /* corners that nothing asks for again */
     struct circuit_slopes *slopes; /* of the solution at hand */
     struct circuit_slopes unkept;  /* where it is of no state or corner kept */
