@@ -210,6 +210,15 @@ static void test_fleet(void **state) {
                                          "no such file"));
     assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 49);
     assert_true(there(&l, "build/jobs/withdrawn/H-07.pdf"));
+    /* A table without a row prints nothing, and says so. */
+    struct text all =
+        command_read(l.arena, path_in(&l, "procedures/jobs/hire-fleet.csv"));
+    const char *end = strchr(all.start, '\n');
+    assert_true(
+        command_write(path_in(&l, "head.csv"),
+                      (struct text){all.start, (size_t)(end - all.start) + 1}));
+    expect_status(&l, bayleaf(&l, "sheet", "--from", "head.csv"), 2);
+    assert_non_null(strstr(messages(&l), "has no row below them"));
     arena_free(l.arena);
 }
 

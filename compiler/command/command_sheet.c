@@ -91,16 +91,21 @@ static int print_fleet(const struct request *r, struct sheetwork *w,
     struct shown *taken = taken_of(r);
     struct sheet_job job[SHEETS_TOGETHER];
     int worst = STATUS_GOOD;
+    size_t rows = 0;
     for (size_t count = SHEETS_TOGETHER; count == SHEETS_TOGETHER;) {
         struct arena *own = arena_new();
         count = sheetwork_rows(r, f, own, job);
         check_rows(taken, job, count);
+        rows += count;
         int status =
             count == 0 ? STATUS_GOOD : sheetwork_print(w, job, count, results);
         worst = status > worst ? status : worst;
         arena_free(own);
     }
     fleet_close(f);
+    if (rows == 0)
+        return command_usage("%s names columns, and has no row below them",
+                             r->fleet);
     return worst;
 }
 
