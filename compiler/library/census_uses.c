@@ -196,14 +196,6 @@ static const char *place_of_block(const struct block *b) {
     }
 }
 
-/* "5 A" is not said by "15 A". */
-static bool holds_figure(const char *words, const char *figure) {
-    for (const char *at = words; (at = strstr(at, figure)) != NULL; at++)
-        if (at == words || strchr("0123456789.", at[-1]) == NULL)
-            return true;
-    return false;
-}
-
 static bool is_said(const struct census_of *o, const char *place,
                     const char *text) {
     struct arena *a = o->work->compile.arena;
@@ -211,7 +203,7 @@ static bool is_said(const struct census_of *o, const char *place,
     for (size_t i = 0; plain != NULL && i < o->printed->count; i++) {
         const struct passage *p = &o->printed->list[i];
         if (text_is(p->place, place) &&
-            holds_figure(figure_plain(a, text_cstr(a, p->words)), plain))
+            figure_is_in(figure_plain(a, text_cstr(a, p->words)), plain))
             return true;
     }
     return false;

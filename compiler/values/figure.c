@@ -297,3 +297,22 @@ const char *figure_plain(struct arena *a, const char *text) {
     *to = '\0';
     return out;
 }
+
+/* A figure goes on with it: a digit, a point before one, a letter of a unit in
+ * whatever script, the point of a product. A dash parts two figures. */
+static bool goes_on(const char *end) {
+    unsigned char c = (unsigned char)end[0];
+    if (c == '.')
+        return end[1] >= '0' && end[1] <= '9';
+    return (c >= '0' && c <= '9') || (c >= 'A' && c <= 'Z') ||
+           (c >= 'a' && c <= 'z') || (c >= 0x80 && c != 0xE2);
+}
+
+bool figure_is_in(const char *words, const char *figure) {
+    size_t len = strlen(figure);
+    for (const char *at = words; (at = strstr(at, figure)) != NULL; at++)
+        if ((at == words || strchr("0123456789.", at[-1]) == NULL) &&
+            !goes_on(at + len))
+            return true;
+    return false;
+}

@@ -41,6 +41,9 @@ double figure_shown(const struct quantity *q, double end, enum round_way way);
 /* A printed text with ordinary blanks, for a terminal. */
 void figure_write(FILE *out, const char *text);
 const char *figure_plain(struct arena *a, const char *text);
+/* Whether the words say this figure, both with ordinary blanks: "5 A" is not
+ * said by "15 A", nor "4 A" by "4 AWG". */
+bool figure_is_in(const char *words, const char *figure);
 /* The unit and the decimals that figure_of() uses. */
 const struct unit *figure_unit(const struct quantity *q);
 int figure_decimals(const struct quantity *q, const struct unit *unit);

@@ -145,6 +145,29 @@ static void test_told_apart(void **state) {
     arena_free(a);
 }
 
+static void test_a_figure_among_words(void **state) {
+    (void)state;
+    static const char *const in[][2] = {
+        {"fuse 5 A, 30 V", "5 A"},
+        {"5 A", "5 A"},
+        {"at 5 A.", "5 A"},
+        {"15 A or 5 A", "5 A"},
+        {"5 A\xE2\x80\x93 6 A", "5 A"},
+        {"12.5", "12.5"},
+    };
+    static const char *const out[][2] = {
+        {"15 A", "5 A"},         {"0.5 A", "5 A"}, {"4 AWG", "4 A"},
+        {"30.5", "30"},          {"305", "30"},    {"4 m\xCE\xA9", "4 m"},
+        {"2 N\xC2\xB7m", "2 N"},
+    };
+    for (size_t i = 0; i < sizeof in / sizeof in[0]; i++)
+        if (!figure_is_in(in[i][0], in[i][1]))
+            fail_msg("'%s' is not in '%s'", in[i][1], in[i][0]);
+    for (size_t i = 0; i < sizeof out / sizeof out[0]; i++)
+        if (figure_is_in(out[i][0], out[i][1]))
+            fail_msg("'%s' is in '%s'", out[i][1], out[i][0]);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_literals_print_as_written),
@@ -152,6 +175,7 @@ int main(void) {
         cmocka_unit_test(test_conversion),
         cmocka_unit_test(test_temperatures),
         cmocka_unit_test(test_told_apart),
+        cmocka_unit_test(test_a_figure_among_words),
     };
     return cmocka_run_group_tests_name("values/figure", tests, NULL, NULL);
 }
