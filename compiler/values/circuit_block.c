@@ -140,7 +140,7 @@ static void collect_roots(struct task *t) {
         for (size_t k = 0; k < n; k++) {
             size_t roots = range_roots(a, q[k], &root);
             for (size_t r = 0; r < roots; r++) {
-                if (root[r]->range.low == root[r]->range.high)
+                if (quantity_is_exact(root[r]))
                     continue;
                 if (t->count == room) {
                     room = room == 0 ? 32 : room * 2;
@@ -310,10 +310,6 @@ static struct value hottest(struct values *v, const struct block *b,
         .type = VALUE_TEXT, .text = name, .decision = true, .at = b->at};
 }
 
-static bool is_exact(const struct quantity *at) {
-    return at->op == QUANTITY_ROOT && at->range.low == at->range.high;
-}
-
 /* As far as the solution is sure: Newton's iteration ends within 1e-11 of the
  * voltages, and a drop is the small difference of two. What is printed is
  * rounded outwards, and must not be moved by a rest in the last digits. NaN,
@@ -372,7 +368,7 @@ static struct circuit_found *found_at(const struct task *t,
 /* The same, once for all variants that are alike. */
 static bool find_once(struct task *t, const struct quantity *at,
                       struct circuit_found *out) {
-    if (t->w->twin != NULL && (at == NULL || is_exact(at)))
+    if (t->w->twin != NULL && (at == NULL || quantity_is_exact(at)))
         t->w = t->w->twin;
     struct circuit_found *place = found_at(t, at);
     if (place != NULL && place->known && place->supply == t->output->supply) {

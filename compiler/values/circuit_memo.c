@@ -32,8 +32,7 @@ static void *copied(struct arena *a, const void *from, size_t count,
 static bool is_at(const struct quantity *a, const struct quantity *b) {
     if (a == b || a == NULL || b == NULL)
         return a == b;
-    return a->op == QUANTITY_ROOT && b->op == QUANTITY_ROOT &&
-           a->range.low == a->range.high && b->range.low == b->range.high &&
+    return quantity_is_exact(a) && quantity_is_exact(b) &&
            a->nominal == b->nominal;
 }
 

@@ -49,7 +49,7 @@ static double figure_at(const struct quantity *q, const struct corner *corner,
         size_t i = root_from(corner, count, q->serial);
         return i < count && corner[i].root == q ? corner[i].value : q->nominal;
     }
-    if (q->bounds->first > q->bounds->last) /* exact */
+    if (quantity_is_exact(q))
         return q->nominal;
     bool plain = q->op == QUANTITY_ADD || q->op == QUANTITY_SUBTRACT ||
                  q->op == QUANTITY_MULTIPLY;

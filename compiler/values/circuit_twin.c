@@ -25,18 +25,14 @@ static bool same_root(struct pairs *p, const struct quantity *a,
     return true;
 }
 
-static bool is_exact(const struct quantity *q) {
-    return q->op == QUANTITY_ROOT ? q->range.low == q->range.high
-                                  : q->bounds->first > q->bounds->last;
-}
-
 static bool same_figure(struct pairs *p, const struct quantity *a,
                         const struct quantity *b, int depth) {
     if (a == NULL || b == NULL)
         return a == b;
-    if (a->nominal != b->nominal || is_exact(a) != is_exact(b))
+    if (a->nominal != b->nominal ||
+        quantity_is_exact(a) != quantity_is_exact(b))
         return false;
-    if (is_exact(a))
+    if (quantity_is_exact(a))
         return true;
     if (a->op != b->op || a->arg_count != b->arg_count ||
         a->numerator != b->numerator || a->denominator != b->denominator ||

@@ -9,6 +9,10 @@
 #include <stdint.h>
 #include <string.h>
 
+bool quantity_is_exact(const struct quantity *q) {
+    return q->bounds->first > q->bounds->last;
+}
+
 /* A node and its cache in one piece of memory. */
 struct made {
     struct quantity node;

@@ -84,6 +84,8 @@ struct quantity_maker {
 struct quantity *quantity_root(struct quantity_maker *m, enum root_kind kind,
                                double nominal, struct ends range,
                                struct dim dim, const struct unit *unit);
+/* Whether it rests on nothing uncertain: it is its nominal value. */
+bool quantity_is_exact(const struct quantity *q);
 /* Exact number. */
 struct quantity *quantity_exact(struct quantity_maker *m, double si,
                                 struct dim dim, const struct unit *unit);
