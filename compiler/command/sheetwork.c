@@ -274,7 +274,7 @@ static struct made *made_of(struct guidework *w) {
     if (telling)
         return m;
     if (w->pdf != NULL)
-        m->pdf = arena_grow(a, w->pdf, w->pdf_len, w->pdf_len, 1);
+        m->pdf = arena_same(a, w->pdf, w->pdf_len, 1);
     m->compile = (struct compile){
         .arena = a, .diags = diag_new(a), .library = w->compile.library};
     guidework_end(w);

@@ -26,6 +26,7 @@ static const struct {
     {"Law:", NULL}, /* the shop's */
 };
 
+/* The two schools of signal words differ; this guide says which it follows. */
 static const struct {
     enum panel_signal signal;
     const char *meaning;
@@ -215,7 +216,6 @@ static void set_hazards(struct leaf *l) {
     leaf_label(l, s, "Hazards", l->style.note);
 }
 
-/* The two schools of signal words differ; this guide says which it follows. */
 /* Two a line where that has room for the longest. */
 static void set_meanings(struct leaf *l) {
     const struct composer *c = &l->composer;

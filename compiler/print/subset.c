@@ -1,5 +1,4 @@
-/* subset.c - subsets by HarfBuzz, packed, kept for the next document.
- */
+/* subset.c - subsets by HarfBuzz, packed, kept for the next document. */
 #include "print/subset.h"
 
 #include "base/arena.h"
