@@ -6,12 +6,12 @@
  * one does not say any more what the guide says now. Nothing that is an owner's
  * is told. */
 #include "base/arena.h"
+#include "base/list.h"
 #include "command/jobwalk.h"
 #include "command/register_work.h"
 #include "library/fleet.h"
 #include "library/shelf.h"
 #include "source/job.h"
-#include "source/list.h"
 
 #include <stdio.h>
 #include <stdlib.h>

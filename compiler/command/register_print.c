@@ -3,11 +3,11 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "layout/display.h"
 #include "layout/listing.h"
 #include "library/shelf.h"
 #include "library/store.h"
-#include "source/list.h"
 
 #include <stdio.h>
 #include <string.h>

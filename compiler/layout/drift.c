@@ -1,7 +1,7 @@
 /* drift.c - drawings that may leave their place. */
 #include "layout/drift.h"
 
-#include "base/arena.h"
+#include "base/list.h"
 #include "layout/paginate.h"
 
 #include <string.h>
@@ -32,12 +32,8 @@ void drift_end(struct flow *f) {
 void drift_add(struct flow *f, size_t from) {
     if (f->count == from)
         return;
-    if (f->drift_count == f->drift_room) {
-        size_t room = f->drift_room == 0 ? 4 : f->drift_room * 2;
-        f->drift = arena_grow(f->c->arena, f->drift, f->drift_count, room,
-                              sizeof *f->drift);
-        f->drift_room = room;
-    }
+    f->drift = list_grown(f->c->arena, f->drift, f->drift_count, &f->drift_room,
+                          sizeof *f->drift);
     f->drift[f->drift_count++] = (struct drift){
         .from = from,
         .to = f->count,

@@ -2,6 +2,7 @@
 #include "layout/pair.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 
 #include <math.h>
 
@@ -13,11 +14,8 @@ void pair_add(struct flow *f, size_t from, double shift) {
     struct arena *a = f->c->arena;
     if (f->count == from)
         return;
-    if (f->pair_count == f->pair_room) {
-        size_t room = f->pair_room == 0 ? 4 : f->pair_room * 2;
-        f->pair = arena_grow(a, f->pair, f->pair_count, room, sizeof *f->pair);
-        f->pair_room = room;
-    }
+    f->pair =
+        list_grown(a, f->pair, f->pair_count, &f->pair_room, sizeof *f->pair);
     struct pair p = {from, f->count, shift,
                      arena_alloc(a, f->count - from, sizeof *p.end)};
     double end = 0;

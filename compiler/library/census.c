@@ -2,12 +2,12 @@
 #include "library/census.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "layout/display.h"
 #include "library/census_work.h"
 #include "library/freeze.h"
 #include "library/shelf.h"
 #include "source/landmark.h"
-#include "source/list.h"
 #include "source/tree.h"
 
 #include <stdlib.h>

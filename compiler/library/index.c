@@ -13,10 +13,10 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/digest.h"
+#include "base/list.h"
 #include "library/shelf.h"
 #include "library/store.h"
 #include "source/file.h"
-#include "source/list.h"
 #include "stages.h"
 
 #include <fcntl.h>

@@ -2,8 +2,8 @@
 #include "library/shelf.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "base/text.h"
-#include "source/list.h"
 
 #include <dirent.h>
 #include <stdbool.h>

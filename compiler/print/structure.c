@@ -2,6 +2,7 @@
 #include "print/structure.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 
 /* A piece of page content, or a tag, inside a tag. */
 struct kid {
@@ -67,12 +68,8 @@ size_t structure_mark(struct structure *s, size_t page, size_t tag) {
 
 size_t structure_link(struct structure *s, size_t page, size_t tag,
                       HPDF_Dict link) {
-    if (s->link_count == s->link_room) {
-        size_t room = s->link_room == 0 ? 16 : s->link_room * 2;
-        s->link =
-            arena_grow(s->arena, s->link, s->link_room, room, sizeof *s->link);
-        s->link_room = room;
-    }
+    s->link = list_grown(s->arena, s->link, s->link_count, &s->link_room,
+                         sizeof *s->link);
     s->link[s->link_count] = tag;
     add_kid(s, tag, (struct kid){.page = page, .link = link});
     return s->pages->count + s->link_count++;

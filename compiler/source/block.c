@@ -13,10 +13,10 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/circuit_read.h"
 #include "source/entry.h"
 #include "source/kind.h"
-#include "source/list.h"
 #include "source/row.h"
 #include "source/slip.h"
 #include "source/suggest.h"

@@ -4,8 +4,8 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/circuit_word.h"
-#include "source/list.h"
 #include "source/suggest.h"
 #include "stages.h"
 

@@ -10,7 +10,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
-#include "source/list.h"
+#include "base/list.h"
 #include "source/mark.h"
 #include "source/suggest.h"
 #include "stages.h"

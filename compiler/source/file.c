@@ -3,8 +3,8 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/encoding.h"
-#include "source/list.h"
 #include "source/suggest.h"
 #include "stages.h"
 

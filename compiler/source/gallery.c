@@ -2,11 +2,11 @@
 #include "source/gallery.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "image/image.h"
 #include "source/file.h"
 #include "source/kind.h"
 #include "source/link.h"
-#include "source/list.h"
 #include "stages.h"
 
 struct reader {

@@ -2,8 +2,8 @@
 #include "source/landmark.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "source/kind.h"
-#include "source/list.h"
 
 #include <ctype.h>
 #include <stdlib.h>

@@ -7,8 +7,8 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/encoding.h"
-#include "source/list.h"
 #include "source/mark.h"
 #include "stages.h"
 

@@ -2,7 +2,7 @@
 #include "source/reading.h"
 
 #include "base/arena.h"
-#include "source/list.h"
+#include "base/list.h"
 #include "stages.h"
 
 #include <string.h>

@@ -10,9 +10,9 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/entry.h"
 #include "source/kind.h"
-#include "source/list.h"
 #include "source/mark.h"
 #include "source/suggest.h"
 #include "stages.h"

@@ -10,8 +10,8 @@
  * drawn in by it, and the page says which readings to accept. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "calc/acceptance.h"
-#include "source/list.h"
 #include "values/expression.h"
 #include "values/limit.h"
 #include "values/range.h"

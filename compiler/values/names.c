@@ -2,7 +2,7 @@
  * the scope where it is visible. */
 #include "base/arena.h"
 #include "base/diag.h"
-#include "source/list.h"
+#include "base/list.h"
 #include "source/suggest.h"
 #include "values/circuit_names.h"
 #include "values/model.h"

@@ -2,8 +2,8 @@
 #include "values/wire_total.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "source/circuit_tree.h"
-#include "source/list.h"
 #include "values/circuit_part.h"
 #include "values/circuit_solve.h"
 #include "values/model.h"

@@ -2,9 +2,9 @@
  * kind, so that all of them are met. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "source/block.h"
 #include "source/kind.h"
-#include "source/list.h"
 #include "stages.h"
 
 #include <stdint.h>

@@ -1,5 +1,5 @@
 /* list.c - arrays that grow in an arena, one item at a time. */
-#include "source/list.h"
+#include "base/list.h"
 
 #include "base/arena.h"
 
