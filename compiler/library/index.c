@@ -1,12 +1,12 @@
 /* index.c - what was built from which bytes.
  *
- *     bayleaf index, form 1
+ *     bayleaf index, form 2
  *     program HASH
  *     since NANOSECONDS            files as new as this are hashed again
  *     file 0 NUMBER SIZE TIME HASH procedures/lamp.md
  *     file 1 absent - - - templates/shop.md
  *     guide 0 4 PDF-NUMBER PDF-SIZE PDF-TIME shop,0, 0 1 ...
- *     end
+ *     end HASH                     of all before it
  */
 #include "library/index.h"
 
@@ -318,32 +318,50 @@ static bool read_line(struct index *x, char *line) {
     return true;
 }
 
-/* One that is damaged, older or of another program counts for nothing. */
-static bool read_all(struct index *x) {
+static char *all_text(struct index *x) {
     FILE *in = fopen(file_name(x), "r");
-    char *line = NULL;
+    char *text = NULL;
     size_t room = 0;
-    bool good = in != NULL, ended = false;
-    for (size_t n = 0; good && !ended && getline(&line, &room, in) > 0; n++) {
-        char *rest = line;
-        line[strcspn(line, "\n")] = '\0';
-        if (n == 0)
-            good = strcmp(line, "bayleaf index, form 1") == 0;
-        else if (n == 1)
-            good = strcmp(word(&rest), "program") == 0 &&
-                   strcmp(rest, x->program) == 0;
-        else if (n == 2)
-            good = strcmp(word(&rest), "since") == 0 &&
-                   (x->since = (int64_t)number(&rest)) > 0;
-        else if (strcmp(line, "end") == 0)
-            ended = true;
-        else
-            good = read_line(x, rest);
-    }
-    free(line);
+    ssize_t len = in == NULL ? -1 : getdelim(&text, &room, '\0', in);
+    char *kept = len < 0 ? NULL : arena_copy(x->arena, text, (size_t)len);
+    free(text);
     if (in != NULL)
         fclose(in);
-    return good && ended;
+    return kept;
+}
+
+/* The text up to its last line, which holds its hash; NULL: it is not whole. */
+static char *whole_text(struct index *x) {
+    char hash[HASH], *text = all_text(x);
+    char *end = text == NULL ? NULL : strstr(text, "\nend ");
+    if (end == NULL)
+        return NULL;
+    digest_hex(text, (size_t)(end + 1 - text), hash);
+    *end = '\0';
+    return strncmp(end + 5, hash, HASH - 1) == 0 ? text : NULL;
+}
+
+/* One that is damaged, older or of another program counts for nothing. */
+static bool read_all(struct index *x) {
+    char *text = whole_text(x);
+    bool good = text != NULL;
+    for (size_t n = 0; good && *text != '\0'; n++) {
+        char *line = text;
+        text += strcspn(text, "\n");
+        if (*text == '\n')
+            *text++ = '\0';
+        if (n == 0)
+            good = strcmp(line, "bayleaf index, form 2") == 0;
+        else if (n == 1)
+            good = strcmp(word(&line), "program") == 0 &&
+                   strcmp(line, x->program) == 0;
+        else if (n == 2)
+            good = strcmp(word(&line), "since") == 0 &&
+                   (x->since = (int64_t)number(&line)) > 0;
+        else
+            good = read_line(x, line);
+    }
+    return good;
 }
 
 struct index *index_open(struct arena *a, const char *root) {
@@ -378,7 +396,7 @@ void index_close(struct index *x, struct compile *c) {
         for (size_t k = 0; !x->guide[i].gone && k < x->guide[i].file_count; k++)
             as[x->guide[i].file[k]] = 1;
     struct buf b = buf_in(x->arena);
-    buf_printf(&b, "bayleaf index, form 1\nprogram %s\nsince %" PRId64 "\n",
+    buf_printf(&b, "bayleaf index, form 2\nprogram %s\nsince %" PRId64 "\n",
                x->program, x->begun);
     for (size_t i = 0; i < x->file_count; i++) {
         const struct entry_file *f = &x->file[i];
@@ -401,6 +419,8 @@ void index_close(struct index *x, struct compile *c) {
             buf_printf(&b, " %zu", as[g->file[k]]);
         buf_puts(&b, "\n");
     }
-    buf_puts(&b, "end\n");
-    store_write(c, file_name(x), (const unsigned char *)b.bytes, b.len);
+    char hash[HASH];
+    digest_hex(b.bytes, b.len, hash);
+    buf_printf(&b, "end %s\n", hash);
+    store_keep(c, file_name(x), (const unsigned char *)b.bytes, b.len);
 }

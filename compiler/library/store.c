@@ -108,11 +108,17 @@ void store_sweep(struct arena *a, const char *path) {
     closedir(dir);
 }
 
-/* All of a new file on the disk, with these rights unless 0. */
+/* All of a new file, with these rights unless 0. */
 static bool fill(int file, const unsigned char *bytes, size_t len,
                  mode_t rights) {
     return write_all(file, bytes, len) &&
-           (rights == 0 || fchmod(file, rights) == 0) && fsync(file) == 0;
+           (rights == 0 || fchmod(file, rights) == 0);
+}
+
+/* And on the disk. */
+static bool fill_synced(int file, const unsigned char *bytes, size_t len,
+                        mode_t rights) {
+    return fill(file, bytes, len, rights) && fsync(file) == 0;
 }
 
 /* What a file gets that is not secret, as open() would give it. */
@@ -166,10 +172,26 @@ bool store_write(struct compile *c, const char *path,
     int file = make_temporary(c->arena, folder, &temporary);
     if (file < 0)
         return fail(c, path);
-    bool whole =
-        fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
+    bool whole = fill_synced(file, bytes, len, usual_rights()) &&
+                 rename(temporary, path) == 0;
     return finish(c, closed(file, whole), path, temporary) &&
            drop_withdrawn(c, withdrawn_of(c->arena, path));
+}
+
+bool store_keep(struct compile *c, const char *path, const unsigned char *bytes,
+                size_t len) {
+    const char *folder = folder_of(c->arena, path);
+    char *temporary;
+    if (!make_folder(c, folder))
+        return false;
+    int file = make_temporary(c->arena, folder, &temporary);
+    if (file < 0)
+        return fail(c, path);
+    bool whole =
+        fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
+    if (closed(file, whole))
+        return true;
+    return finish(c, false, path, temporary);
 }
 
 bool store_has(const char *path, const unsigned char *bytes, size_t len) {
@@ -283,7 +305,8 @@ static bool create_in_place(struct compile *c, const char *path,
         *exists = errno == EEXIST;
         return *exists ? false : fail(c, path);
     }
-    return finish(c, closed(file, fill(file, bytes, len, 0)), path, path);
+    return finish(c, closed(file, fill_synced(file, bytes, len, 0)), path,
+                  path);
 }
 
 /* A temporary file renamed would overwrite; a second name for it does not. */
@@ -297,7 +320,7 @@ bool store_create(struct compile *c, const char *path,
     int file = make_temporary(c->arena, folder, &temporary);
     if (file < 0)
         return fail(c, path);
-    bool whole = fill(file, bytes, len, usual_rights());
+    bool whole = fill_synced(file, bytes, len, usual_rights());
     bool named = whole && link(temporary, path) == 0;
     int why = errno;
     close(file); /* its lock kept it from being swept away */

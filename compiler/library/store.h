@@ -14,6 +14,10 @@ struct compile;
  * name. false after a message. */
 bool store_write(struct compile *c, const char *path,
                  const unsigned char *bytes, size_t len);
+/* The same for what is made again when it is lost, and tells by itself whether
+ * it is whole: nothing waits for the disk, and a power cut may leave less. */
+bool store_keep(struct compile *c, const char *path, const unsigned char *bytes,
+                size_t len);
 /* Whether a file holds these bytes already. */
 bool store_has(const char *path, const unsigned char *bytes, size_t len);
 /* The same for many files of one folder: what is added stands under its name
