@@ -28,6 +28,7 @@ struct diags;
 struct guide;
 struct values;
 struct findings;
+struct hand;
 struct pages;
 struct shape_kept;
 struct subset_kept;
@@ -36,6 +37,7 @@ struct compile {
     struct arena *arena; /* owns everything the stages make */
     struct diags *diags; /* everything the author will be told */
     bool single;         /* one calculation: no circuit around it to judge */
+    struct hand *hand;   /* that has nothing else to do; or NULL */
     const char *only;    /* variant, model year or identification number that it
                             is compiled for; NULL: all that apply */
     struct source *job;  /* of the job that it is compiled for, or NULL */

@@ -1,6 +1,7 @@
 /* command_build.c - build and check: guides through the stages, one by one. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/hand.h"
 #include "base/shown.h"
 #include "checks/catalogue.h"
 #include "command/command.h"
@@ -90,6 +91,7 @@ struct errand {
     struct compile shared;
     const struct catalogue *catalogue;
     struct faces *faces;
+    struct hand *hand;   /* for the only guide; or NULL */
     struct index *index; /* NULL: all are built */
     const char *how;
     size_t *pages; /* by guide: of one that stands as it was; else 0 */
@@ -103,7 +105,8 @@ static struct guidework_task task_of(const struct errand *e, size_t i) {
                                        e->print ? STAGE_PRINT : STAGE_LAYOUT,
                                    .options = &e->r->layout,
                                    .catalogue = shared ? e->catalogue : NULL,
-                                   .faces = e->faces};
+                                   .faces = e->faces,
+                                   .hand = e->hand};
 }
 
 static void *run_errand(const void *context, size_t i) {
@@ -137,17 +140,9 @@ static void remember(const struct errand *e, size_t i, struct guidework *w,
         index_forget(e->index, e->path[i], e->how);
         return;
     }
-    const struct file_reads *shared =
-        e->catalogue == NULL ? NULL : e->shared.reads;
-    size_t more = shared == NULL ? 0 : shared->count;
-    struct file_reads all = {.count = 0};
-    all.list = arena_alloc(w->compile.arena, w->reads.count + more + 1,
-                           sizeof *all.list);
-    for (size_t k = 0; k < w->reads.count; k++)
-        all.list[all.count++] = w->reads.list[k];
-    for (size_t k = 0; k < more; k++)
-        all.list[all.count++] = shared->list[k];
-    index_record(e->index, e->path[i], e->how, pdf, w->pages->count, &all);
+    if (e->catalogue != NULL)
+        file_note_all(&w->compile, e->shared.reads);
+    index_record(e->index, e->path[i], e->how, pdf, w->pages->count, &w->reads);
 }
 
 static void say_pages(const char *pdf, size_t pages, bool same) {
@@ -238,6 +233,8 @@ static struct errand errand_of(const struct request *r, const char *const *list,
     size_t work = 0;
     for (size_t i = 0; i < count; i++)
         work += e.pages[i] == 0;
+    if (work == 1 && hand_processors() > 1)
+        e.hand = hand_new();
     if (work > 1) {
         e.shared.reads = arena_alloc(r->arena, 1, sizeof *e.shared.reads);
         e.catalogue = catalogue_shared(&e.shared);
@@ -276,6 +273,7 @@ static int do_guides(const struct request *r, bool print) {
     }
     crew_end(crew);
     faces_free(e.faces);
+    hand_free(e.hand);
     struct compile own = {.arena = r->arena, .diags = diag_new(r->arena)};
     index_close(e.index, &own);
     if (r->json)

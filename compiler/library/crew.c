@@ -1,10 +1,11 @@
 /* crew.c - many pieces of work on all processors, results in their order. */
 #include "library/crew.h"
 
+#include "base/hand.h"
+
 #include <pthread.h>
 #include <stdbool.h>
 #include <stdlib.h>
-#include <unistd.h>
 
 /* Pieces done ahead of what was taken: they wait in memory. */
 enum { HANDS_MAX = 64, AHEAD = 2 };
@@ -42,8 +43,7 @@ static void *work(void *argument) {
 }
 
 static size_t hands_for(size_t pieces) {
-    long processors = sysconf(_SC_NPROCESSORS_ONLN);
-    size_t hands = processors < 1 ? 1 : (size_t)processors;
+    size_t hands = hand_processors();
     if (hands > HANDS_MAX)
         hands = HANDS_MAX;
     return hands < pieces ? hands : pieces;

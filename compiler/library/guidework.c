@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "library/early.h"
 #include "library/faces.h"
 #include "library/freeze.h"
 #include "library/shelf.h"
@@ -77,6 +78,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     struct guidework *w = arena_alloc(arena, 1, sizeof *w);
     w->compile = (struct compile){.arena = arena,
                                   .diags = diag_new(arena),
+                                  .hand = t->hand,
                                   .only = t->only,
                                   .job = t->job,
                                   .issued = t->issued,
@@ -86,19 +88,23 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->path = t->path;
     w->root = t->root;
     struct compile *c = &w->compile;
+    w->early = early_begin(c);
     w->guide = t->guide == NULL ? source_read(c, t->path)
                                 : source_read_job(c, t->guide);
     if (w->guide == NULL || w->guide->incomplete || last == STAGE_SOURCE)
         return w;
+    early_shape(w->early, w->guide);
     w->values = values_evaluate(c, w->guide);
     if (last == STAGE_VALUES)
         return w;
+    early_check(w->early, c);
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
     c->shapes = faces_lend(t->faces);
+    early_lay_out(w->early, c);
     w->pages = lay_out(t, w);
-    faces_return(t->faces, c->shapes);
+    faces_return(t->faces, c->shapes); /* its own are not kept */
     c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)
         return w;
@@ -114,5 +120,6 @@ int guidework_status(const struct guidework *w) {
 }
 
 void guidework_end(struct guidework *w) {
+    early_end(w->early);
     arena_free(w->compile.arena);
 }

@@ -18,6 +18,7 @@ struct guidework {
     struct pages *pages;
     const unsigned char *pdf;
     size_t pdf_len;
+    struct early *early; /* what its stages use; or NULL */
 };
 
 enum stage {
@@ -47,6 +48,7 @@ struct guidework_task {
     const struct catalogue *catalogue; /* compile.catalogue */
     const struct file_texts *issued;   /* compile.issued */
     struct faces *faces; /* shared with other guides; NULL: none is */
+    struct hand *hand;   /* compile.hand */
 };
 struct guidework *guidework_do(const struct guidework_task *t);
 int guidework_status(const struct guidework *w);

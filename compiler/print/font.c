@@ -13,8 +13,6 @@
 #include "print/subset.h"
 
 #include <hb.h>
-#include <stdlib.h>
-#include <string.h>
 
 struct code {
     uint16_t glyph; /* in the whole face */
@@ -23,18 +21,12 @@ struct code {
     double width; /* thousandths of the em */
 };
 
-/* The face with fixed pitch prints little but the codes of the pages, another
- * one in each document: with all of their letters its subset stays the same. */
-static const char code_letters[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
-enum { CODE_LETTERS = sizeof code_letters - 1 };
-
 struct font {
-    hb_face_t *face;              /* NULL: not used */
-    hb_font_t *font;              /* for widths */
-    hb_codepoint_t blank;         /* its glyph, or 0 */
-    uint16_t *newest;             /* [glyph] its latest code, or 0 */
-    uint16_t whole[CODE_LETTERS]; /* glyphs that are always there, or 0 */
-    struct code *codes;           /* [0] is .notdef */
+    hb_face_t *face;      /* NULL: not used */
+    hb_font_t *font;      /* for widths */
+    hb_codepoint_t blank; /* its glyph, or 0 */
+    uint16_t *newest;     /* [glyph] its latest code, or 0 */
+    struct code *codes;   /* [0] is .notdef */
     size_t count, room;
 };
 
@@ -76,47 +68,12 @@ static uint16_t add_code(struct fonts *f, struct font *font, uint16_t glyph,
     return (uint16_t)font->count++;
 }
 
-/* The tables that the subset is made of. Hiding the others spares HarfBuzz from
- * walking through the whole character map, which took most of the time. */
-static hb_blob_t *glyph_table(hb_face_t *face, hb_tag_t tag, void *whole) {
-    (void)face;
-    switch (tag) {
-    case HB_TAG('h', 'e', 'a', 'd'):
-    case HB_TAG('h', 'h', 'e', 'a'):
-    case HB_TAG('h', 'm', 't', 'x'):
-    case HB_TAG('m', 'a', 'x', 'p'):
-    case HB_TAG('l', 'o', 'c', 'a'):
-    case HB_TAG('g', 'l', 'y', 'f'):
-    case HB_TAG('C', 'F', 'F', ' '):
-        return hb_face_reference_table(whole, tag);
-    default:
-        return hb_blob_get_empty();
-    }
-}
-
-static void destroy_face(void *face) {
-    hb_face_destroy(face);
-}
-
 static void open_font(struct fonts *f, struct font *font, enum face face) {
-    const struct face_form *form = face_form(face);
-    hb_blob_t *blob = hb_blob_create((const char *)form->start,
-                                     (unsigned)(form->end - form->start),
-                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
-    hb_face_t *whole = hb_face_create(blob, 0);
-    hb_font_t *text = hb_font_create(whole);
-    hb_font_get_nominal_glyph(text, ' ', &font->blank);
-    for (size_t i = 0; form->fixed_pitch && i < CODE_LETTERS; i++) {
-        hb_codepoint_t glyph = 0;
-        hb_font_get_nominal_glyph(text, (unsigned char)code_letters[i], &glyph);
-        font->whole[i] = (uint16_t)glyph;
-    }
-    hb_font_destroy(text);
-    font->face = hb_face_create_for_tables(glyph_table, whole, destroy_face);
+    font->blank = subset_blank(face);
+    font->face = subset_face(face);
     font->font = hb_font_create(font->face);
-    hb_blob_destroy(blob);
-    font->newest =
-        arena_alloc(f->arena, (size_t)form->glyph_count, sizeof *font->newest);
+    font->newest = arena_alloc(f->arena, (size_t)face_form(face)->glyph_count,
+                               sizeof *font->newest);
     add_code(f, font, 0, (struct text){0});
 }
 
@@ -144,23 +101,12 @@ double font_width(const struct fonts *f, enum face face, uint16_t code) {
     return f->font[face].codes[code].width;
 }
 
-static int rising(const void *left, const void *right) {
-    const uint16_t *a = left, *b = right;
-    return (*a > *b) - (*a < *b);
-}
-
 static const struct subset *
 make_subset(struct fonts *f, const struct font *font, enum face face) {
-    size_t all = font->count + CODE_LETTERS, count = 0;
-    uint16_t *glyph = arena_alloc(f->arena, all, sizeof *glyph);
+    uint16_t *glyph = arena_alloc(f->arena, font->count, sizeof *glyph);
     for (size_t i = 0; i < font->count; i++)
         glyph[i] = font->codes[i].glyph;
-    memcpy(glyph + font->count, font->whole, sizeof font->whole);
-    qsort(glyph, all, sizeof *glyph, rising);
-    for (size_t i = 0; i < all; i++)
-        if (count == 0 || glyph[i] != glyph[count - 1])
-            glyph[count++] = glyph[i];
-    return subset_make(f->arena, f->kept, face, font->face, glyph, count);
+    return subset_make(f->arena, f->kept, face, glyph, font->count);
 }
 
 /* Two bytes for each code. */

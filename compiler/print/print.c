@@ -7,14 +7,18 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/digest.h"
+#include "base/hand.h"
 #include "print/content.h"
 #include "print/navigation.h"
 #include "print/real.h"
+#include "print/subset.h"
 
 #include <string.h>
 
 struct printer {
     struct compile *compile;
+    struct subset_kept *kept; /* or NULL */
+    size_t cutting; /* the subsets, into kept: piece of the hand; or 0 */
     const struct pages *pages;
     struct pdf pdf;
     struct content_into into;
@@ -77,6 +81,8 @@ static bool fill_pages(struct printer *p) {
         if (p->pdf.failed != 0 || !fill_page(p, i, resources, &out))
             return false;
     }
+    if (p->cutting != 0)
+        hand_wait(p->compile->hand, p->cutting);
     const char *fonts = font_finish(p->into.fonts, &p->pdf);
     const char *images = xobject_finish(p->into.images, &p->pdf);
     object_entries(
@@ -142,11 +148,21 @@ static unsigned char *make(struct printer *p, size_t *len) {
     return object_save(&p->pdf, len);
 }
 
+static void cut_subsets(void *printer) {
+    struct printer *p = printer;
+    subset_make_all(p->kept, p->pages);
+}
+
 const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   size_t *len,
                                   const struct object_memory *memory) {
-    struct printer p = {.compile = c, .pages = pages};
-    p.into.fonts = font_new(c->arena, c->subsets);
+    struct printer p = {.compile = c, .pages = pages, .kept = c->subsets};
+    bool own = c->hand != NULL && p.kept == NULL;
+    if (own)
+        p.kept = subset_kept_new();
+    if (c->hand != NULL && p.kept != NULL)
+        p.cutting = hand_give(c->hand, cut_subsets, &p);
+    p.into.fonts = font_new(c->arena, p.kept);
     p.into.images = xobject_new(c->arena);
     p.into.structure = structure_new(c->arena, pages);
     p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));
@@ -157,6 +173,10 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
         refuse(&p, "", failure);
     object_close(&p.pdf);
     font_free(p.into.fonts);
+    if (p.cutting != 0)
+        hand_wait(c->hand, p.cutting);
+    if (own)
+        subset_kept_free(p.kept);
     if (bytes != NULL)
         stamp(bytes, *len);
     return bytes;

@@ -11,6 +11,10 @@
 
 enum { KEPT_MAX = 48 };
 
+/* The face with fixed pitch prints little but the codes of the pages, another
+ * one in each document: with all of their letters its subset stays the same. */
+static const char code_letters[] = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ";
+
 struct kept_one {
     enum face face;
     struct subset subset;
@@ -32,6 +36,63 @@ void subset_kept_free(struct subset_kept *k) {
         if (k->one[i].arena != NULL)
             arena_free(k->one[i].arena);
     free(k);
+}
+
+static hb_face_t *whole_face(enum face face) {
+    const struct face_form *form = face_form(face);
+    hb_blob_t *blob = hb_blob_create((const char *)form->start,
+                                     (unsigned)(form->end - form->start),
+                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
+    hb_face_t *whole = hb_face_create(blob, 0);
+    hb_blob_destroy(blob);
+    return whole;
+}
+
+/* Hiding the other tables spares HarfBuzz from walking through the whole
+ * character map, which took most of the time. */
+static hb_blob_t *glyph_table(hb_face_t *face, hb_tag_t tag, void *whole) {
+    (void)face;
+    switch (tag) {
+    case HB_TAG('h', 'e', 'a', 'd'):
+    case HB_TAG('h', 'h', 'e', 'a'):
+    case HB_TAG('h', 'm', 't', 'x'):
+    case HB_TAG('m', 'a', 'x', 'p'):
+    case HB_TAG('l', 'o', 'c', 'a'):
+    case HB_TAG('g', 'l', 'y', 'f'):
+    case HB_TAG('C', 'F', 'F', ' '):
+        return hb_face_reference_table(whole, tag);
+    default:
+        return hb_blob_get_empty();
+    }
+}
+
+static void destroy_face(void *face) {
+    hb_face_destroy(face);
+}
+
+hb_face_t *subset_face(enum face face) {
+    return hb_face_create_for_tables(glyph_table, whole_face(face),
+                                     destroy_face);
+}
+
+/* The glyphs of ASCII letters; 0: the face has none. */
+static void glyphs_of(enum face face, const char *letters, size_t count,
+                      uint16_t *out) {
+    hb_face_t *whole = whole_face(face);
+    hb_font_t *font = hb_font_create(whole);
+    for (size_t i = 0; i < count; i++) {
+        hb_codepoint_t glyph = 0;
+        hb_font_get_nominal_glyph(font, (unsigned char)letters[i], &glyph);
+        out[i] = (uint16_t)glyph;
+    }
+    hb_font_destroy(font);
+    hb_face_destroy(whole);
+}
+
+uint16_t subset_blank(enum face face) {
+    uint16_t blank;
+    glyphs_of(face, " ", 1, &blank);
+    return blank;
 }
 
 static hb_subset_plan_t *plan_of(hb_face_t *whole, const uint16_t *glyph,
@@ -70,8 +131,9 @@ static void pack(struct arena *a, struct subset *s, hb_blob_t *blob) {
 }
 
 static void cut(struct arena *a, struct subset *s, enum face face,
-                hb_face_t *whole, const uint16_t *glyph, size_t count) {
+                const uint16_t *glyph, size_t count) {
     const struct face_form *form = face_form(face);
+    hb_face_t *whole = subset_face(face);
     hb_subset_plan_t *plan = plan_of(whole, glyph, count);
     hb_face_t *small = hb_subset_plan_execute_or_fail(plan);
     if (small == NULL)
@@ -96,6 +158,7 @@ static void cut(struct arena *a, struct subset *s, enum face face,
     hb_blob_destroy(table);
     hb_blob_destroy(program);
     hb_face_destroy(small);
+    hb_face_destroy(whole);
 }
 
 static bool is_it(const struct kept_one *k, enum face face,
@@ -104,9 +167,10 @@ static bool is_it(const struct kept_one *k, enum face face,
            memcmp(k->subset.glyph, glyph, count * sizeof *glyph) == 0;
 }
 
-const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
-                                 enum face face, hb_face_t *whole,
-                                 const uint16_t *glyph, size_t count) {
+/* `glyph` is rising. */
+static const struct subset *from_kept(struct arena *a, struct subset_kept *kept,
+                                      enum face face, const uint16_t *glyph,
+                                      size_t count) {
     struct kept_one *oldest = NULL;
     for (size_t i = 0; kept != NULL && i < KEPT_MAX; i++) {
         struct kept_one *k = &kept->one[i];
@@ -119,7 +183,7 @@ const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
     }
     if (oldest == NULL) {
         struct subset *s = arena_alloc(a, 1, sizeof *s);
-        cut(a, s, face, whole, glyph, count);
+        cut(a, s, face, glyph, count);
         return s;
     }
     /* Three faces or so of a document are far from the oldest of all. */
@@ -127,8 +191,71 @@ const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
         arena_free(oldest->arena);
     *oldest = (struct kept_one){
         .face = face, .arena = arena_new(), .used = ++kept->clock};
-    cut(oldest->arena, &oldest->subset, face, whole, glyph, count);
+    cut(oldest->arena, &oldest->subset, face, glyph, count);
     return &oldest->subset;
+}
+
+/* Glyphs of a face, each once. */
+struct glyph_set {
+    bool *has; /* by number */
+    size_t count;
+};
+
+static struct glyph_set glyph_set(struct arena *a, enum face face) {
+    size_t all = (size_t)face_form(face)->glyph_count;
+    return (struct glyph_set){arena_alloc(a, all, sizeof(bool)), all};
+}
+
+static void set_add(struct glyph_set *s, uint16_t glyph) {
+    if (glyph < s->count)
+        s->has[glyph] = true;
+}
+
+static const struct subset *make(struct arena *a, struct subset_kept *kept,
+                                 enum face face, struct glyph_set *set) {
+    enum { LETTERS = sizeof code_letters };
+    const struct face_form *form = face_form(face);
+    const char *letters = form->fixed_pitch ? code_letters : "";
+    uint16_t always[LETTERS] = {0};
+    glyphs_of(face, letters, strlen(letters), always);
+    always[strlen(letters)] = subset_blank(face);
+    for (size_t i = 0; i < LETTERS; i++)
+        set_add(set, always[i]);
+    uint16_t *glyph = arena_alloc(a, set->count, sizeof *glyph);
+    size_t count = 0;
+    for (size_t i = 0; i < set->count; i++)
+        if (set->has[i])
+            glyph[count++] = (uint16_t)i;
+    return from_kept(a, kept, face, glyph, count);
+}
+
+const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
+                                 enum face face, const uint16_t *glyph,
+                                 size_t count) {
+    struct glyph_set set = glyph_set(a, face);
+    for (size_t i = 0; i < count; i++)
+        set_add(&set, glyph[i]);
+    return make(a, kept, face, &set);
+}
+
+void subset_make_all(struct subset_kept *kept, const struct pages *pages) {
+    struct arena *a = arena_new();
+    struct glyph_set set[FACE_COUNT] = {{NULL, 0}};
+    for (size_t i = 0; i < pages->count; i++)
+        for (size_t k = 0; k < pages->page[i].op_count; k++) {
+            const struct op *op = &pages->page[i].ops[k];
+            if (op->kind != OP_TEXT)
+                continue;
+            struct glyph_set *s = &set[op->face];
+            if (s->has == NULL)
+                *s = glyph_set(a, op->face);
+            for (size_t g = 0; g < op->glyph_count; g++)
+                set_add(s, op->glyphs[g].id);
+        }
+    for (int f = 0; f < FACE_COUNT; f++)
+        if (set[f].has != NULL)
+            make(a, kept, (enum face)f, &set[f]);
+    arena_free(a);
 }
 
 unsigned subset_glyph(const struct subset *s, uint16_t glyph) {

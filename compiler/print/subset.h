@@ -29,12 +29,22 @@ struct subset_kept;
 struct subset_kept *subset_kept_new(void);
 void subset_kept_free(struct subset_kept *k);
 
-/* `glyph` has `count` numbers of the whole face, rising, each once, 0 among
- * them. From `kept`, where that is not NULL; it may keep the new one. The
- * subset lives as long as the arena and what was kept. */
+/* A face with those tables alone that a subset is made of; the caller destroys
+ * it. */
+hb_face_t *subset_face(enum face face);
+/* The glyph of a blank in it, or 0. */
+uint16_t subset_blank(enum face face);
+/* `glyph` has `count` numbers of the whole face, in any order and as often as
+ * they come. Besides them a subset has .notdef, the blank, and where the pitch
+ * is fixed the letters of the codes. From `kept`, where that is not NULL; it
+ * may keep the new one. The subset lives as long as the arena and what was
+ * kept. */
 const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
-                                 enum face face, hb_face_t *whole,
-                                 const uint16_t *glyph, size_t count);
+                                 enum face face, const uint16_t *glyph,
+                                 size_t count);
+/* The same of each face that the pages print with, to be kept for subset_make()
+ * of their glyphs. */
+void subset_make_all(struct subset_kept *kept, const struct pages *pages);
 /* A glyph of the whole face in the subset; 0: it has none. */
 unsigned subset_glyph(const struct subset *s, uint16_t glyph);
 

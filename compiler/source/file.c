@@ -187,6 +187,11 @@ static void note(struct compile *c, const char *path, struct text text,
         (struct file_read){arena_copy(c->arena, path, strlen(path)), text, m};
 }
 
+void file_note_all(struct compile *c, const struct file_reads *reads) {
+    for (size_t i = 0; i < reads->count; i++)
+        note(c, reads->list[i].path, reads->list[i].text, reads->list[i].mark);
+}
+
 bool file_is_there(struct compile *c, const char *path) {
     struct file_mark m;
     bool there = file_mark_of(path, &m);

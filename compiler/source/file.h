@@ -52,6 +52,9 @@ bool file_is_there(struct compile *c, const char *path);
 /* That the names in a folder matter goes into c->reads. */
 void file_note_folder(struct compile *c, const char *path);
 
+/* Also what was read for something else that it hangs on. */
+void file_note_all(struct compile *c, const struct file_reads *reads);
+
 enum { FILE_BYTES_MAX = 16 * 1024 * 1024 };
 
 /* A source that the user named, wherever it lies; one in procedures/ may not be

@@ -13,16 +13,6 @@
 
 #include <zlib.h>
 
-static hb_face_t *whole(enum face face) {
-    const struct face_form *form = face_form(face);
-    hb_blob_t *blob = hb_blob_create((const char *)form->start,
-                                     (unsigned)(form->end - form->start),
-                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
-    hb_face_t *f = hb_face_create(blob, 0);
-    hb_blob_destroy(blob);
-    return f;
-}
-
 static void assert_same(const struct subset *a, const struct subset *b) {
     assert_int_equal(a->packed_len, b->packed_len);
     assert_memory_equal(a->packed, b->packed, a->packed_len);
@@ -39,27 +29,49 @@ static void test_kept_is_the_same(void **state) {
     (void)state;
     struct arena *a = arena_new();
     struct subset_kept *kept = subset_kept_new();
-    hb_face_t *face[] = {whole(FACE_REGULAR), whole(FACE_BOLD)};
     const enum face name[] = {FACE_REGULAR, FACE_BOLD};
     for (int round = 0; round < 3; round++)
         for (uint16_t more = 0; more < 40; more++)
             for (int f = 0; f < 2; f++) {
                 const uint16_t glyph[] = {0, 5, 40, 90, (uint16_t)(100 + more)};
                 const struct subset *one =
-                    subset_make(a, kept, name[f], face[f], glyph, 5);
+                    subset_make(a, kept, name[f], glyph, 5);
                 const struct subset *alone =
-                    subset_make(a, NULL, name[f], face[f], glyph, 5);
+                    subset_make(a, NULL, name[f], glyph, 5);
                 assert_non_null(one);
                 assert_same(one, alone);
-                assert_ptr_equal(
-                    one, subset_make(a, kept, name[f], face[f], glyph, 5));
+                assert_ptr_equal(one, subset_make(a, kept, name[f], glyph, 5));
                 assert_int_equal(subset_glyph(one, 0), 0);
                 assert_int_not_equal(subset_glyph(one, 90), 0);
                 assert_int_equal(subset_glyph(one, 91), 0);
             }
     subset_kept_free(kept);
-    hb_face_destroy(face[0]);
-    hb_face_destroy(face[1]);
+    arena_free(a);
+}
+
+/* Those of all pages at once are those of the glyphs that the pages print. */
+static void test_of_pages(void **state) {
+    (void)state;
+    struct arena *a = arena_new();
+    const struct glyph one[] = {{.id = 40}, {.id = 7}, {.id = 40}};
+    const struct glyph two[] = {{.id = 90}, {.id = UINT16_MAX}};
+    struct op ops[] = {
+        {.kind = OP_TEXT, .face = FACE_BOLD, .glyphs = one, .glyph_count = 3},
+        {.kind = OP_RECT},
+        {.kind = OP_TEXT, .face = FACE_MONO, .glyphs = two, .glyph_count = 2},
+        {.kind = OP_TEXT, .face = FACE_BOLD, .glyphs = two, .glyph_count = 1},
+    };
+    struct page page[] = {{.ops = ops, .op_count = 3},
+                          {.ops = ops + 3, .op_count = 1}};
+    struct pages pages = {.page = page, .count = 2};
+    const uint16_t bold[] = {7, 40, 0, 90}, mono[] = {0, 90};
+    struct subset_kept *kept = subset_kept_new();
+    subset_make_all(kept, &pages);
+    assert_same(subset_make(a, kept, FACE_BOLD, bold, 4),
+                subset_make(a, NULL, FACE_BOLD, bold, 4));
+    assert_same(subset_make(a, kept, FACE_MONO, mono, 2),
+                subset_make(a, NULL, FACE_MONO, mono, 2));
+    subset_kept_free(kept);
     arena_free(a);
 }
 
@@ -67,22 +79,21 @@ static void test_kept_is_the_same(void **state) {
 static void test_packed(void **state) {
     (void)state;
     struct arena *a = arena_new();
-    hb_face_t *face = whole(FACE_REGULAR);
     const uint16_t glyph[] = {0, 7, 30};
-    const struct subset *s = subset_make(a, NULL, FACE_REGULAR, face, glyph, 3);
+    const struct subset *s = subset_make(a, NULL, FACE_REGULAR, glyph, 3);
     uLongf room = s->len + 100;
     unsigned char *bytes = arena_alloc(a, room, 1);
     assert_int_equal(uncompress(bytes, &room, s->packed, (uLong)s->packed_len),
                      Z_OK);
     assert_int_equal(room, s->len);
     assert_true(strlen(s->name) > 8 && s->name[6] == '+');
-    hb_face_destroy(face);
     arena_free(a);
 }
 
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_kept_is_the_same),
+        cmocka_unit_test(test_of_pages),
         cmocka_unit_test(test_packed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,83 @@
+/* early.c - what the later stages of a guide will need, made early. */
+#include "library/early.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "base/hand.h"
+#include "checks/catalogue.h"
+#include "layout/ahead.h"
+#include "layout/shape.h"
+#include "source/file.h"
+
+struct early {
+    struct arena *arena; /* of all that the hand makes */
+    struct hand *hand;
+    struct compile own; /* that the catalogue is read in */
+    struct file_reads reads;
+    const struct catalogue *catalogue;
+    const struct guide *guide;
+    struct shape_kept *shapes;
+    size_t reading, shaping; /* pieces of work */
+    atomic_bool enough;      /* shaped */
+};
+
+static void read_catalogue(void *early) {
+    struct early *e = early;
+    e->catalogue = catalogue_shared(&e->own);
+}
+
+static void shape(void *early) {
+    struct early *e = early;
+    ahead_shape(e->shapes, e->guide, &e->enough);
+}
+
+struct early *early_begin(const struct compile *c) {
+    if (c->hand == NULL)
+        return NULL;
+    struct arena *a = arena_new();
+    struct early *e = arena_alloc(a, 1, sizeof *e);
+    e->arena = a;
+    e->hand = c->hand;
+    e->own = (struct compile){.arena = a,
+                              .diags = diag_new(a),
+                              .reads = &e->reads,
+                              .library = c->library};
+    e->reading = hand_give(e->hand, read_catalogue, e);
+    return e;
+}
+
+void early_shape(struct early *e, const struct guide *g) {
+    if (e == NULL)
+        return;
+    e->guide = g;
+    e->shapes = shape_kept_new();
+    e->shaping = hand_give(e->hand, shape, e);
+}
+
+void early_check(struct early *e, struct compile *c) {
+    if (e == NULL)
+        return;
+    hand_wait(e->hand, e->reading);
+    if (e->catalogue == NULL)
+        return;
+    c->catalogue = e->catalogue;
+    file_note_all(c, &e->reads);
+}
+
+void early_lay_out(struct early *e, struct compile *c) {
+    if (e == NULL || e->shapes == NULL)
+        return;
+    atomic_store(&e->enough, true);
+    hand_wait(e->hand, e->shaping);
+    c->shapes = e->shapes;
+}
+
+void early_end(struct early *e) {
+    if (e == NULL)
+        return;
+    atomic_store(&e->enough, true);
+    hand_wait(e->hand, e->reading);
+    hand_wait(e->hand, e->shaping);
+    shape_kept_free(e->shapes);
+    arena_free(e->arena);
+}
