@@ -125,9 +125,7 @@ HPDF_Dict object_packed(struct pdf *pdf, const void *bytes, size_t len,
 void object_fill(struct pdf *pdf, HPDF_Page page, const void *bytes,
                  size_t len) {
     HPDF_PageAttr attr = page->attr;
-    size_t packed_len;
-    const void *packed = pack_deflate(pdf->arena, bytes, len, &packed_len);
-    HPDF_Stream_Write(attr->stream, packed, (HPDF_UINT)packed_len);
+    HPDF_Stream_Write(attr->stream, bytes, (HPDF_UINT)len);
     object_entries(attr->contents, "/Filter/FlateDecode");
     object_fine(pdf);
 }

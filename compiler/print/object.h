@@ -49,7 +49,7 @@ HPDF_Dict object_stream(struct pdf *pdf, const void *bytes, size_t len,
                         const char *entries);
 HPDF_Dict object_packed(struct pdf *pdf, const void *bytes, size_t len,
                         const char *entries);
-/* The contents of a page that has none yet, packed. */
+/* The contents of a page that has none yet; they are packed. */
 void object_fill(struct pdf *pdf, HPDF_Page page, const void *bytes,
                  size_t len);
 /* Entries besides those that libharu writes: "/Type/Font ...". The text must

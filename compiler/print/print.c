@@ -8,6 +8,7 @@
 #include "base/diag.h"
 #include "base/digest.h"
 #include "base/hand.h"
+#include "base/pack.h"
 #include "print/content.h"
 #include "print/navigation.h"
 #include "print/real.h"
@@ -15,15 +16,50 @@
 
 #include <string.h>
 
+struct content { /* of a page */
+    struct buf plain;
+    const unsigned char *packed;
+    size_t packed_len;
+};
+
 struct printer {
     struct compile *compile;
-    struct subset_kept *kept; /* or NULL */
-    size_t cutting; /* the subsets, into kept: piece of the hand; or 0 */
     const struct pages *pages;
     struct pdf pdf;
     struct content_into into;
     HPDF_Page *made;
+    struct content *content;    /* by page */
+    struct arena *packing;      /* of what is packed */
+    struct subset_kept *kept;   /* the subsets of the faces are made here */
+    size_t cutting, packing_up; /* pieces of work that were begun; or 0 */
 };
+
+/* By the hand where there is one; else at once. */
+static size_t begin(struct printer *p, hand_work *work) {
+    if (p->compile->hand != NULL)
+        return hand_give(p->compile->hand, work, p);
+    work(p);
+    return 0;
+}
+
+static void wait_for(const struct printer *p, size_t piece) {
+    if (p->compile->hand != NULL)
+        hand_wait(p->compile->hand, piece);
+}
+
+static void cut_subsets(void *printer) {
+    struct printer *p = printer;
+    subset_make_all(p->kept, p->pages);
+}
+
+static void pack_pages(void *printer) {
+    struct printer *p = printer;
+    for (size_t i = 0; i < p->pages->count; i++) {
+        struct content *c = &p->content[i];
+        c->packed = pack_deflate(p->packing, c->plain.bytes, c->plain.len,
+                                 &c->packed_len);
+    }
+}
 
 static void refuse(struct printer *p, const char *place, const char *words) {
     diag_add(p->compile->diags, DIAG_PDF_FAILED, (struct span){0}, "%s%s",
@@ -59,30 +95,24 @@ static bool add_page(struct printer *p, size_t index) {
     return object_fine(&p->pdf);
 }
 
-/* One /Resources for all pages, instead of libharu's own in each. */
-static bool fill_page(struct printer *p, size_t index, HPDF_Dict resources,
-                      struct buf *out) {
-    const struct page *page = &p->pages->page[index];
-    out->len = 0;
-    struct content_fault fault = content_write(out, page, index, &p->into);
-    if (fault.words != NULL) {
-        refuse_op(p, index, fault);
-        return false;
+static bool write_pages(struct printer *p) {
+    for (size_t i = 0; i < p->pages->count; i++) {
+        struct buf *out = &p->content[i].plain;
+        *out = buf_in(p->compile->arena);
+        struct content_fault fault =
+            content_write(out, &p->pages->page[i], i, &p->into);
+        if (fault.words != NULL) {
+            refuse_op(p, i, fault);
+            return false;
+        }
     }
-    object_fill(&p->pdf, p->made[index], buf_cstr(out), out->len);
-    object_add(&p->pdf, p->made[index], "Resources", resources);
-    return object_fine(&p->pdf);
+    return true;
 }
 
-static bool fill_pages(struct printer *p) {
+/* One /Resources for all pages, instead of libharu's own in each. */
+static HPDF_Dict add_resources(struct printer *p) {
     HPDF_Dict resources = object_dict(&p->pdf);
-    struct buf out = buf_in(p->compile->arena);
-    for (size_t i = 0; i < p->pages->count; i++) {
-        if (p->pdf.failed != 0 || !fill_page(p, i, resources, &out))
-            return false;
-    }
-    if (p->cutting != 0)
-        hand_wait(p->compile->hand, p->cutting);
+    wait_for(p, p->cutting);
     const char *fonts = font_finish(p->into.fonts, &p->pdf);
     const char *images = xobject_finish(p->into.images, &p->pdf);
     object_entries(
@@ -94,6 +124,16 @@ static bool fill_pages(struct printer *p) {
                            "/ProcSet[/PDF/Text/ImageB/ImageC]/Font<<%s>>"
                            "/XObject<<%s>>",
                            fonts, images));
+    return resources;
+}
+
+static bool fill_pages(struct printer *p, HPDF_Dict resources) {
+    wait_for(p, p->packing_up);
+    for (size_t i = 0; i < p->pages->count && p->pdf.failed == 0; i++) {
+        const struct content *c = &p->content[i];
+        object_fill(&p->pdf, p->made[i], c->packed, c->packed_len);
+        object_add(&p->pdf, p->made[i], "Resources", resources);
+    }
     return p->pdf.failed == 0;
 }
 
@@ -141,27 +181,26 @@ static unsigned char *make(struct printer *p, size_t *len) {
         if (p->pdf.failed != 0 || !add_page(p, i))
             return NULL;
     }
-    if (!fill_pages(p) || !add_navigation(p))
+    p->cutting = begin(p, cut_subsets);
+    if (!write_pages(p))
+        return NULL;
+    p->packing_up = begin(p, pack_pages);
+    HPDF_Dict resources = add_resources(p);
+    if (!add_navigation(p) || !fill_pages(p, resources))
         return NULL;
     object_entries(p->pdf.doc->trailer, no_id);
     p->pdf.doc->pdf_version = HPDF_VER_17;
     return object_save(&p->pdf, len);
 }
 
-static void cut_subsets(void *printer) {
-    struct printer *p = printer;
-    subset_make_all(p->kept, p->pages);
-}
-
 const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   size_t *len,
                                   const struct object_memory *memory) {
     struct printer p = {.compile = c, .pages = pages, .kept = c->subsets};
-    bool own = c->hand != NULL && p.kept == NULL;
-    if (own)
-        p.kept = subset_kept_new();
-    if (c->hand != NULL && p.kept != NULL)
-        p.cutting = hand_give(c->hand, cut_subsets, &p);
+    if (p.kept == NULL && (p.kept = subset_kept_new()) == NULL)
+        arena_exhausted();
+    p.packing = arena_new();
+    p.content = arena_alloc(c->arena, pages->count, sizeof *p.content);
     p.into.fonts = font_new(c->arena, p.kept);
     p.into.images = xobject_new(c->arena);
     p.into.structure = structure_new(c->arena, pages);
@@ -173,10 +212,11 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
         refuse(&p, "", failure);
     object_close(&p.pdf);
     font_free(p.into.fonts);
-    if (p.cutting != 0)
-        hand_wait(c->hand, p.cutting);
-    if (own)
+    wait_for(&p, p.cutting);
+    wait_for(&p, p.packing_up);
+    if (c->subsets == NULL)
         subset_kept_free(p.kept);
+    arena_free(p.packing);
     if (bytes != NULL)
         stamp(bytes, *len);
     return bytes;
