@@ -2,6 +2,7 @@
 #include "base/diag.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "base/shown.h"
 
 #include <ctype.h>
@@ -65,12 +66,8 @@ format_detail(struct arena *a, const char *format, va_list args) {
 
 void diag_add(struct diags *d, enum diag_id id, struct span at,
               const char *detail, ...) {
-    if (d->count == d->room) {
-        size_t room = d->room == 0 ? 16 : d->room * 2;
-        d->list =
-            arena_grow(d->arena, d->list, d->count, room, sizeof *d->list);
-        d->room = room;
-    }
+    d->list =
+        list_grown(d->arena, d->list, d->count, &d->room, sizeof *d->list);
     struct diag *one = &d->list[d->count];
     *one = (struct diag){.id = id, .at = at, .order = d->count};
     d->count++;

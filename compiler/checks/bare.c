@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "checks/spot.h"
 #include "source/kind.h"
 #include "source/tree.h"
@@ -40,12 +41,8 @@ struct flat {
 
 static void add_part(struct finder *f, struct flat *flat, struct text t,
                      struct span near) {
-    if (flat->count == flat->room) {
-        size_t room = flat->room == 0 ? 8 : flat->room * 2;
-        flat->part = arena_grow(f->c->arena, flat->part, flat->count, room,
-                                sizeof *flat->part);
-        flat->room = room;
-    }
+    flat->part = list_grown(f->c->arena, flat->part, flat->count, &flat->room,
+                            sizeof *flat->part);
     flat->part[flat->count++] = (struct part){flat->string.len, t, near};
     buf_text(&flat->string, t);
 }
@@ -139,12 +136,8 @@ static void scan_prose_settings(struct finder *f, const struct block *b) {
 }
 
 static void add_plain(struct finder *f, struct text size) {
-    if (f->plain_count == f->plain_room) {
-        size_t room = f->plain_room == 0 ? 32 : f->plain_room * 2;
-        f->plain = arena_grow(f->c->arena, f->plain, f->plain_count, room,
-                              sizeof *f->plain);
-        f->plain_room = room;
-    }
+    f->plain = list_grown(f->c->arena, f->plain, f->plain_count, &f->plain_room,
+                          sizeof *f->plain);
     f->plain[f->plain_count++] = text_squeezed(f->c->arena, size);
 }
 

@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "checks/crowd.h"
 #include "checks/deference.h"
 #include "checks/question.h"
@@ -141,12 +142,8 @@ static void insert(struct finder *f, const struct hazard *h,
     if ((in & ~*warned) == 0)
         return;
     *warned |= in;
-    if (f->count == f->room) {
-        size_t room = f->room == 0 ? 16 : f->room * 2;
-        f->list =
-            arena_grow(f->c->arena, f->list, f->count, room, sizeof *f->list);
-        f->room = room;
-    }
+    f->list =
+        list_grown(f->c->arena, f->list, f->count, &f->room, sizeof *f->list);
     const struct trigger_text *with = &f->triggers.text;
     f->list[f->count++] =
         (struct caution){.row = h->id,
@@ -268,12 +265,8 @@ static void defer(struct finder *f, const struct hazard *h,
                   const struct step_words *s) {
     if (h->defer == NULL && !h->shop_only)
         return;
-    if (f->deferral_count == f->deferral_room) {
-        size_t room = f->deferral_room == 0 ? 8 : f->deferral_room * 2;
-        f->deferral = arena_grow(f->c->arena, f->deferral, f->deferral_count,
-                                 room, sizeof *f->deferral);
-        f->deferral_room = room;
-    }
+    f->deferral = list_grown(f->c->arena, f->deferral, f->deferral_count,
+                             &f->deferral_room, sizeof *f->deferral);
     f->deferral[f->deferral_count++] =
         (struct deferral){s->step, h->id, h->defer, h->shop_only};
 }

@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "checks/remedy.h"
 #include "source/kind.h"
 #include "source/tree.h"
@@ -346,12 +347,8 @@ static void report(struct judge *j, const struct judgment *one) {
 
 static void add_verdict(struct judge *j, const struct judgment *one,
                         bool overridden, struct verdicts *out) {
-    if (out->count == out->room) {
-        size_t room = out->room == 0 ? 32 : out->room * 2;
-        out->list = arena_grow(j->c->arena, out->list, out->count, room,
-                               sizeof *out->list);
-        out->room = room;
-    }
+    out->list = list_grown(j->c->arena, out->list, out->count, &out->room,
+                           sizeof *out->list);
     const struct requirement *r = one->r;
     const char *worded = r->what;
     if (one->words != NULL) /* in the column where words have room */

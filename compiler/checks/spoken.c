@@ -2,6 +2,7 @@
 #include "checks/spoken.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "source/kind.h"
 #include "source/tree.h"
 
@@ -24,12 +25,8 @@ static bool is_letter(char c) {
 
 static void add(struct speaker *s, struct text text, struct span at) {
     struct spoken *said = &s->said;
-    if (said->count == said->room) {
-        size_t room = said->room == 0 ? 32 : said->room * 2;
-        said->word = arena_grow(s->arena, said->word, said->count, room,
-                                sizeof *said->word);
-        said->room = room;
-    }
+    said->word = list_grown(s->arena, said->word, said->count, &said->room,
+                            sizeof *said->word);
     if (s->ended && said->count > 0)
         s->sentence++;
     s->ended = false;

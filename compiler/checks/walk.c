@@ -3,6 +3,7 @@
 #include "checks/walk.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "source/kind.h"
 
 #include <stdlib.h>
@@ -34,11 +35,8 @@ static bool lies_within(const struct node *n, const struct node *outer) {
 
 static void add_mark(struct arena *a, struct step_words *s,
                      const struct mark *m) {
-    if (s->mark_count == s->mark_room) {
-        size_t room = s->mark_room == 0 ? 4 : s->mark_room * 2;
-        s->mark = arena_grow(a, s->mark, s->mark_count, room, sizeof(*s->mark));
-        s->mark_room = room;
-    }
+    s->mark =
+        list_grown(a, s->mark, s->mark_count, &s->mark_room, sizeof(*s->mark));
     s->mark[s->mark_count++] = m;
 }
 
@@ -51,12 +49,8 @@ static void add_marks(struct arena *a, struct step_words *s,
 
 static void add_named(struct arena *a, struct step_words *s,
                       const struct block *b) {
-    if (s->named_count == s->named_room) {
-        size_t room = s->named_room == 0 ? 4 : s->named_room * 2;
-        s->named =
-            arena_grow(a, s->named, s->named_count, room, sizeof(*s->named));
-        s->named_room = room;
-    }
+    s->named = list_grown(a, s->named, s->named_count, &s->named_room,
+                          sizeof(*s->named));
     s->named[s->named_count++] = b;
 }
 

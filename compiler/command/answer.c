@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "command/result.h"
 #include "source/read.h"
 #include "values/figure.h"
@@ -14,12 +15,8 @@
 #include <string.h>
 
 void answer_add(struct answer *a, const char *name, struct value value) {
-    if (a->count == a->room) {
-        size_t room = a->room == 0 ? 8 : a->room * 2;
-        a->list =
-            arena_grow(a->arena, a->list, a->count, room, sizeof *a->list);
-        a->room = room;
-    }
+    a->list =
+        list_grown(a->arena, a->list, a->count, &a->room, sizeof *a->list);
     struct named *n = &a->list[a->count++];
     n->name = text_of(name);
     n->by_variant = arena_alloc(a->arena, 1, sizeof *n->by_variant);

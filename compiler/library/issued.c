@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/digest.h"
+#include "base/list.h"
 #include "library/shelf.h"
 #include "source/file.h"
 
@@ -79,11 +80,7 @@ size_t issued_all(struct arena *a, const char *root, const char *const **list) {
         if (e->d_name[0] == '.' || len < 5 ||
             strcmp(e->d_name + len - 4, ".txt") != 0)
             continue;
-        if (count == room) {
-            size_t more = room == 0 ? 32 : room * 2;
-            found = arena_grow(a, found, room, more, sizeof(*found));
-            room = more;
-        }
+        found = list_grown(a, found, count, &room, sizeof(*found));
         found[count++] = arena_printf(a, FOLDER "/%s", e->d_name);
     }
     closedir(dir);
@@ -320,11 +317,8 @@ static void read_sources(struct reader *r, struct issued *out) {
             r->wrong = "a line of it is not known";
             break;
         }
-        if (out->source_count == room) {
-            size_t more = room == 0 ? 8 : room * 2;
-            list = arena_grow(r->arena, list, room, more, sizeof *list);
-            room = more;
-        }
+        list =
+            list_grown(r->arena, list, out->source_count, &room, sizeof *list);
         if (read_source(r, said, &list[out->source_count]))
             out->source_count++;
     }

@@ -8,6 +8,7 @@
 #include "print/font.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "layout/face.h"
 #include "print/real.h"
 #include "print/subset.h"
@@ -53,11 +54,8 @@ void font_free(struct fonts *f) {
 
 static uint16_t add_code(struct fonts *f, struct font *font, uint16_t glyph,
                          struct text text) {
-    if (font->count == font->room) {
-        font->room = font->room == 0 ? 128 : font->room * 2;
-        font->codes = arena_grow(f->arena, font->codes, font->count, font->room,
-                                 sizeof *font->codes);
-    }
+    font->codes = list_grown(f->arena, font->codes, font->count, &font->room,
+                             sizeof *font->codes);
     struct code *code = &font->codes[font->count];
     code->glyph = glyph;
     code->other = font->newest[glyph];

@@ -3,6 +3,7 @@
 #include "print/xobject.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "image/picture.h"
 
 #include <string.h>
@@ -30,11 +31,8 @@ size_t xobject_number(struct xobjects *x, const struct picture *p) {
     for (size_t i = 0; i < x->count; i++)
         if (same(x->picture[i], p))
             return i + 1;
-    if (x->count == x->room) {
-        x->room = x->room == 0 ? 8 : x->room * 2;
-        x->picture = arena_grow(x->arena, x->picture, x->count, x->room,
-                                sizeof *x->picture);
-    }
+    x->picture = list_grown(x->arena, x->picture, x->count, &x->room,
+                            sizeof *x->picture);
     x->picture[x->count] = p;
     return ++x->count;
 }

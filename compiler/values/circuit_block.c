@@ -9,6 +9,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "calc/peak.h"
 #include "calc/rounding.h"
 #include "source/circuit_tree.h"
@@ -142,11 +143,8 @@ static void collect_roots(struct task *t) {
             for (size_t r = 0; r < roots; r++) {
                 if (quantity_is_exact(root[r]))
                     continue;
-                if (t->count == room) {
-                    room = room == 0 ? 32 : room * 2;
-                    t->corner = arena_grow(a, t->corner, t->count, room,
-                                           sizeof *t->corner);
-                }
+                t->corner = list_grown(a, t->corner, t->count, &room,
+                                       sizeof *t->corner);
                 t->corner[t->count++] =
                     (struct corner){root[r], root[r]->nominal};
             }

@@ -1,6 +1,7 @@
 /* compute.c - what the blocks that calculate have in common. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/list.h"
 #include "values/model.h"
 #include "values/range.h"
 
@@ -102,23 +103,14 @@ void block_quantity(struct values *v, const struct block *b, const char *name,
 void block_working(struct values *v, const struct block *b, size_t variant,
                    const char *what, const struct quantity *q) {
     struct block_slots *own = &v->of_block[b->index];
-    if (own->working_count == own->working_room) {
-        size_t room = own->working_room == 0 ? 16 : own->working_room * 2;
-        own->working = arena_grow(v->c->arena, own->working, own->working_count,
-                                  room, sizeof *own->working);
-        own->working_room = room;
-    }
+    own->working = list_grown(v->c->arena, own->working, own->working_count,
+                              &own->working_room, sizeof *own->working);
     own->working[own->working_count++] = (struct working_row){variant, what, q};
 }
 
 static size_t add_assumption(struct values *v, struct assumption one) {
-    if (v->assumption_count == v->assumption_room) {
-        size_t room = v->assumption_room == 0 ? 16 : v->assumption_room * 2;
-        v->assumption =
-            arena_grow(v->c->arena, v->assumption, v->assumption_count, room,
-                       sizeof *v->assumption);
-        v->assumption_room = room;
-    }
+    v->assumption = list_grown(v->c->arena, v->assumption, v->assumption_count,
+                               &v->assumption_room, sizeof *v->assumption);
     v->assumption[v->assumption_count] = one;
     return v->assumption_count++;
 }
@@ -134,12 +126,8 @@ void block_assume(struct values *v, const struct block *b, size_t variant,
         a->variants |= bit;
         return;
     }
-    if (own->assumed_count == own->assumed_room) {
-        size_t room = own->assumed_room == 0 ? 8 : own->assumed_room * 2;
-        own->assumed = arena_grow(v->c->arena, own->assumed, own->assumed_count,
-                                  room, sizeof *own->assumed);
-        own->assumed_room = room;
-    }
+    own->assumed = list_grown(v->c->arena, own->assumed, own->assumed_count,
+                              &own->assumed_room, sizeof *own->assumed);
     own->assumed[own->assumed_count++] =
         add_assumption(v, (struct assumption){b, what, value, source, bit});
 }
@@ -163,12 +151,8 @@ void block_require(struct values *v, struct requirement r) {
     if (refuse_infinite(v, r.block, r.what, r.left) ||
         refuse_infinite(v, r.block, r.what, r.right))
         return;
-    if (v->requirement_count == v->requirement_room) {
-        size_t room = v->requirement_room == 0 ? 32 : v->requirement_room * 2;
-        v->requirement =
-            arena_grow(v->c->arena, v->requirement, v->requirement_count, room,
-                       sizeof *v->requirement);
-        v->requirement_room = room;
-    }
+    v->requirement =
+        list_grown(v->c->arena, v->requirement, v->requirement_count,
+                   &v->requirement_room, sizeof *v->requirement);
     v->requirement[v->requirement_count++] = r;
 }

@@ -2,6 +2,7 @@
 #include "values/graph.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "values/interval.h"
 
 #include <math.h>
@@ -29,12 +30,8 @@ struct pending {
 };
 
 static void pending_add(struct pending *p, const struct quantity *q) {
-    if (p->count == p->room) {
-        size_t room = p->room == 0 ? 64 : p->room * 2;
-        p->node =
-            arena_grow(p->arena, p->node, p->count, room, sizeof(*p->node));
-        p->room = room;
-    }
+    p->node =
+        list_grown(p->arena, p->node, p->count, &p->room, sizeof(*p->node));
     size_t at = p->count++;
     while (at > 0 && p->node[(at - 1) / 2]->serial < q->serial) {
         p->node[at] = p->node[(at - 1) / 2];
@@ -71,10 +68,7 @@ static void collect(struct arena *a, struct graph *g,
         const struct quantity *one = pending_take(&pending);
         if (g->count > 0 && g->node[g->count - 1] == one)
             continue;
-        if (g->count == room) {
-            room = room == 0 ? 64 : room * 2;
-            g->node = arena_grow(a, g->node, g->count, room, sizeof(*g->node));
-        }
+        g->node = list_grown(a, g->node, g->count, &room, sizeof(*g->node));
         g->node[g->count++] = one;
         for (size_t i = 0; i < one->arg_count; i++)
             pending_add(&pending, one->arg[i]);

@@ -11,12 +11,8 @@
 #include <string.h>
 
 static struct slot *add_slot(struct values *v) {
-    if (v->slot_count == v->slot_room) {
-        size_t room = v->slot_room == 0 ? 64 : v->slot_room * 2;
-        v->slot = arena_grow(v->c->arena, v->slot, v->slot_count, room,
-                             sizeof *v->slot);
-        v->slot_room = room;
-    }
+    v->slot = list_grown(v->c->arena, v->slot, v->slot_count, &v->slot_room,
+                         sizeof *v->slot);
     struct slot *s = &v->slot[v->slot_count++];
     s->named.by_variant =
         arena_alloc(v->c->arena, v->variant_count, sizeof(struct value));

@@ -8,6 +8,7 @@
 #include "values/range.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "values/graph.h"
 #include "values/interval.h"
 
@@ -79,12 +80,8 @@ static bool beyond(const struct search *s, double a, double b) {
 }
 
 static void heap_add(struct search *s, struct part p) {
-    if (s->count == s->room) {
-        size_t room = s->room == 0 ? 64 : s->room * 2;
-        s->heap =
-            arena_grow(s->arena, s->heap, s->count, room, sizeof *s->heap);
-        s->room = room;
-    }
+    s->heap =
+        list_grown(s->arena, s->heap, s->count, &s->room, sizeof *s->heap);
     size_t at = s->count++;
     while (at > 0 && beyond(s, p.bound, s->heap[(at - 1) / 2].bound)) {
         s->heap[at] = s->heap[(at - 1) / 2];

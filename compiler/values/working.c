@@ -2,6 +2,7 @@
 #include "values/working.h"
 
 #include "base/arena.h"
+#include "base/list.h"
 #include "calc/rounding.h"
 #include "values/electrical.h"
 #include "values/range.h"
@@ -194,11 +195,7 @@ static bool was_told(struct arena *a, struct told *t,
     for (size_t i = 0; i < t->count; i++)
         if (t->list[i] == q)
             return true;
-    if (t->count == t->room) {
-        size_t room = t->room == 0 ? 32 : t->room * 2;
-        t->list = arena_grow(a, t->list, t->count, room, sizeof(*t->list));
-        t->room = room;
-    }
+    t->list = list_grown(a, t->list, t->count, &t->room, sizeof(*t->list));
     t->list[t->count++] = q;
     return false;
 }
