@@ -6,11 +6,15 @@
  */
 #include "base/hand.h"
 
+#include "base/heap.h"
+
 #include <pthread.h>
 #include <sched.h>
 #include <stdbool.h>
 #include <stdlib.h>
 #include <unistd.h>
+
+enum { ROOM = 4 << 20 }; /* that its work takes, about */
 
 struct piece {
     hand_work *work;
@@ -38,6 +42,7 @@ static void do_next(struct hand *h) {
 
 static void *run(void *argument) {
     struct hand *h = argument;
+    void *gap = heap_large_pages(ROOM);
     pthread_mutex_lock(&h->lock);
     while (!h->end)
         if (h->done < h->given)
@@ -45,6 +50,7 @@ static void *run(void *argument) {
         else
             pthread_cond_wait(&h->moved, &h->lock);
     pthread_mutex_unlock(&h->lock);
+    free(gap);
     return NULL;
 }
 
