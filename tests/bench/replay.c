@@ -7,6 +7,7 @@
  * took; without, nothing: the caller times the whole process. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/heap.h"
 #include "layout/display.h"
 #include "stages.h"
 
@@ -59,6 +60,8 @@ static void print_once(const struct pages *pages, const char *out) {
 }
 
 int main(int argc, char **argv) {
+    heap_keep(); /* as the program does */
+    void *gap = heap_large_pages(12 << 20);
     const char *dump = NULL, *out = NULL, *count_text = NULL;
     for (int i = 1; i < argc; i++) {
         if (strcmp(argv[i], "-o") == 0 && i + 1 < argc)
@@ -86,5 +89,6 @@ int main(int argc, char **argv) {
     if (count_text != NULL)
         printf("%.3f ms\n", (now_ms() - start) / (double)count);
     arena_free(a);
+    free(gap);
     return 0;
 }
