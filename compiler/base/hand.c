@@ -17,7 +17,7 @@
 enum { ROOM = 4 << 20 }; /* that its work takes, about */
 
 struct piece {
-    hand_work *work;
+    hand_work *work; /* NULL: it is done */
     void *context;
 };
 
@@ -27,17 +27,29 @@ struct hand {
     pthread_mutex_t lock;
     pthread_cond_t moved;          /* something was given, or done */
     struct piece piece[HAND_ROOM]; /* by number, in turn */
-    size_t given, done;
+    size_t given, begun, done;     /* done: and all before it */
 };
 
-/* The next piece, without the lock meanwhile. */
+/* The next piece that nobody has begun, without the lock meanwhile. */
 static void do_next(struct hand *h) {
-    struct piece p = h->piece[h->done % HAND_ROOM];
+    struct piece *p = &h->piece[h->begun++ % HAND_ROOM];
     pthread_mutex_unlock(&h->lock);
-    p.work(p.context);
+    p->work(p->context);
     pthread_mutex_lock(&h->lock);
-    h->done++;
+    p->work = NULL;
+    while (h->done < h->begun && h->piece[h->done % HAND_ROOM].work == NULL)
+        h->done++;
     pthread_cond_broadcast(&h->moved);
+}
+
+/* Returns when that piece is done, and all before it. What nobody has begun the
+ * owner does himself: the other processor has something else to do, then. */
+static void wait_for(struct hand *h, size_t piece) {
+    while (h->done < piece)
+        if (h->begun < piece && h->begun < h->given)
+            do_next(h);
+        else
+            pthread_cond_wait(&h->moved, &h->lock);
 }
 
 static void *run(void *argument) {
@@ -45,7 +57,7 @@ static void *run(void *argument) {
     void *gap = heap_large_pages(ROOM);
     pthread_mutex_lock(&h->lock);
     while (!h->end)
-        if (h->done < h->given)
+        if (h->begun < h->given)
             do_next(h);
         else
             pthread_cond_wait(&h->moved, &h->lock);
@@ -94,11 +106,8 @@ size_t hand_give(struct hand *h, hand_work *work, void *context) {
     if (h->threaded)
         keep_apart(h);
     pthread_mutex_lock(&h->lock);
-    while (h->given - h->done == HAND_ROOM)
-        if (h->threaded)
-            pthread_cond_wait(&h->moved, &h->lock);
-        else
-            do_next(h);
+    if (h->given - h->done == HAND_ROOM)
+        wait_for(h, h->done + 1);
     h->piece[h->given % HAND_ROOM] = (struct piece){work, context};
     size_t number = ++h->given;
     pthread_cond_broadcast(&h->moved);
@@ -108,11 +117,7 @@ size_t hand_give(struct hand *h, hand_work *work, void *context) {
 
 void hand_wait(struct hand *h, size_t piece) {
     pthread_mutex_lock(&h->lock);
-    while (h->done < piece)
-        if (h->threaded)
-            pthread_cond_wait(&h->moved, &h->lock);
-        else
-            do_next(h);
+    wait_for(h, piece);
     pthread_mutex_unlock(&h->lock);
 }
 
