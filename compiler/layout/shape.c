@@ -5,6 +5,7 @@
 #include "layout/face.h"
 
 #include <hb.h>
+#include <stdatomic.h>
 #include <string.h>
 
 struct word { /* one entry of the cache */
@@ -27,6 +28,8 @@ struct shape_kept {
     struct word_set words;
     hb_buffer_t *buffer;
     hb_font_t *font[FACE_COUNT]; /* opened when first used */
+    struct shape_kept *beside;   /* that another thread fills; or NULL */
+    atomic_bool whole;           /* it does not any more */
 };
 
 struct shaper {
@@ -56,6 +59,7 @@ static void close_faces(struct shape_kept *k) {
 void shape_kept_free(struct shape_kept *k) {
     if (k == NULL)
         return;
+    shape_kept_free(k->beside);
     close_faces(k);
     arena_free(k->words.arena);
 }
@@ -72,8 +76,8 @@ void shape_free(struct shaper *s) {
         close_faces(&s->alone);
 }
 
-static hb_font_t *font_of(struct shaper *s, enum face face) {
-    hb_font_t **font = &s->kept->font[face];
+static hb_font_t *font_of(struct shape_kept *k, enum face face) {
+    hb_font_t **font = &k->font[face];
     if (*font != NULL)
         return *font;
     const struct face_form *form = face_form(face);
@@ -82,9 +86,21 @@ static hb_font_t *font_of(struct shaper *s, enum face face) {
                                      HB_MEMORY_MODE_READONLY, NULL, NULL);
     hb_face_t *hb = hb_face_create(blob, 0);
     *font = hb_font_create(hb);
+    hb_font_make_immutable(*font); /* of several threads, perhaps */
     hb_face_destroy(hb);
     hb_blob_destroy(blob);
     return *font;
+}
+
+struct shape_kept *shape_kept_beside(struct shape_kept *k) {
+    struct shape_kept *other = shape_kept_new();
+    for (int f = 0; f < FACE_COUNT; f++)
+        other->font[f] = hb_font_reference(font_of(k, (enum face)f));
+    return k->beside = other;
+}
+
+void shape_kept_whole(struct shape_kept *k) {
+    atomic_store_explicit(&k->whole, true, memory_order_release);
 }
 
 static bool is_digit(char c) {
@@ -205,7 +221,8 @@ static void shape_piece(struct shaper *s, struct run *run, bool digits) {
     hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len, 0,
                        (int)run->text.len);
     hb_buffer_guess_segment_properties(buffer);
-    hb_shape(font_of(s, run->face), buffer, features + first, last - first);
+    hb_shape(font_of(s->kept, run->face), buffer, features + first,
+             last - first);
     if (!hb_buffer_allocation_successful(buffer))
         arena_exhausted();
     run->advance =
@@ -243,6 +260,13 @@ static const struct run *find_word(const struct word_set *k, uint32_t hash,
                          !text_equal(w->run.text, t)))
         w = w->next;
     return w == NULL ? NULL : &w->run;
+}
+
+static const struct run *find_beside(const struct shape_kept *k, uint32_t hash,
+                                     enum face face, struct text t) {
+    bool whole =
+        k != NULL && atomic_load_explicit(&k->whole, memory_order_acquire);
+    return whole ? find_word(&k->words, hash, face, t) : NULL;
 }
 
 static void keep_word(struct word_set *k, struct word *w) {
@@ -318,6 +342,8 @@ const struct run *shape_word(struct shaper *s, enum face face,
     const struct run *known = find_word(&s->kept->words, hash, face, word);
     if (known == NULL)
         known = find_word(&s->own, hash, face, word);
+    if (known == NULL)
+        known = find_beside(s->kept->beside, hash, face, word);
     if (known != NULL)
         return known;
     struct word_set *to = &s->kept->words;
@@ -344,7 +370,8 @@ size_t shape_covered(struct shaper *s, enum face face, struct text t,
     size_t at = 0, end = 0;
     while (at < t.len) {
         hb_codepoint_t glyph, code = text_next(t, &at);
-        bool has = hb_font_get_nominal_glyph(font_of(s, face), code, &glyph);
+        bool has =
+            hb_font_get_nominal_glyph(font_of(s->kept, face), code, &glyph);
         if (end > 0 && has != *covered)
             break;
         *covered = has;
@@ -357,7 +384,7 @@ uint32_t shape_missing(struct shaper *s, enum face face, struct text t) {
     for (size_t at = 0; at < t.len;) {
         hb_codepoint_t glyph, code = text_next(t, &at);
         if (is_reversed(code) ||
-            !hb_font_get_nominal_glyph(font_of(s, face), code, &glyph))
+            !hb_font_get_nominal_glyph(font_of(s->kept, face), code, &glyph))
             return code;
     }
     return 0;

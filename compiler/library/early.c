@@ -16,9 +16,11 @@ struct early {
     struct file_reads reads;
     const struct catalogue *catalogue;
     const struct guide *guide;
-    struct shape_kept *shapes;
-    size_t reading, shaping; /* pieces of work */
-    atomic_bool enough;      /* shaped */
+    const struct values *values;
+    const struct findings *findings;
+    struct shape_kept *shapes, *more;      /* `more` beside the first */
+    size_t reading, shaping, shaping_more; /* pieces of work */
+    atomic_bool enough, enough_more;       /* shaped */
 };
 
 static void read_catalogue(void *early) {
@@ -29,6 +31,12 @@ static void read_catalogue(void *early) {
 static void shape(void *early) {
     struct early *e = early;
     ahead_shape(e->shapes, e->guide, &e->enough);
+}
+
+static void shape_more(void *early) {
+    struct early *e = early;
+    ahead_shape_findings(e->more, e->findings, e->values, &e->enough_more);
+    shape_kept_whole(e->more);
 }
 
 struct early *early_begin(const struct compile *c) {
@@ -64,20 +72,32 @@ void early_check(struct early *e, struct compile *c) {
     file_note_all(c, &e->reads);
 }
 
-void early_lay_out(struct early *e, struct compile *c) {
+void early_lay_out(struct early *e, struct compile *c, const struct values *v,
+                   const struct findings *f) {
     if (e == NULL || e->shapes == NULL)
         return;
     atomic_store(&e->enough, true);
     hand_wait(e->hand, e->shaping);
     c->shapes = e->shapes;
+    e->values = v;
+    e->findings = f;
+    e->more = shape_kept_beside(e->shapes);
+    e->shaping_more = hand_give(e->hand, shape_more, e);
+}
+
+void early_print(struct early *e) {
+    if (e != NULL)
+        atomic_store(&e->enough_more, true);
 }
 
 void early_end(struct early *e) {
     if (e == NULL)
         return;
     atomic_store(&e->enough, true);
+    atomic_store(&e->enough_more, true);
     hand_wait(e->hand, e->reading);
     hand_wait(e->hand, e->shaping);
+    hand_wait(e->hand, e->shaping_more);
     shape_kept_free(e->shapes);
     arena_free(e->arena);
 }

@@ -102,8 +102,9 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
     c->shapes = faces_lend(t->faces);
-    early_lay_out(w->early, c);
+    early_lay_out(w->early, c, w->values, w->findings);
     w->pages = lay_out(t, w);
+    early_print(w->early);
     faces_return(t->faces, c->shapes); /* its own are not kept */
     c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)

@@ -1,10 +1,12 @@
 /* test_shape.c - shaping: the faces, kerning, ligatures, clusters, the cache.
  */
 #include "base/arena.h"
+#include "checks/findings.h"
 #include "layout/ahead.h"
 #include "layout/face.h"
 #include "layout/shape.h"
 #include "source/tree.h"
+#include "values/model.h"
 
 #include <hb-ot.h>
 #include <hb.h>
@@ -392,6 +394,36 @@ static void test_shaped_ahead(void **state) {
     }
 }
 
+/* What another thread shaped is found once it is whole, and not before. */
+static void test_shaped_beside(void **state) {
+    const struct caution caution = {.title = "Live terminal",
+                                    .hazard = "Current burns."};
+    const struct verdict verdict = {.what = "ampacity", .value = "12.5 A"};
+    const struct findings f = {.caution = &caution,
+                               .caution_count = 1,
+                               .verdict = &verdict,
+                               .verdict_count = 1};
+    const struct values v = {.assumption_count = 0};
+    atomic_bool enough = false;
+    struct arena *a = arena_new();
+    struct shape_kept *kept = shape_kept_new();
+    struct shape_kept *more = shape_kept_beside(kept);
+    ahead_shape_findings(more, &f, &v, &enough);
+    struct shaper *theirs = shape_new(a, more), *s = shape_new(a, kept);
+    const struct run *burns =
+        shape_word(theirs, FACE_REGULAR, text_of("burns."));
+    const struct run *live = shape_word(theirs, FACE_BOLD, text_of("Live"));
+    assert_ptr_not_equal(shape_word(s, FACE_BOLD, text_of("Live")), live);
+    shape_kept_whole(more);
+    assert_ptr_equal(shape_word(s, FACE_REGULAR, text_of("burns.")), burns);
+    assert_alike(shape_word(s, FACE_BOLD, text_of("Live")), live);
+    assert_alike(burns, word(state, FACE_REGULAR, "burns."));
+    shape_free(theirs);
+    shape_free(s);
+    shape_kept_free(kept);
+    arena_free(a);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_faces_are_the_pinned_files),
@@ -407,6 +439,7 @@ int main(void) {
         cmocka_unit_test(test_words_are_kept),
         cmocka_unit_test(test_guides_share_what_is_kept),
         cmocka_unit_test(test_shaped_ahead),
+        cmocka_unit_test(test_shaped_beside),
         cmocka_unit_test(test_line_is_the_sum_of_its_words),
         cmocka_unit_test(test_long_word_takes_time_in_proportion),
     };
