@@ -9,7 +9,8 @@
 
 /* Signs are 12 mm high. The brief form: its cell ends before the text begins,
  * its hatch is a strip at the right. */
-static const double band = 20, word_size = 18, pad = 4, sign_side = 34;
+static const double band = 20, word_size = 18, pad = 4, sign_side = 34,
+                    sign_step = 39;
 static const double brief_size = 11, brief_sign = 15, brief_pad = 3, strip = 13;
 
 enum { BRIEF_LINES = 2 };
@@ -87,6 +88,15 @@ static void draw_border(const struct composer *c, struct slab *s,
     }
 }
 
+/* So that what stands below begins one beat of the grid further down, whatever
+ * the message: panels neither touch nor drift apart. `give` of the padding may
+ * be saved for it. */
+static double on_grid(const struct style *style, double height) {
+    const double give = 2;
+    double grid = style->grid;
+    return grid == 0 ? height : ceil((height - give) / grid) * grid;
+}
+
 struct corner {
     double x, y;
 };
@@ -150,21 +160,19 @@ static void draw_band(const struct composer *c, struct slab *s,
     slab_rule(c, s, edge, edge + band, right, edge + band, 1);
 }
 
-/* The first sign in the left cell, the others at the right end. Returns the
- * width that they take there. */
-static double draw_signs(const struct composer *c, struct slab *s,
-                         const struct panel *p, double right, double top) {
-    const double step = sign_side + 5;
-    double taken = 0;
+/* What the signs take at the right end: all but the first. */
+static double signs_width(const struct panel *p) {
+    return p->symbol_count < 2 ? 0 : sign_step * (double)(p->symbol_count - 1);
+}
+
+/* The first sign in the left cell, the others at the right end. */
+static void draw_signs(const struct composer *c, struct slab *s,
+                       const struct panel *p, double right, double top) {
     for (size_t i = 0; i < p->symbol_count; i++) {
-        double x = (c->style->rail - sign_side) / 2;
-        if (i > 0) {
-            taken += step;
-            x = right - taken;
-        }
+        double x = i == 0 ? (c->style->rail - sign_side) / 2
+                          : right - sign_step * (double)i;
         symbol_draw(c, s, p->symbol[i], x, top, sign_side);
     }
-    return taken;
 }
 
 void panel_set(struct flow *f, const struct panel *p) {
@@ -173,17 +181,23 @@ void panel_set(struct flow *f, const struct panel *p) {
     double width = style->right - style->left;
     double edge = border_width(looks[p->signal].border);
     struct slab *s = slab_new(c, 0, p->at);
-    double top = edge + band + pad, message = 0;
-    draw_band(c, s, p, edge, width);
-    double signs = draw_signs(c, s, p, width - edge, top + 1);
+    double wide = width - style->rail - edge - 6 - signs_width(p);
+    const struct lines **lines =
+        arena_alloc(c->arena, p->paragraph_count + 1, sizeof(*lines));
+    double message = 0;
     for (size_t i = 0; i < p->paragraph_count; i++) {
         const struct words *w = words_of(c, &p->paragraph[i]);
-        const struct lines *l = paragraph_break(
-            c, w, width - style->rail - edge - 6 - signs, style->step, 1);
-        message += paragraph_draw_all(c, s, l, style->rail, top + message);
+        lines[i] = paragraph_break(c, w, wide, style->step, 1);
+        message += paragraph_height(lines[i]);
     }
-    double high = p->symbol_count > 0 ? sign_side + 2 : 0;
-    s->height = top + fmax(message, high) + pad + edge;
+    double high = fmax(message, p->symbol_count > 0 ? sign_side + 2 : 0);
+    double head = edge + band, least = head + pad + high + pad + edge;
+    s->height = on_grid(style, least);
+    double top = head + (s->height - head - edge - high) / 2;
+    draw_band(c, s, p, edge, width);
+    draw_signs(c, s, p, width - edge, top + 1);
+    for (size_t i = 0; i < p->paragraph_count; i++)
+        top += paragraph_draw_all(c, s, lines[i], style->rail, top);
     draw_border(c, s, looks[p->signal].border, width, s->height);
     flow_add(f, s);
 }
@@ -222,8 +236,8 @@ bool panel_set_brief(struct flow *f, const struct panel *p) {
         c, words_of(c, &p->brief), right - style->rail - 6, style->step, 1);
     if (l->count > BRIEF_LINES)
         return false;
-    double height =
-        2 * (edge + brief_pad) + style->step.leading * (double)BRIEF_LINES;
+    double height = on_grid(style, 2 * (edge + brief_pad) +
+                                       style->step.leading * BRIEF_LINES);
     struct slab *s = slab_new(c, height, p->at);
     draw_cell(c, s, p->signal, edge, height);
     paragraph_draw_all(c, s, l, style->rail,

@@ -23,7 +23,7 @@ struct panel {
 };
 
 const char *panel_word(enum panel_signal signal); /* "DANGER" */
-/* Over the full width, never split. */
+/* Over the full width, never split; as high as whole beats of the grid. */
 void panel_set(struct flow *f, const struct panel *p);
 /* The brief form: word and symbol in a cell at the left, two lines of message.
  * False when there is none or it takes more: nothing was set. */

@@ -91,6 +91,11 @@ static void test_brief_panels_differ_without_colour(void **state) {
         fail_msg("%s", fault);
 }
 
+static bool is_on_grid(const struct bench *b, const struct slab *s) {
+    double beats = s->height / b->composer.style->grid;
+    return fabs(beats - round(beats)) < 1e-6;
+}
+
 /* Two lines at most, of one height; else nothing is set. */
 static void test_brief_panel_of_two_lines(void **state) {
     struct bench *b = *state;
@@ -109,6 +114,7 @@ static void test_brief_panel_of_two_lines(void **state) {
         const struct slab *s = b->flow.slab[count];
         assert_true(height == 0 || fabs(s->height - height) < 1e-9);
         height = s->height;
+        assert_true(is_on_grid(b, s));
         for (size_t k = 0; k < s->op_count; k++) {
             struct geometry_box box = geometry_of(&s->ops[k]);
             assert_true(box.top >= -0.01 && box.left >= -0.01);
@@ -125,6 +131,8 @@ static void test_panel_holds_its_content(void **state) {
     for (int i = 0; i < 4; i++)
         for (size_t symbols = 0; symbols <= 2; symbols++)
             put_panel(b, (enum panel_signal)i, symbols);
+    for (size_t i = 0; i < b->flow.count; i++)
+        assert_true(is_on_grid(b, b->flow.slab[i]));
     for (size_t i = 0; i < b->flow.count; i++)
         for (size_t k = 0; k < b->flow.slab[i]->op_count; k++) {
             struct geometry_box box = geometry_of(&b->flow.slab[i]->ops[k]);
