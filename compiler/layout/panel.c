@@ -13,7 +13,9 @@ static const double band = 20, word_size = 18, pad = 4, sign_side = 34,
                     sign_step = 39;
 static const double brief_size = 11, brief_sign = 15, brief_pad = 3, strip = 13;
 
-enum { BRIEF_LINES = 2 };
+/* The brief form is as high as two lines; with large letters it may take three.
+ */
+enum { BRIEF_LEAST = 2, BRIEF_MOST = 3 };
 
 enum border { BORDER_DOUBLE, BORDER_THICK, BORDER_PLAIN, BORDER_BROKEN };
 
@@ -234,10 +236,11 @@ bool panel_set_brief(struct flow *f, const struct panel *p) {
         return false;
     const struct lines *l = paragraph_break(
         c, words_of(c, &p->brief), right - style->rail - 6, style->step, 1);
-    if (l->count > BRIEF_LINES)
+    if (l->count > BRIEF_MOST)
         return false;
-    double height = on_grid(style, 2 * (edge + brief_pad) +
-                                       style->step.leading * BRIEF_LINES);
+    double rows = fmax(BRIEF_LEAST, (double)l->count);
+    double height =
+        on_grid(style, 2 * (edge + brief_pad) + style->step.leading * rows);
     struct slab *s = slab_new(c, height, p->at);
     draw_cell(c, s, p->signal, edge, height);
     paragraph_draw_all(c, s, l, style->rail,

@@ -25,8 +25,8 @@ struct panel {
 const char *panel_word(enum panel_signal signal); /* "DANGER" */
 /* Over the full width, never split; as high as whole beats of the grid. */
 void panel_set(struct flow *f, const struct panel *p);
-/* The brief form: word and symbol in a cell at the left, two lines of message.
- * False when there is none or it takes more: nothing was set. */
+/* The brief form: word and symbol in a cell at the left, two lines of message,
+ * at most three. False when there is none or it takes more: nothing was set. */
 bool panel_set_brief(struct flow *f, const struct panel *p);
 /* The signal word as a small tag, for the safety summary; height of a line of
  * `type`. Returns the width. */
