@@ -5,9 +5,9 @@
 #include "layout/cite.h"
 #include "layout/columns.h"
 #include "layout/table.h"
+#include "layout/tally.h"
 #include "layout/trace.h"
 
-#include <stdlib.h>
 #include <string.h>
 
 static struct table *open_table(struct leaf *l, const char *title,
@@ -15,7 +15,7 @@ static struct table *open_table(struct leaf *l, const char *title,
     struct table *t =
         table_new(l->composer.arena, count, text_of(title), l->guide->root->at);
     for (size_t k = 0; k < count; k++)
-        leaf_add(l, &t->head[k], l->style.least, FACE_BOLD, heads[k]);
+        leaf_add_value(l, &t->head[k], l->style.least, FACE_BOLD, heads[k]);
     return t;
 }
 
@@ -68,53 +68,6 @@ static void add_block(struct leaf *l, struct rich *r, const struct block *b) {
         ->whole = true;
 }
 
-/* A verdict and its place in the list. */
-struct told {
-    const struct verdict *verdict;
-    size_t order;
-};
-
-static size_t block_order(const struct verdict *v) {
-    return v->block == NULL ? 0 : v->block->index + 1;
-}
-
-/* The same check of the same block, in whatever variant, side by side. */
-static int by_check(const void *left, const void *right) {
-    const struct told *a = left, *b = right;
-    size_t x = block_order(a->verdict), y = block_order(b->verdict);
-    if (x != y)
-        return x < y ? -1 : 1;
-    int order = strcmp(a->verdict->what, b->verdict->what);
-    return order != 0 ? order : (a->order > b->order) - (a->order < b->order);
-}
-
-/* Of the same checks the one with the least margin, where the first stands;
- * NULL in the other places. */
-static const struct verdict **tightest(const struct leaf *l) {
-    const struct findings *f = l->findings;
-    struct arena *a = l->composer.arena;
-    const struct verdict **out =
-        arena_alloc(a, f->verdict_count + 1, sizeof(*out));
-    struct told *all = arena_alloc(a, f->verdict_count + 1, sizeof *all);
-    size_t count = 0;
-    for (size_t i = 0; i < f->verdict_count; i++)
-        if ((f->verdict[i].variants & l->applies) != 0)
-            all[count++] = (struct told){&f->verdict[i], i};
-    if (count > 1)
-        qsort(all, count, sizeof *all, by_check);
-    for (size_t i = 0, first = 0; i < count; i++) {
-        bool same =
-            i > 0 &&
-            block_order(all[i].verdict) == block_order(all[first].verdict) &&
-            strcmp(all[i].verdict->what, all[first].verdict->what) == 0;
-        first = same ? first : i;
-        const struct verdict **worst = &out[all[first].order];
-        if (!same || all[i].verdict->slack < (*worst)->slack)
-            *worst = all[i].verdict;
-    }
-    return out;
-}
-
 static const char *names_of(struct leaf *l, variant_set s) {
     return (s & l->applies) == l->applies
                ? "all"
@@ -135,13 +88,14 @@ static const char *comparison(struct leaf *l, const char *what) {
     return buf_cstr(&b);
 }
 
-enum { LINE_LETTERS = 64 }; /* of the check with its basis, on one line */
+enum { LINE_LETTERS = 54 }; /* of the check with its basis, on one line */
 
 /* What the check rests on: behind it when both are short, else by number. */
 static void add_basis(struct leaf *l, struct rich *r, struct cited *sources,
-                      const struct verdict *v) {
+                      const struct tally_row *row) {
+    const struct verdict *v = row->verdict;
     size_t letters =
-        text_columns(text_of(v->what)) + text_columns(text_of(v->source));
+        text_columns(text_of(row->what)) + text_columns(text_of(v->source));
     if (v->source == NULL || v->source[0] == '\0')
         return;
     if (letters <= LINE_LETTERS)
@@ -151,31 +105,31 @@ static void add_basis(struct leaf *l, struct rich *r, struct cited *sources,
 }
 
 static void add_verdict(struct leaf *l, struct table *t, struct cited *sources,
-                        const struct verdict *v) {
+                        const struct tally_row *row) {
+    const struct verdict *v = row->verdict;
     struct rich *cell =
         table_add(l->composer.arena, t,
                   v->block == NULL ? l->guide->root->at : v->block->at)
             ->cell;
     add_block(l, &cell[0], v->block);
-    add_words(l, &cell[1], comparison(l, v->what));
-    add_basis(l, &cell[1], sources, v);
+    add_words(l, &cell[1], comparison(l, row->what));
+    add_basis(l, &cell[1], sources, row);
     add_figure(l, &cell[2], v->value);
     add_figure(l, &cell[3], v->limit);
     add_margin(l, &cell[4], v->overridden ? "set aside" : v->margin);
     add_figure(l, &cell[5], names_of(l, v->variants));
 }
 
-/* One row a check: where its margin is least. */
 static void set_verdicts(struct leaf *l, struct cited *sources) {
     static const char *const heads[] = {"block", "check",  "value",
                                         "limit", "margin", "least in"};
     struct table *t = open_table(l, "Checks", heads, 6);
-    const struct verdict **worst = tightest(l);
-    for (size_t i = 0; i < l->findings->verdict_count; i++)
-        if (worst[i] != NULL)
-            add_verdict(l, t, sources, worst[i]);
-    flow_space(&l->flow, 2);
-    table_set(&l->flow, t, 0, leaf_width(l), l->style.least);
+    size_t count;
+    const struct tally_row *row =
+        tally_checks(l->composer.arena, l->findings, l->applies, &count);
+    for (size_t i = 0; i < count; i++)
+        add_verdict(l, t, sources, &row[i]);
+    close_table(l, t, "Checks");
 }
 
 /* "F1 share of the rating: 80 % [3]" */
