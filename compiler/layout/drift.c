@@ -10,8 +10,6 @@
  * text speaks of it. At the top of some page it is further from there than
  * right below the heading. */
 static const double move_cost = 4, head_cost = 2;
-/* The share of the page before it from which on it may be worth moving. */
-static const double gap = 0.1;
 
 void drift_begin(struct flow *f, bool heads) {
     f->drift_first = f->count;
@@ -138,8 +136,6 @@ static double cost_at(struct flow *f, struct plan *p, struct drift *d,
 static void settle(struct flow *f, struct plan *p, size_t k) {
     struct drift *d = &f->drift[k];
     struct place best = {d->from, paginate_cost(f, p)};
-    if (paginate_white_before(f, p, d->from) < gap)
-        return;
     size_t first =
         k > 0 && f->drift[k - 1].to > d->first ? f->drift[k - 1].to : d->first;
     size_t last = d->last;

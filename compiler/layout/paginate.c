@@ -27,7 +27,6 @@ struct plan {
     double
         *rest;   /* [i]: the same of pages that begin with slab i, to the end */
     size_t kept; /* from where on `rest` is known */
-    size_t last; /* where the pages that were costed last end */
     double room; /* height of the text on a page */
     double *used; /* of it, by the slabs of the page at hand: see fill_page() */
 };
@@ -225,27 +224,9 @@ struct plan *paginate_plan(const struct flow *f, size_t kept) {
 double paginate_cost(const struct flow *f, struct plan *p) {
     double least = INFINITY;
     choose(f, p, p->kept);
-    for (size_t i = p->kept; i <= f->count; i++) {
-        double cost = p->best[i] + p->rest[i];
-        if (cost < least) {
-            least = cost;
-            p->last = i;
-        }
-    }
+    for (size_t i = p->kept; i <= f->count; i++)
+        least = fmin(least, p->best[i] + p->rest[i]);
     return least;
-}
-
-double paginate_white_before(const struct flow *f, const struct plan *p,
-                             size_t i) {
-    size_t end = p->last;
-    while (end > i)
-        end = p->from[end];
-    if (end == 0)
-        return 0;
-    struct pile pile = pile_begin(f, p->from[end]);
-    for (size_t k = p->from[end] + 1; k < end; k++)
-        pile_add(&pile, k);
-    return white_share(p, pile.used);
 }
 
 size_t paginate_break(const struct flow *f, const size_t **starts) {

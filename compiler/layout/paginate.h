@@ -14,10 +14,6 @@ struct plan;
 struct plan *paginate_plan(const struct flow *f, size_t kept);
 /* What the best pages of the flow, as it stands now, cost. */
 double paginate_cost(const struct flow *f, struct plan *p);
-/* The share of the page before that of slab `i`, which stands before `kept`,
- * that is white at its end, among the pages that were costed last. */
-double paginate_white_before(const struct flow *f, const struct plan *p,
-                             size_t i);
 
 /* Index of the first slab of each page; returns the number of pages. Tells the
  * anchors where they came to stand. */

@@ -147,6 +147,39 @@ static void test_one_that_fits_stays(void **state) {
     assert_true(find(p, "caption0").at > find(p, "table01").at);
 }
 
+/* The drawing fills its page well where it stands, and yet a page is saved when
+ * the tables behind it go before it: then the one above is parted. */
+static void test_a_page_is_saved(void **state) {
+    size_t count[2];
+    for (int settled = 0; settled < 2; settled++) {
+        struct bench *b = *state;
+        b->flow = (struct flow){.c = &b->composer};
+        bench_slab(b, 600, "");
+        for (int i = 0; i < 12; i++) {
+            flow_bond(&b->flow, i > 0 ? BOND_FIRM : BOND_LIGHT);
+            bench_slab(b, 41, "row");
+        }
+        bench_slab(b, 20, "HEADING");
+        flow_bond(&b->flow, BOND_FAST);
+        drift_begin(&b->flow, false);
+        add_table(b, 0);
+        add_table(b, 1);
+        add_drawing(b, 0, 450);
+        add_table(b, 2);
+        add_table(b, 3);
+        drift_end(&b->flow);
+        for (size_t i = 0; i < 3; i++)
+            bench_slab(b, 250, "panel and step");
+        if (settled)
+            drift_settle(&b->flow);
+        const struct pages *p = bench_pages(b);
+        count[settled] = p->count;
+        if (settled)
+            assert_true(find(p, "caption0").at > find(p, "table03").at);
+    }
+    assert_int_equal(count[1], count[0] - 1);
+}
+
 /* Nothing that may go before it: the page stays as empty as it is. */
 static void test_not_past_a_step(void **state) {
     for (double above = 0; above < 700; above += 12) {
@@ -172,6 +205,7 @@ int main(void) {
     cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
         TEST(test_gaps_are_filled),
         TEST(test_one_that_fits_stays),
+        TEST(test_a_page_is_saved),
         TEST(test_not_past_a_step),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
