@@ -62,19 +62,26 @@ static void count_column(const struct fit *f, size_t k, double width,
             count_lines(cell_at(f->grid, r, k), width);
 }
 
-/* Height of the table in lines; the sum over all cells breaks ties. */
-static double cost_of(const struct grid *g, const size_t *lines) {
-    double cost = 0;
+/* Height of the table in lines. */
+static size_t height_of(const struct grid *g, const size_t *lines) {
+    size_t height = 0;
     for (size_t r = 0; r < g->rows; r++) {
         size_t highest = 0;
         for (size_t k = 0; k < g->columns; k++) {
             size_t n = lines[r * g->columns + k];
             highest = n > highest ? n : highest;
-            cost += 0.001 * (double)n;
         }
-        cost += (double)highest;
+        height += highest;
     }
-    return cost;
+    return height;
+}
+
+/* The height; the sum over all cells breaks ties. */
+static double cost_of(const struct grid *g, const size_t *lines) {
+    size_t sum = 0;
+    for (size_t i = 0; i < g->rows * g->columns; i++)
+        sum += lines[i];
+    return (double)height_of(g, lines) + 0.001 * (double)sum;
 }
 
 /* Tries to move `step` of width from one column to another. */
@@ -102,7 +109,70 @@ static bool improve(struct fit *f, size_t *trial, double *cost, double step) {
     return better;
 }
 
-enum { ROUNDS_MAX = 12 };
+enum { ROUNDS_MAX = 12, HALVINGS = 9 };
+
+static size_t height_with(const struct fit *f, size_t k, double width,
+                          size_t *trial) {
+    size_t cells = f->grid->rows * f->grid->columns;
+    memcpy(trial, f->lines, cells * sizeof *trial);
+    count_column(f, k, width, trial);
+    return height_of(f->grid, trial);
+}
+
+static void set_width(struct fit *f, size_t k, double width) {
+    f->width[k] = width;
+    count_column(f, k, width, f->lines);
+}
+
+/* About the least width of a column with which the table is no higher. */
+static double least_width(const struct fit *f, size_t k, double most,
+                          size_t height, size_t *trial) {
+    double low = f->least[k], high = most;
+    if (height_with(f, k, low, trial) <= height)
+        return low;
+    for (int i = 0; i < HALVINGS; i++) {
+        double middle = (low + high) / 2;
+        if (height_with(f, k, middle, trial) <= height)
+            high = middle;
+        else
+            low = middle;
+    }
+    return high;
+}
+
+/* What all columns can spare together, to the columns that make the table
+ * lower: one that needs a little from each of the others gets it from no pair.
+ * True when that was of use; else all widths are as before. */
+static bool pool(struct fit *f, double *before, size_t *trial) {
+    const struct grid *g = f->grid;
+    size_t height = height_of(g, f->lines), start = height;
+    double spare = 0;
+    memcpy(before, f->width, g->columns * sizeof *before);
+    for (size_t k = 0; k < g->columns; k++) {
+        double width = least_width(f, k, f->width[k], height, trial);
+        spare += f->width[k] - width;
+        set_width(f, k, width);
+    }
+    for (bool better = true; better;) {
+        better = false;
+        for (size_t k = 0; k < g->columns; k++) {
+            double most = fmin(f->natural[k], f->width[k] + spare);
+            size_t now = height_with(f, k, most, trial);
+            if (now >= height)
+                continue;
+            double width = least_width(f, k, most, now, trial);
+            spare -= width - f->width[k];
+            set_width(f, k, width);
+            height = now;
+            better = true;
+        }
+    }
+    for (size_t k = 0; k < g->columns; k++)
+        set_width(f, k,
+                  height < start ? f->width[k] + spare / (double)g->columns
+                                 : before[k]);
+    return height < start;
+}
 
 static void search(struct arena *a, struct fit *f, double room) {
     const struct grid *g = f->grid;
@@ -111,11 +181,16 @@ static void search(struct arena *a, struct fit *f, double room) {
     f->lines = arena_alloc(a, cells + 1, sizeof *f->lines);
     for (size_t k = 0; k < g->columns; k++)
         count_column(f, k, f->width[k], f->lines);
-    double cost = cost_of(g, f->lines);
-    for (double step = room / 8; step > 3; step /= 2)
-        for (int round = 0; round < ROUNDS_MAX; round++)
-            if (!improve(f, trial, &cost, step))
-                break;
+    double *before = arena_alloc(a, g->columns, sizeof *before);
+    for (int turn = 0; turn < ROUNDS_MAX; turn++) {
+        double cost = cost_of(g, f->lines);
+        for (double step = room / 8; step > 3; step /= 2)
+            for (int round = 0; round < ROUNDS_MAX; round++)
+                if (!improve(f, trial, &cost, step))
+                    break;
+        if (!pool(f, before, trial))
+            return;
+    }
 }
 
 bool column_fit(struct arena *a, const struct grid *g, double room,

@@ -285,6 +285,90 @@ static double wide(const struct bench *b, const char *text) {
 /* The ends of the whole digits stand under each other, a sign before them and a
  * dash for nothing notwithstanding; a column with words in it stays as it is.
  */
+enum { SIDE = 4, STEPS = 80 }; /* rows, columns; widths that are tried */
+
+struct trial {
+    struct words *cell[SIDE * SIDE];
+    size_t lines[SIDE][STEPS][SIDE]; /* column, width, row */
+};
+
+static size_t lines_at(const struct bench *b, struct words *w, double width) {
+    return paragraph_break(&b->composer, w, width, type, 1)->count;
+}
+
+/* Cells of one to six words; what they take at each width. */
+static void fill(struct bench *b, struct trial *t, double step,
+                 unsigned *seed) {
+    static const char *const words[] = {"to ", "relay ", "terminal ",
+                                        "battery ", "W30-10 "};
+    for (size_t i = 0; i < (size_t)SIDE * SIDE; i++) {
+        struct buf text = buf_in(b->composer.arena);
+        *seed = *seed * 1664525U + 1013904223U;
+        for (unsigned k = 0; k <= (*seed >> 12) % 6; k++)
+            buf_puts(&text, words[((*seed >> 16) + k * k) % 5]);
+        struct rich *r = arena_alloc(b->composer.arena, 1, sizeof *r);
+        put(b, r, buf_cstr(&text));
+        t->cell[i] = words_of(&b->composer, r);
+    }
+    for (size_t k = 0; k < SIDE; k++)
+        for (size_t w = 0; w < STEPS; w++)
+            for (size_t r = 0; r < SIDE; r++) {
+                struct words *cell = t->cell[r * SIDE + k];
+                double width = step * (double)w;
+                t->lines[k][w][r] =
+                    width < cell->widest ? 99 : lines_at(b, cell, width);
+            }
+}
+
+/* The least height with widths of whole steps. */
+static size_t least_height(const struct trial *t, size_t room) {
+    size_t least = SIZE_MAX;
+    for (size_t i = 0; i < room; i++)
+        for (size_t j = 0; i + j < room; j++)
+            for (size_t k = 0; i + j + k < room; k++) {
+                size_t w[SIDE] = {i, j, k, room - i - j - k}, height = 0;
+                for (size_t r = 0; r < SIDE; r++) {
+                    size_t most = 0;
+                    for (size_t c = 0; c < SIDE; c++)
+                        most = t->lines[c][w[c]][r] > most
+                                   ? t->lines[c][w[c]][r]
+                                   : most;
+                    height += most;
+                }
+                least = height < least ? height : least;
+            }
+    return least;
+}
+
+/* Against all widths there are: higher in one of eight at most, by a line. */
+static void test_fitted_tables_are_low(void **state) {
+    struct bench *b = *state;
+    struct trial *t = arena_alloc(b->composer.arena, 1, sizeof *t);
+    const double step = 5;
+    unsigned seed = 3;
+    size_t higher = 0, tried = 0;
+    for (size_t i = 0; i < 60; i++) {
+        fill(b, t, step, &seed);
+        double width[SIDE], room = step * (STEPS - 1);
+        struct grid g = {t->cell, SIDE, SIDE};
+        if (!column_fit(b->composer.arena, &g, room, width))
+            continue;
+        size_t height = 0, least = least_height(t, STEPS - 1);
+        for (size_t r = 0; r < SIDE; r++) {
+            size_t most = 0;
+            for (size_t k = 0; k < SIDE; k++) {
+                size_t n = lines_at(b, t->cell[r * SIDE + k], width[k] + 0.02);
+                most = n > most ? n : most;
+            }
+            height += most;
+        }
+        tried++;
+        higher += height > least;
+        assert_true(height <= least + 1);
+    }
+    assert_true(tried > 50 && higher <= tried / 8);
+}
+
 static void test_points_stand_under_each_other(void **state) {
     static const char *const cells[][2] = {{"9.55 V", "9.5 V"},
                                            {"≤ 110.25 V", "8 AWG"},
@@ -322,6 +406,7 @@ int main(void) {
         TEST(test_cells_may_be_empty),
         TEST(test_empty_columns_are_dropped),
         TEST(test_fitted_columns),
+        TEST(test_fitted_tables_are_low),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
