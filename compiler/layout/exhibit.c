@@ -40,10 +40,12 @@ static struct text set_title(struct leaf *l, const struct block *b,
 /* A row that is not for all readers says so in its first cell. */
 static void add_readers(struct leaf *l, struct table_row *row, variant_set in,
                         variant_set of) {
-    if (in != of)
-        leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR,
-                 arena_printf(
-                     l->composer.arena, " (%s only)",
+    if (in == of)
+        return;
+    leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR, " ");
+    leaf_add_value(
+        l, &row->cell[0], l->style.table, FACE_REGULAR,
+        arena_printf(l->composer.arena, "(%s only)",
                      values_variant_names(l->values, l->composer.arena, in)));
 }
 
@@ -106,7 +108,12 @@ static void set_circuit_table(struct leaf *l, const struct block *b,
         for (size_t k = 0; k < from->column_count; k++) {
             const char *text =
                 values_print_table(l->values, a, &from->row[i], k, in);
-            if (text != NULL)
+            if (text == NULL)
+                continue;
+            if (from->figure[k])
+                leaf_add_value(l, &row->cell[k], l->style.table, FACE_REGULAR,
+                               text);
+            else
                 leaf_add(l, &row->cell[k], l->style.table, FACE_REGULAR, text);
         }
         add_readers(l, row, in, spot->variants);

@@ -35,6 +35,7 @@ struct build {
 struct view {
     const char *name;
     const char *head[COLUMNS_MAX];
+    bool figure[COLUMNS_MAX];
     /* false: the element has no row */
     bool (*row)(struct build *b, size_t part);
 };
@@ -280,8 +281,8 @@ static bool load_reading(struct build *b, size_t part) {
         arena_printf(a, "its two terminals, %s at %s", supply->name,
                      volts(b, supply->figure[0]->nominal, ROUND_HALF_EVEN));
     b->cell[2] = volts(b, volt->nominal, ROUND_HALF_EVEN);
-    b->cell[3] = arena_printf(a, "at least %s",
-                              volts(b, range_ends(volt).low, ROUND_UP));
+    b->cell[3] =
+        arena_printf(a, "≥ %s", volts(b, range_ends(volt).low, ROUND_UP));
     b->cell[4] = "if low: the segment above that reads high";
     return true;
 }
@@ -297,7 +298,7 @@ static bool reading_row(struct build *b, size_t part) {
     b->cell[1] = between(b, part);
     b->cell[2] = volts(b, fabs(drop->nominal), ROUND_HALF_EVEN);
     b->cell[3] =
-        arena_printf(b->v->c->arena, "at most %s", volts(b, most, ROUND_DOWN));
+        arena_printf(b->v->c->arena, "≤ %s", volts(b, most, ROUND_DOWN));
     b->cell[4] = meaning(b->w->c->element[part].part);
     return true;
 }
@@ -320,20 +321,28 @@ static bool fault_row(struct build *b, size_t part) {
         b->source
             ? arena_printf(a, "{%.*s.%s.drop range}", (int)b->w->b->name.len,
                            b->w->b->name.start, name_of(b, part))
-            : arena_printf(a, "at most %s", volts(b, most, ROUND_DOWN));
+            : arena_printf(a, "≤ %s", volts(b, most, ROUND_DOWN));
     b->cell[4] = remedy(b, part);
     return true;
 }
 
 static const struct view views[] = {
-    {"wires", {"wire", "size", "colour", "longest", "from", "to"}, wire_row},
+    {"wires",
+     {"wire", "size", "colour", "longest", "from", "to"},
+     {false, true, false, true, false, false},
+     wire_row},
     {"loads",
      {"load", "fuse", "current", "starting", "loses at most"},
+     {false, true, true, true, true},
      load_row},
     {"readings",
      {"measure", "between", "expect", "accept", "a high reading"},
+     {false, false, true, true, false},
      reading_row},
-    {"faults", {"symptom", "cause", "test", "normal", "remedy"}, fault_row},
+    {"faults",
+     {"symptom", "cause", "test", "normal", "remedy"},
+     {false, false, false, true, false},
+     fault_row},
 };
 
 static const struct view *view_of(struct text show) {
@@ -418,6 +427,7 @@ static void fill(struct values *v, const struct block *sheet) {
     }
     out->column_count = column_count(view);
     out->head = view->head;
+    out->figure = view->figure;
     out->row = arena_alloc(v->c->arena, rows + 1, sizeof *out->row);
     for (size_t i = 0; i < count; i++)
         if (!add_circuit(v, sheet, list[i], view, out))

@@ -149,6 +149,7 @@ struct circuit_row {
 struct circuit_table {
     size_t column_count;
     const char *const *head;
+    const bool *figure; /* by column: what stands there is kept whole */
     struct circuit_row *row;
     size_t count;
 };
