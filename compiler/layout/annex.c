@@ -27,8 +27,7 @@ static void set_title(struct leaf *l, const char *title) {
                                     l->style.table, l->guide->root->at);
     s->outline = text_of(title);
     s->outline_level = 2;
-    flow_bond(&l->flow, BOND_FAST);
-    flow_space(&l->flow, 1);
+    leaf_join_title(l);
 }
 
 static void close_table(struct leaf *l, const struct table *t,

@@ -166,8 +166,17 @@ static bool column_used(const struct data *d, size_t k) {
     return false;
 }
 
+/* Above a table that a section has beside others. */
+static void set_title(struct leaf *l, const char *title, struct span at) {
+    struct rich r = {0};
+    leaf_add(l, &r, l->style.table, FACE_BOLD, title);
+    flow_space(&l->flow, 8);
+    flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.table, at);
+    leaf_join_title(l);
+}
+
 static void set_data(struct leaf *l, const struct data *d, const char *what,
-                     const char *name) {
+                     const char *name, bool titled) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.table;
     size_t used[DATA_COLUMNS], columns = 0, lead = d->by_variant ? 2 : 1;
@@ -202,7 +211,10 @@ static void set_data(struct leaf *l, const struct data *d, const char *what,
             leaf_add_value(l, &row->cell[lead + k], type, FACE_REGULAR,
                            one->cell[used[k]]);
     }
-    flow_space(&l->flow, 6);
+    if (titled)
+        set_title(l, name, d->row[0].block->at);
+    else
+        flow_space(&l->flow, 6);
     table_set(&l->flow, t, 0, leaf_width(l), type);
     flow_space(&l->flow, 8);
 }
@@ -224,8 +236,8 @@ void datasheet_set_electrical(struct leaf *l) {
     struct data fuses = {.column = fuse_columns};
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
-    set_data(l, &wires, "wire", "Wires");
-    set_data(l, &fuses, "fuse", "Fuses");
+    set_data(l, &wires, "wire", "Wire sizing, worst case", true);
+    set_data(l, &fuses, "fuse", "Fuse sizing, worst case", true);
     schematic_set(l);
 }
 
@@ -238,8 +250,8 @@ void datasheet_set_ratings(struct leaf *l) {
     struct data fuses = {.column = rating_columns};
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
-    set_data(l, &fuses, "fuse", "Fuses");
-    set_data(l, &wires, "wire", "Wires");
+    set_data(l, &fuses, "fuse", "Fuses", false);
+    set_data(l, &wires, "wire", "Wires", false);
 }
 
 bool datasheet_any_torque(const struct leaf *l) {
@@ -268,7 +280,7 @@ static void set_figure_sources(struct leaf *l) {
 void datasheet_set_torque(struct leaf *l) {
     struct data data = {.column = torque_columns};
     collect(l, &data, KIND_TORQUE);
-    set_data(l, &data, "joint", "Torque");
+    set_data(l, &data, "joint", "Torque", false);
     l->flow.space = 3;
     flow_bond(&l->flow, BOND_FAST);
     set_figure_sources(l);

@@ -31,8 +31,7 @@ static struct text set_title(struct leaf *l, const struct block *b,
         flow_paragraph(&l->flow, &r, wide ? 0 : spot->x,
                        wide ? leaf_width(l) : spot->width, l->style.table,
                        b->at);
-        flow_bond(&l->flow, BOND_FAST);
-        flow_space(&l->flow, 3);
+        leaf_join_title(l);
     }
     return name;
 }
@@ -51,7 +50,8 @@ static void add_readers(struct leaf *l, struct table_row *row, variant_set in,
 
 static void put_table(struct leaf *l, const struct block *b,
                       const struct table *t, const struct spot *spot) {
-    flow_space(&l->flow, 8);
+    if (tree_setting(b, "title") == NULL)
+        flow_space(&l->flow, 8);
     size_t from = l->flow.count;
     bool wide = is_wide(b);
     table_set(&l->flow, t, wide ? 0 : spot->x,

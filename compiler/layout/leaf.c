@@ -82,6 +82,11 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
     flow_space(&l->flow, 3);
 }
 
+void leaf_join_title(struct leaf *l) {
+    flow_bond(&l->flow, BOND_FAST);
+    flow_space(&l->flow, 1);
+}
+
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type) {
     size_t from = s->op_count;

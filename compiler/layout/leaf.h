@@ -71,6 +71,8 @@ struct slab *leaf_heading(struct leaf *l, struct text title,
 /* Heading inside a section, at x; its anchor may be NULL. */
 void leaf_subheading(struct leaf *l, struct text title, double x,
                      struct anchor *anchor, struct span at);
+/* Behind the title of a table: the table stands close below it. */
+void leaf_join_title(struct leaf *l);
 /* Bold words in the rail, beside the slab's first line of `type`. */
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type);
