@@ -13,9 +13,12 @@
  * counts by its share on top: skipping a tenth buys a break before a section in
  * place of one between steps, a quarter one that would else part a paragraph.
  * Tried on all guides in both templates: without the square a page stayed
- * empty by 62 %, with more of it tables were parted to even the pages out. */
+ * empty by 62 %, with more of it tables were parted to even the pages out.
+ *
+ * The last page may be as white as it likes, but a few lines on it look like a
+ * slip: below a quarter of a page it costs up to what parts a step. */
 static const double page_cost = 400, skip_cost = 30, white_cost = 60,
-                    torn_cost = 1e6;
+                    torn_cost = 1e6, few_cost = 25, few_share = 0.25;
 static const double bond_cost[] = {
     [BOND_NONE] = 0,  [BOND_LIGHT] = 3,  [BOND_WEAK] = 9,
     [BOND_FIRM] = 25, [BOND_CLOSE] = 60, [BOND_FAST] = 1e6,
@@ -28,6 +31,7 @@ struct plan {
         *rest;   /* [i]: the same of pages that begin with slab i, to the end */
     size_t kept; /* from where on `rest` is known */
     double room; /* height of the text on a page */
+    double few;  /* few_cost; 0: no drawing moves for the last page's sake */
     double *used; /* of it, by the slabs of the page at hand: see fill_page() */
 };
 
@@ -70,6 +74,11 @@ static double white_share(const struct plan *p, double used) {
     return fmax(0, 1 - used / p->room);
 }
 
+static double last_cost(const struct plan *p, size_t start, double used) {
+    double share = used / p->room;
+    return start == 0 ? 0 : p->few * fmax(0, 1 - share / few_share);
+}
+
 /* A page of the slabs start..end-1, which costs so much on top of `base`. */
 typedef void offer(struct plan *p, size_t start, size_t end, double cost);
 
@@ -83,7 +92,7 @@ static void extend(const struct flow *f, struct plan *p, size_t start,
         double used = p->used[end - start - 1];
         double skipped = (fill.height - used) / p->room;
         if (end == f->count) {
-            take(p, start, end, base + page_cost);
+            take(p, start, end, base + page_cost + last_cost(p, start, used));
             return;
         }
         const struct slab *next = f->slab[end];
@@ -231,6 +240,7 @@ double paginate_cost(const struct flow *f, struct plan *p) {
 
 size_t paginate_break(const struct flow *f, const size_t **starts) {
     struct plan *p = new_plan(f);
+    p->few = few_cost;
     choose(f, p, f->count);
     size_t count = 0;
     for (size_t i = f->count; i > 0; i = p->from[i])

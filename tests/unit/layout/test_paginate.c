@@ -148,6 +148,23 @@ static void test_white_space_is_shared(void **state) {
     assert_int_equal(geometry_find(p, "table"), 2);
 }
 
+/* Steps that just do not fit on two pages: the third gets some company. */
+static void test_the_last_page_is_worth_turning_to(void **state) {
+    struct bench *b = *state;
+    double room = bench_room(b);
+    for (size_t over = 1; over <= 6; over++) {
+        b->flow = (struct flow){.c = &b->composer};
+        size_t count = 2 * (size_t)(room / 30) + over;
+        for (size_t i = 0; i < count; i++)
+            bench_slab(b, 30, "step");
+        const struct pages *p = bench_pages(b);
+        assert_int_equal(p->count, 3);
+        size_t last = geometry_count(&p->page[2], "step");
+        assert_true(30 * (double)last >= 0.2 * room);
+        assert_true(30 * (double)last <= 0.4 * room);
+    }
+}
+
 static void test_space_is_dropped_at_the_top(void **state) {
     struct bench *b = *state;
     double room = bench_room(b);
@@ -248,6 +265,7 @@ int main(void) {
         TEST(test_tall_group_is_parted),
         TEST(test_fewest_pages),
         TEST(test_white_space_is_shared),
+        TEST(test_the_last_page_is_worth_turning_to),
         TEST(test_space_is_dropped_at_the_top),
         TEST(test_space_keeps_the_grid),
         TEST(test_too_tall_is_reported),
