@@ -68,9 +68,12 @@ static void set_table(struct leaf *l, const struct block *b,
     cell.type = l->style.table;
     struct text name = set_title(l, b, spot, &cell);
     struct table *t = table_new(a, b->column_count, name, b->at);
+    /* What a row compares needs no head, least of all "label". */
+    bool compares = b->kind->id == KIND_COMPARE;
     for (size_t k = 0; k < b->column_count; k++)
-        rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
-                 b->columns[k], b->at);
+        if (!compares || !text_is(b->columns[k], "label"))
+            rich_add(a, &t->head[k], leaf_tone(l->style.table, FACE_BOLD),
+                     b->columns[k], b->at);
     for (size_t i = 0; i < b->entry_count; i++) {
         const struct entry *e = &b->entries[i];
         struct spot inner = cell;
