@@ -125,19 +125,51 @@ static const struct quantity *result(const struct build *b, size_t part,
     return value.type == VALUE_QUANTITY ? value.quantity : NULL;
 }
 
-/* Two digits, as a meter with millivolts tells them apart; from 1 V on 10 mV.
- * What is accepted shrinks by that. */
-static const char *volts(const struct build *b, double si, enum round_way way) {
-    double shown = si;
-    if (fabs(si) < 1 && fabs(si) >= 0.1) { /* to 10 mV */
-        char text[ROUND_TEXT_MAX];
-        round_text(text, si * 100, 0, way);
-        shown = strtod(text, NULL) / 100;
-    }
+/* Steps in which a voltage is printed: two digits, as a meter with millivolts
+ * tells them apart; from 1 V on 10 mV. Fine: a tenth of them. */
+static double step_of(double si, bool fine) {
+    double step = fabs(si) < 0.01 ? 1e-4 : fabs(si) < 0.1 ? 1e-3 : 1e-2;
+    return fine ? step / 10 : step;
+}
+
+static double in_steps(double si, double step, enum round_way way) {
+    char text[ROUND_TEXT_MAX];
+    round_text(text, si / step, 0, way);
+    return strtod(text, NULL) * step;
+}
+
+static const char *volts_in(const struct build *b, double si, bool fine,
+                            enum round_way way) {
+    double step = step_of(si, fine), shown = in_steps(si, step, way);
     bool small = fabs(shown) < 1;
     const struct unit *u = small ? unit_find("mV", 2) : unit_find("V", 1);
-    return figure_text(b->v->c->arena, shown, u, u->dim,
-                       small ? (fabs(si) < 0.01 ? 1 : 0) : 2, way);
+    double least = small ? 1e-3 : 1;
+    int decimals = 0;
+    for (; step < least * 0.99; least /= 10)
+        decimals++;
+    return figure_text(b->v->c->arena, shown, u, u->dim, decimals,
+                       ROUND_HALF_EVEN);
+}
+
+static const char *volts(const struct build *b, double si, enum round_way way) {
+    return volts_in(b, si, false, way);
+}
+
+/* What is expected, and what is accepted: the end rounded towards it, in
+ * steps so fine that what is expected is accepted. */
+static void expect(const struct build *b, double expected, double end,
+                   const char **expects, const char **accepts) {
+    enum round_way way = end < expected ? ROUND_UP : ROUND_DOWN;
+    bool fine = false, within = false;
+    for (int i = 0; i < 2 && !within; i++) {
+        fine = i > 0;
+        double mid =
+            in_steps(expected, step_of(expected, fine), ROUND_HALF_EVEN);
+        double last = in_steps(end, step_of(end, fine), way);
+        within = end < expected ? last <= mid : last >= mid;
+    }
+    *expects = volts_in(b, expected, fine, ROUND_HALF_EVEN);
+    *accepts = within ? volts_in(b, end, fine, way) : *expects;
 }
 
 static double largest(const struct quantity *q) {
@@ -280,9 +312,9 @@ static bool load_reading(struct build *b, size_t part) {
     b->cell[1] =
         arena_printf(a, "its two terminals, %s at %s", supply->name,
                      volts(b, supply->figure[0]->nominal, ROUND_HALF_EVEN));
-    b->cell[2] = volts(b, volt->nominal, ROUND_HALF_EVEN);
-    b->cell[3] =
-        arena_printf(a, "≥ %s", volts(b, range_ends(volt).low, ROUND_UP));
+    const char *accepts;
+    expect(b, volt->nominal, range_ends(volt).low, &b->cell[2], &accepts);
+    b->cell[3] = arena_printf(a, "≥ %s", accepts);
     b->cell[4] = "if low: the segment above that reads high";
     return true;
 }
@@ -296,9 +328,9 @@ static bool reading_row(struct build *b, size_t part) {
         return false;
     b->cell[0] = arena_printf(b->v->c->arena, "across %s", name_of(b, part));
     b->cell[1] = between(b, part);
-    b->cell[2] = volts(b, fabs(drop->nominal), ROUND_HALF_EVEN);
-    b->cell[3] =
-        arena_printf(b->v->c->arena, "≤ %s", volts(b, most, ROUND_DOWN));
+    const char *accepts;
+    expect(b, fabs(drop->nominal), most, &b->cell[2], &accepts);
+    b->cell[3] = arena_printf(b->v->c->arena, "≤ %s", accepts);
     b->cell[4] = meaning(b->w->c->element[part].part);
     return true;
 }
@@ -311,17 +343,18 @@ static bool fault_row(struct build *b, size_t part) {
         return false;
     const char *loads = loads_at(b, part);
     bool any = loads[0] != '\0';
+    const char *expects, *accepts;
+    expect(b, fabs(drop->nominal), most, &expects, &accepts);
     b->cell[0] =
         any ? arena_printf(a, "%s dead or weak", loads) : "charging is slow";
     b->cell[1] = arena_printf(a, "%s: %s", name_of(b, part),
                               meaning(b->w->c->element[part].part));
     b->cell[2] = arena_printf(a, "%s%svolts %s", loads, any ? " on, " : "",
                               between(b, part));
-    b->cell[3] =
-        b->source
-            ? arena_printf(a, "{%.*s.%s.drop range}", (int)b->w->b->name.len,
-                           b->w->b->name.start, name_of(b, part))
-            : arena_printf(a, "≤ %s", volts(b, most, ROUND_DOWN));
+    b->cell[3] = b->source ? arena_printf(a, "{%.*s.%s.drop range}",
+                                          (int)b->w->b->name.len,
+                                          b->w->b->name.start, name_of(b, part))
+                           : arena_printf(a, "≤ %s", accepts);
     b->cell[4] = remedy(b, part);
     return true;
 }
