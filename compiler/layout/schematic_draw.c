@@ -1,6 +1,7 @@
 /* schematic_draw.c - a circuit that was planned, drawn. */
 #include "layout/schematic_draw.h"
 
+#include "base/diag.h"
 #include "layout/shape.h"
 
 #include <math.h>
@@ -41,19 +42,30 @@ static bool shows(const struct diagram *d, double y) {
     return y >= d->top && y < d->bottom;
 }
 
+/* What is too wide for its column is set smaller, down to this share: below it
+ * nobody could read it. */
+static const double least_share = 0.72;
+
 static void draw_words(const struct diagram *d, double x, double y,
-                       enum face face, struct text t, double most) {
+                       enum face face, struct text t, double most,
+                       struct span at) {
     double wide = schematic_width(d, face, t);
     double size = wide > most ? d->size * most / wide : d->size;
+    if (size < d->size * least_share)
+        diag_add(
+            d->l->composer.diags, DIAG_TOO_WIDE, at,
+            "'%.*s' in the drawing takes %.0f pt, there are %.0f pt; write "
+            "it shorter",
+            (int)t.len, t.start, wide, most);
     slab_text(&d->l->composer, d->s, x, y, face, size, style_black(), t);
 }
 
 static void draw_terminal(const struct diagram *d, double x, double y,
-                          struct text t) {
+                          struct text t, struct span at) {
     double wide = schematic_width(d, FACE_REGULAR, t);
     if (t.len > 0)
         draw_words(d, x - 5 - fmin(wide, LINE_AT - 7), y, FACE_REGULAR, t,
-                   LINE_AT - 7);
+                   LINE_AT - 7, at);
 }
 
 /* One element in its cell: y to y + height. */
@@ -75,14 +87,14 @@ static void draw_item(struct diagram *d, const struct item *it, double x,
                               up);
     }
     double high = e->symbol == SYMBOL_COIL ? 0.5 : 0.8; /* its box is wide */
-    draw_terminal(d, x, top + d->size * high, e->terminal[up ? 1 : 0]);
-    draw_terminal(d, x, top + SIDE, e->terminal[up ? 0 : 1]);
+    draw_terminal(d, x, top + d->size * high, e->terminal[up ? 1 : 0], e->at);
+    draw_terminal(d, x, top + SIDE, e->terminal[up ? 0 : 1], e->at);
     double words = d->leading * (double)it->label.count;
     double base = y + (height - words) / 2 + d->size;
     for (size_t i = 0; i < it->label.count; i++)
         draw_words(d, x - LINE_AT + WORDS_AT, base + d->leading * (double)i,
                    it->label.bold[i] ? FACE_BOLD : FACE_REGULAR,
-                   it->label.line[i], d->column - WORDS_AT - 4);
+                   it->label.line[i], d->column - WORDS_AT - 4, e->at);
 }
 
 static void draw_rung(struct diagram *d, size_t rung) {
@@ -165,10 +177,11 @@ static void draw_point(struct diagram *d, size_t point) {
         slab_disc(c, d->s, x, y, 2.8, 0, style_white());
         slab_disc(c, d->s, x, y, 2.8, 1, style_black());
     }
-    draw_words(d, x + 6, y - 4, FACE_BOLD, name, most);
+    struct span at = d->block->circuit->point[point].at;
+    draw_words(d, x + 6, y - 4, FACE_BOLD, name, most, at);
     if (voltage != NULL)
         draw_words(d, x + 6, y + d->size + 2, FACE_REGULAR, text_of(voltage),
-                   most);
+                   most, at);
 }
 
 /* Side of a symbol of the key, between two of them, between two rows. */
@@ -207,7 +220,8 @@ double schematic_draw_key(struct diagram *d, double y, double width) {
         schematic_symbol_draw(&d->l->composer, d->s, symbol, x, y, key_side,
                               false);
         draw_words(d, x + key_side + 4, y + key_side / 2 + d->size * 0.36,
-                   FACE_REGULAR, text_of(schematic_symbol_name(symbol)), width);
+                   FACE_REGULAR, text_of(schematic_symbol_name(symbol)), width,
+                   d->block->at);
     }
     return y + key_side;
 }

@@ -138,7 +138,8 @@ struct schematic_element schematic_element(struct leaf *l,
         .is_wire = e->part == CIRCUIT_WIRE,
         .symbol = symbol_of(l, b, e),
         .name = e->name,
-        .terminal = {e->terminal[0], e->terminal[1]}};
+        .terminal = {e->terminal[0], e->terminal[1]},
+        .at = e->at};
     const char *colour = colour_words(a, e), *near;
     out.coloured =
         colour != NULL && swatch_find(text_of(colour), &out.colour, &near);
@@ -160,7 +161,8 @@ struct schematic_element schematic_supply(struct leaf *l, const struct block *b,
     const struct circuit_supply *s = &b->circuit->supply[i];
     const struct block *block =
         values_block(l->values, b->scope, s->name, "supply");
-    struct schematic_element out = {.symbol = SYMBOL_BATTERY, .name = s->name};
+    struct schematic_element out = {
+        .symbol = SYMBOL_BATTERY, .name = s->name, .at = s->at};
     out.words = s->state.len > 0 ? text_cstr(l->composer.arena, s->state) : "";
     if (block != NULL && text_is(setting_text(l, block, "chemistry"), "none"))
         out.symbol = text_starts(s->name, "alternator") ? SYMBOL_GENERATOR

@@ -15,6 +15,7 @@ struct schematic_element {
     struct text name;     /* bold */
     const char *words;    /* behind it: "10 AWG 2.5 m red/white" */
     struct text terminal[2];
+    struct span at;
 };
 
 struct schematic_element schematic_element(struct leaf *l,
