@@ -294,6 +294,7 @@ static void test_every_message_is_provoked(void **state) {
     add_all(&golden, FOLDER, ".run");
     add_all(&tests, "tests/unit", ".c");
     add_file(&tests, "tests/program.c");
+    add_file(&tests, "tests/limits.c");
     add_file(&tests, "tests/issue.c");
     size_t missing = 0;
     for (enum diag_id id = 0; id < DIAG_COUNT; id++) {
