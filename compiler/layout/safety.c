@@ -228,7 +228,7 @@ static void set_meanings(struct leaf *l) {
     size_t columns = tag_room + widest <= half ? 2 : 1;
     double line = type.leading + 2;
     flow_space(&l->flow, 10);
-    flow_bond(&l->flow, BOND_CLOSE); /* no page begins with it alone */
+    flow_bond(&l->flow, BOND_FAST); /* below its list it says what that means */
     struct slab *s = flow_slab(&l->flow, line * (double)(count / columns),
                                l->guide->root->at);
     for (size_t i = 0; i < count; i++) {
