@@ -195,6 +195,9 @@ static void test_links_outline_and_title(void **state) {
     /* 792 - 300 on the first page, 841.89 - 300 on the second. */
     assert_non_null(strstr(plain, "/XYZ\n    null\n    492\n    null\n"));
     assert_non_null(strstr(plain, "/XYZ\n    null\n    541.89\n    null\n"));
+    assert_non_null(strstr(plain, "/Contents (page 2)"));
+    assert_non_null(
+        strstr(plain, "/Contents (https://example.org/a%20b\\(c\\)?%C3%BC)"));
     sheet_free(s);
 }
 
