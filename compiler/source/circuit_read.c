@@ -4,8 +4,10 @@
  *            | "state:" name { "," NAME position }
  *            | "from" point | "to" point
  *            | part NAME [words { "," words }] [string] [variants]
+ *   words   := text | text variants { text variants }
  *
- * How far a line is indented means nothing: one element a line. */
+ * How far a line is indented means nothing: one element a line. A line with
+ * words that differ by variant makes an element for each alternative. */
 #include "source/circuit_read.h"
 
 #include "base/arena.h"
@@ -154,23 +156,43 @@ static void read_to(struct work *w, struct text line, struct text name) {
     w->begins = false;
 }
 
-/* The list of variants at the end, and the source in quotes before it. */
+/* Whether the words, or the last of them, differ by variant: two lists stand
+ * behind the last comma that is in no list. */
+static bool ends_with_choice(struct text t) {
+    size_t lists = 0;
+    bool inside = false;
+    for (size_t i = 0; i < t.len; i++) {
+        lists += t.start[i] == '[';
+        inside = t.start[i] == '[' || (inside && t.start[i] != ']');
+        if (t.start[i] == ',' && !inside)
+            lists = 0;
+    }
+    return lists > 1;
+}
+
+/* The variants of the whole line, at its end. */
+static void take_tags(struct work *w, struct text *rest,
+                      struct circuit_element *e) {
+    size_t n = rest->len, open = n;
+    if (n == 0 || rest->start[n - 1] != ']' || ends_with_choice(*rest))
+        return;
+    while (open > 0 && rest->start[open - 1] != '[')
+        open--;
+    struct text list =
+        open == 0 ? *rest : text_trim(text_part(*rest, open, n - 1));
+    if (open == 0 || list.len == 0)
+        fail(w, DIAG_LIST_FORM, *rest, ": name the variants", "");
+    else if (!entry_tags(w->c, w->scope->src, list, &e->tags))
+        w->circuit->bad = true;
+    *rest = text_trim(text_part(*rest, 0, open == 0 ? 0 : open - 1));
+}
+
+/* The list of variants at the end, and the source in quotes before it, or
+ * behind it. */
 static void take_end(struct work *w, struct text *rest,
                      struct circuit_element *e) {
+    take_tags(w, rest, e);
     size_t n = rest->len;
-    if (n > 0 && rest->start[n - 1] == ']') {
-        size_t open = n;
-        while (open > 0 && rest->start[open - 1] != '[')
-            open--;
-        struct text list =
-            open == 0 ? *rest : text_trim(text_part(*rest, open, n - 1));
-        if (open == 0 || list.len == 0)
-            fail(w, DIAG_LIST_FORM, *rest, ": name the variants", "");
-        else if (!entry_tags(w->c, w->scope->src, list, &e->tags))
-            w->circuit->bad = true;
-        *rest = text_trim(text_part(*rest, 0, open == 0 ? 0 : open - 1));
-    }
-    n = rest->len;
     if (n < 2 || rest->start[n - 1] != '"')
         return;
     size_t open = n - 1;
@@ -181,6 +203,8 @@ static void take_end(struct work *w, struct text *rest,
         return; /* an inch sign */
     e->note = text_part(*rest, open, n - 1);
     *rest = text_trim(text_part(*rest, 0, open - 1));
+    if (e->tags.count == 0)
+        take_tags(w, rest, e);
 }
 
 /* Terminals come first, a colour anywhere; the rest is for values/. */
@@ -199,33 +223,90 @@ static void take_word(struct work *w, struct circuit_element *e, bool first,
     e->word[e->word_count++] = word;
 }
 
+/* What stands up to the next comma that is in no list of variants. */
+static bool next_words(const struct circuit_element *e, bool first,
+                       struct text *rest, struct text *part) {
+    size_t end = 0, blank = 0;
+    bool inside = false;
+    struct text pair[2];
+    if (rest->len == 0)
+        return false;
+    for (; end < rest->len && (inside || rest->start[end] != ','); end++)
+        inside = rest->start[end] == '[' || (inside && rest->start[end] != ']');
+    size_t skip = end + (end < rest->len);
+    *part = text_trim(text_part(*rest, 0, end));
+    while (blank < part->len && !is_blank(part->start[blank]))
+        blank++;
+    /* `K1 30-87 40 A`: no comma is needed behind the terminals. */
+    if (first && e->part != CIRCUIT_WIRE && blank < part->len &&
+        circuit_word_pair(text_part(*part, 0, blank), pair)) {
+        skip = (size_t)(part->start - rest->start) + blank;
+        *part = text_part(*part, 0, blank);
+    }
+    *rest = text_trim(text_part(*rest, skip, rest->len));
+    return true;
+}
+
+static bool is_choice(struct text part) {
+    return part.len > 0 && memchr(part.start, '[', part.len) != NULL;
+}
+
+static bool same_tags(const struct entry *a, const struct entry *b) {
+    if (a->choice_count != b->choice_count)
+        return false;
+    for (size_t i = 0; i < a->choice_count; i++) {
+        const struct tags *p = &a->choices[i].tags, *q = &b->choices[i].tags;
+        if (p->count != q->count)
+            return false;
+        for (size_t k = 0; k < p->count; k++)
+            if (!text_equal(p->tag[k], q->tag[k]))
+                return false;
+    }
+    return true;
+}
+
+/* The alternatives of a line whose words differ by variant; NULL: they do not,
+ * or after a message. */
+static struct entry *choices_of(struct work *w, const struct circuit_element *e,
+                                struct text rest) {
+    struct entry *by = NULL;
+    struct text part;
+    for (bool first = true; next_words(e, first, &rest, &part); first = false) {
+        if (!is_choice(part))
+            continue;
+        struct entry *one = arena_alloc(w->c->arena, 1, sizeof *one);
+        *one = (struct entry){.at = e->at, .key = e->name};
+        if (!entry_split(w->c, w->scope->src, part, QUOTES_SOURCE, one)) {
+            w->circuit->bad = true;
+            return NULL;
+        }
+        if (e->tags.count > 0 || (by != NULL && !same_tags(by, one))) {
+            fail(w, DIAG_CIRCUIT_CHOICE, part,
+                 e->tags.count > 0 ? ": the line is for some variants only; "
+                                   : ": other variants than before; ",
+                 "write a line for each variant");
+            return NULL;
+        }
+        by = by == NULL ? one : by;
+    }
+    return by;
+}
+
+/* `which`: the alternative of words that differ by variant. */
 static void take_words(struct work *w, struct circuit_element *e,
-                       struct text rest) {
+                       struct text rest, size_t which) {
     size_t room = 0;
-    struct text part = rest;
-    bool first = true;
-    while (rest.len > 0) {
-        const char *comma = memchr(rest.start, ',', rest.len);
-        size_t end = comma == NULL ? rest.len : (size_t)(comma - rest.start);
-        part = text_trim(text_part(rest, 0, end));
-        struct text pair[2];
-        size_t blank = 0;
-        while (blank < part.len && !is_blank(part.start[blank]))
-            blank++;
-        /* `K1 30-87 40 A`: no comma is needed behind the terminals. */
-        if (first && e->part != CIRCUIT_WIRE && blank < part.len &&
-            circuit_word_pair(text_part(part, 0, blank), pair))
-            end = (size_t)(part.start - rest.start) + blank,
-            part = text_part(part, 0, blank), comma = NULL;
+    struct text part;
+    for (bool first = true; next_words(e, first, &rest, &part); first = false) {
+        struct entry split = {.at = e->at, .key = e->name};
+        if (e->choice != NULL && is_choice(part) &&
+            entry_split(w->c, w->scope->src, part, QUOTES_SOURCE, &split))
+            part = split.choices[which].text;
         if (part.len == 0)
             fail(w, DIAG_LIST_FORM, e->name, ": nothing between two commas",
                  "");
         else
             take_word(w, e, first, part, &room);
-        first = false;
-        size_t skip = end + (comma != NULL);
-        rest = text_trim(
-            text_part(rest, skip < rest.len ? skip : rest.len, rest.len));
     }
 }
 
@@ -255,32 +336,47 @@ static void check_words(struct work *w, const struct circuit_element *e,
              "write: 12 AWG, 2.6 m, red");
 }
 
-static void read_element(struct work *w, struct text line) {
+/* Another element of the line that `like` is for. */
+static void add_element(struct work *w, const struct circuit_element *like) {
     struct circuit *c = w->circuit;
+    c->element = list_grown(w->c->arena, c->element, c->element_count,
+                            &w->element_room, sizeof *c->element);
+    c->element[c->element_count++] = *like;
+}
+
+static void read_element(struct work *w, struct text line) {
     struct text rest = line, word = first_word(&rest);
-    enum circuit_part part = CIRCUIT_PARTS;
+    struct circuit_element e = {.part = CIRCUIT_PARTS,
+                                .at = place_of(w->scope->src, line)};
     const char *near = NULL;
-    if (!circuit_word_part(word, &part, &near)) {
+    bool known = circuit_word_part(word, &e.part, &near);
+    if (!known) {
         fail(w, DIAG_CIRCUIT_ELEMENT_UNKNOWN, word, "",
              suggest(w->c->arena, word, text_of(near)));
         w->pending++; /* said once: not that nothing stands there, too */
-        part = CIRCUIT_PARTS;
     }
     if (w->last < 0)
         fail(w, DIAG_CIRCUIT_PATH, line, " has no 'from POINT' above it", "");
-    c->element = list_grown(w->c->arena, c->element, c->element_count,
-                            &w->element_room, sizeof *c->element);
-    struct circuit_element *e = &c->element[c->element_count++];
-    *e = (struct circuit_element){.part = part,
-                                  .at = place_of(w->scope->src, line)};
-    if (part == CIRCUIT_PARTS)
+    if (!known) {
+        add_element(w, &e);
         return;
-    w->pending += w->last >= 0;
-    take_end(w, &rest, e);
-    e->name = first_word(&rest);
-    take_words(w, e, rest);
-    check_words(w, e, line);
-    e->branch = c->branch_count; /* the one that its `to` will make */
+    }
+    take_end(w, &rest, &e);
+    e.name = first_word(&rest);
+    e.branch = w->circuit->branch_count; /* the one that its `to` will make */
+    e.choice = choices_of(w, &e, rest);
+    size_t count = e.choice == NULL ? 1 : e.choice->choice_count;
+    for (size_t i = 0; i < count; i++) {
+        struct circuit_element one = e;
+        if (e.choice != NULL) {
+            one.tags = e.choice->choices[i].tags;
+            one.tags.among = e.choice;
+        }
+        take_words(w, &one, rest, i);
+        check_words(w, &one, line);
+        add_element(w, &one);
+        w->pending += w->last >= 0;
+    }
 }
 
 static void read_line(struct work *w, struct text line) {

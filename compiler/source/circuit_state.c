@@ -129,7 +129,9 @@ void circuit_state_names(struct compile *c, const struct scope *scope,
             const struct circuit_element *one = sorted[j - 1], *two = sorted[i];
             if (two->name.len == 0 || !text_equal(one->name, two->name))
                 break;
-            if (!same_relay(one, two) && overlap(&one->tags, &two->tags)) {
+            bool one_line = one->choice != NULL && one->choice == two->choice;
+            if (!one_line && !same_relay(one, two) &&
+                overlap(&one->tags, &two->tags)) {
                 element_twice(c, k, one < two ? one : two,
                               one < two ? two : one);
                 break;

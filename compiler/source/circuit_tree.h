@@ -42,7 +42,9 @@ struct circuit_element {
     struct text colour[2];   /* insulation of a wire, its tracer; or absent */
     struct text note;        /* source of the figures, in quotes */
     struct tags tags;        /* variants; none: all */
-    struct span at;          /* the whole line */
+    const struct entry *choice; /* the line has words that differ by variant:
+                                   this is one of its alternatives; or NULL */
+    struct span at;             /* the whole line */
     size_t branch;
 };
 

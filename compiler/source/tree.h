@@ -35,6 +35,8 @@ struct tags {
     struct text *tag; /* "others" among them as written */
     size_t count;
     struct span at;
+    /* The alternatives that `others` is the rest of; NULL: it stands alone */
+    const struct entry *among;
 };
 
 /* One alternative of a setting, definition or cell: 2.6 m [mark 1, mark 2]. */

@@ -348,7 +348,10 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
             (struct circuit_piece){.element = &c->element[i], .law = LAWS};
         part[i].name = text_cstr(v->c->arena, c->element[i].id);
         struct part_reader r = {v, b, variant, &part[i]};
-        if (values_tagged(v, &c->element[i].tags) >> variant & 1)
+        if (c->element[i].choice != NULL &&
+            variant_choose(v, c->element[i].choice, variant) == NULL)
+            good = false;
+        else if (values_tagged(v, &c->element[i].tags) >> variant & 1)
             good = read_element(&r) && good;
     }
     return good;

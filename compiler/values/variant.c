@@ -229,11 +229,23 @@ void variant_collect(struct values *v) {
     v->applies = restrict_to(v, read_applies(v));
 }
 
+/* Those that some alternative of an entry names. */
+static variant_set named_of(const struct values *v, const struct entry *e,
+                            bool report) {
+    variant_set s = 0;
+    bool others = false;
+    for (size_t i = 0; i < e->choice_count; i++)
+        s |= named_set(v, &e->choices[i].tags, &others, report);
+    return s;
+}
+
 variant_set values_tagged(const struct values *v, const struct tags *t) {
     if (t->count == 0)
         return all_variants(v);
     bool others = false;
     variant_set s = named_set(v, t, &others, true);
+    if (others && t->among != NULL)
+        return s | (all_variants(v) & ~named_of(v, t->among, false));
     if (others) {
         diag_add(v->c->diags, DIAG_OTHERS_ALONE, t->at, NULL);
         return 0;
@@ -303,11 +315,7 @@ const struct choice *variant_choose(struct values *v, const struct entry *e,
                                     size_t variant) {
     if (e->bad)
         return NULL; /* it has its message */
-    variant_set taken = 0;
-    for (size_t i = 0; i < e->choice_count; i++) {
-        bool others = false;
-        taken |= named_set(v, &e->choices[i].tags, &others, true);
-    }
+    variant_set taken = named_of(v, e, true);
     const struct choice *found = NULL;
     for (size_t i = 0; i < e->choice_count; i++) {
         const struct choice *one = &e->choices[i];
