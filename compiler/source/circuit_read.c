@@ -66,6 +66,14 @@ static struct text id_of(struct arena *a, struct text name) {
     return buf_as_text(&id);
 }
 
+/* "battery + rubbish": words behind the post of a supply. */
+static bool is_more_than_post(struct text name, struct text supply) {
+    struct text post = first_word(&name);
+    struct text sign = first_word(&name);
+    return text_equal(post, supply) && name.len > 0 &&
+           (text_is(sign, "+") || text_is(sign, "-"));
+}
+
 /* Which post of which supply a point's name tells. */
 static void find_post(struct work *w, struct circuit_point *p) {
     struct text t = p->name;
@@ -76,6 +84,11 @@ static void find_post(struct work *w, struct circuit_point *p) {
                  arena_printf(w->c->arena,
                               "its posts are '%.*s +' and '%.*s -'", (int)t.len,
                               t.start, (int)t.len, t.start));
+        else if (is_more_than_post(t, w->circuit->supply[i].name))
+            fail(w, DIAG_CIRCUIT_PATH, t,
+                 " says more than a post; a point is named alone, and one "
+                 "element stands in a line",
+                 "");
     if (t.len < 2 || (t.start[t.len - 1] != '+' && t.start[t.len - 1] != '-'))
         return;
     p->minus = t.start[t.len - 1] == '-';

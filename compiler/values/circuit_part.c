@@ -5,7 +5,6 @@
 #include "base/diag.h"
 #include "calc/conductor.h"
 #include "calc/contact.h"
-#include "calc/fuse.h"
 #include "calc/relay.h"
 #include "source/suggest.h"
 #include "values/expression.h"
@@ -39,10 +38,6 @@ const char *part_reader_near(const struct part_reader *r, struct text word,
                                        (struct text){near.best, near.best_len});
 }
 
-static bool starts_digit(struct text t) {
-    return t.len > 0 && t.start[0] >= '0' && t.start[0] <= '9';
-}
-
 struct quantity *part_reader_figure(const struct part_reader *r,
                                     struct text word, struct text *rest) {
     struct expression x = expression_over(r->v, r->b->scope, r->variant, word);
@@ -51,7 +46,23 @@ struct quantity *part_reader_figure(const struct part_reader *r,
     return value.type == VALUE_QUANTITY ? value.quantity : NULL;
 }
 
-static bool take_resistance(const struct part_reader *r, struct quantity *q) {
+struct quantity *part_reader_whole(const struct part_reader *r,
+                                   struct text word) {
+    struct text rest;
+    struct quantity *q = part_reader_figure(r, word, &rest);
+    return q == NULL || part_reader_ends(r, rest) ? q : NULL;
+}
+
+bool part_reader_ends(const struct part_reader *r, struct text rest) {
+    return rest.len == 0 ||
+           part_reader_fail(
+               r, arena_printf(r->v->c->arena,
+                               "says '%.*s' behind a figure; leave it out, or "
+                               "put a comma between them",
+                               (int)rest.len, rest.start));
+}
+
+bool part_reader_resistance(const struct part_reader *r, struct quantity *q) {
     if (range_ends(q).low <= 0)
         return part_reader_fail(r, "has a resistance that is not above 0");
     r->part->law = LAW_RESISTANCE;
@@ -66,22 +77,8 @@ bool circuit_part_is_found(struct values *v, const struct block *circuit,
     return found->type == VALUE_TRUTH && found->truth;
 }
 
-static bool tells_age(struct text word) {
-    return text_is(word, "aged") || text_is(word, "new");
-}
-
-/* Contacts of a circuit as found have years behind them, those of another are
- * new and clean; `aged` or `new` among an element's words says otherwise. */
-static bool is_aged(const struct part_reader *r) {
-    const struct circuit_element *e = r->part->element;
-    for (size_t i = 0; i < e->word_count; i++)
-        if (tells_age(e->word[i]))
-            return text_is(e->word[i], "aged");
-    return circuit_part_is_found(r->v, r->b, r->variant);
-}
-
-static bool assume(const struct part_reader *r, const struct contact_range *c,
-                   const char *what) {
+bool part_reader_assume(const struct part_reader *r,
+                        const struct contact_range *c, const char *what) {
     const struct quantity *q = block_assumed(
         r->v, r->b, r->variant,
         arena_printf(r->v->c->arena, "%s, %s", r->part->name, what), c->typical,
@@ -90,96 +87,6 @@ static bool assume(const struct part_reader *r, const struct contact_range *c,
     r->part->figure[0] = q;
     r->part->figure_count = 1;
     return true;
-}
-
-/* The row of the table whose name the words begin with. */
-static const struct contact *contact_of(const struct circuit_element *e) {
-    for (size_t w = 0; w < e->word_count; w++)
-        for (size_t i = 0; contact_at(i) != NULL; i++)
-            if (text_starts(e->word[w], contact_at(i)->name))
-                return contact_at(i);
-    const char *usual = "ground joint";
-    if (e->part == CIRCUIT_SWITCH)
-        usual = "switch";
-    else if (e->part == CIRCUIT_CONTACT)
-        usual = "relay contact";
-    else if (e->part == CIRCUIT_CONNECTOR)
-        usual = "connector";
-    else if (e->part == CIRCUIT_SPLICE)
-        usual = "splice";
-    return contact_find(usual, strlen(usual));
-}
-
-static bool assume_contact(const struct part_reader *r,
-                           const struct contact *c) {
-    bool aged = is_aged(r);
-    return assume(r, aged ? &c->aged : &c->sound,
-                  aged ? arena_printf(r->v->c->arena, "%s, aged", c->name)
-                       : c->name);
-}
-
-/* A measured resistance wins over the table. */
-static bool read_contact(const struct part_reader *r) {
-    const struct circuit_element *e = r->part->element;
-    struct text rest;
-    for (size_t i = 0; i < e->word_count; i++) {
-        if (e->word[i].len > 1 && e->word[i].start[0] == '-')
-            return part_reader_fail(r, "has a figure below 0");
-        bool figure = starts_digit(e->word[i]) &&
-                      memchr(e->word[i].start, ' ', e->word[i].len) != NULL;
-        if (!figure) /* words, or the number of a cavity */
-            continue;
-        struct quantity *q = part_reader_figure(r, e->word[i], &rest);
-        if (q == NULL)
-            return false;
-        if (part_reader_is(q, "ohm"))
-            return take_resistance(r, q);
-        if (!part_reader_is(q, "A") || range_ends(q).low <= 0)
-            return part_reader_fail(
-                r, "has a figure that is neither a resistance nor a "
-                   "rating above 0: 0.003 ohm, 20 A");
-    }
-    return assume_contact(r, contact_of(e));
-}
-
-static bool read_fuse(const struct part_reader *r) {
-    const struct circuit_element *e = r->part->element;
-    const struct block *block =
-        values_block(r->v, r->b->scope, e->name, "fuse");
-    struct text rest;
-    const struct quantity *rating = NULL;
-    for (size_t i = 0; i < e->word_count; i++) {
-        if (!starts_digit(e->word[i]) && !text_starts(e->word[i], "breaks ") &&
-            !tells_age(e->word[i]) &&
-            fuse_style_find(e->word[i].start, e->word[i].len) == NULL)
-            return part_reader_fail(
-                r, arena_printf(r->v->c->arena,
-                                "says '%.*s'; write a rating, a style "
-                                "of the fuse block, 'breaks 2 kA'",
-                                (int)e->word[i].len, e->word[i].start));
-        struct quantity *q = starts_digit(e->word[i])
-                                 ? part_reader_figure(r, e->word[i], &rest)
-                                 : NULL;
-        if (q != NULL && part_reader_is(q, "ohm"))
-            return take_resistance(r, q);
-        if (q != NULL && part_reader_is(q, "A"))
-            rating = q;
-    }
-    if (rating == NULL && block != NULL) {
-        const struct value *value =
-            evaluate_slot(r->v, names_field(r->v, block, "rating"), r->variant);
-        if (value->type == VALUE_BAD)
-            return false;
-        rating = value->type == VALUE_QUANTITY ? value->quantity : NULL;
-    }
-    if (rating == NULL)
-        return part_reader_fail(
-            r, "says no rating, and no fuse block has its name");
-    if (range_ends(rating).low <= 0)
-        return part_reader_fail(r, "has a rating that is not above 0");
-    r->part->rating = rating;
-    struct contact c = contact_fuse_held(rating->nominal);
-    return assume_contact(r, &c);
 }
 
 static enum circuit_law law_of(struct text kind) {
@@ -233,19 +140,19 @@ static bool take_load(const struct part_reader *r, const struct block *load,
 /* `7.6 A at 13.2 V`, or a resistance. */
 static bool read_amount(const struct part_reader *r, struct text kind,
                         struct text word) {
-    struct text rest, none;
-    struct quantity *q = part_reader_figure(r, word, &rest);
+    struct text rest;
+    struct quantity *q = part_reader_figure(r, word, &rest), *volt = NULL;
     if (q == NULL)
         return false;
-    if (part_reader_is(q, "ohm"))
-        return take_resistance(r, q);
-    struct quantity *volt = NULL;
-    if (text_starts(rest, "at ")) {
-        volt = part_reader_figure(r, text_trim(text_part(rest, 3, rest.len)),
-                                  &none);
+    if (part_reader_is(q, "A") && text_starts(rest, "at ")) {
+        volt = part_reader_whole(r, text_trim(text_part(rest, 3, rest.len)));
         if (volt == NULL)
             return false;
+    } else if (!part_reader_ends(r, rest)) {
+        return false;
     }
+    if (part_reader_is(q, "ohm"))
+        return part_reader_resistance(r, q);
     if (!part_reader_is(q, "A") || (volt != NULL && !part_reader_is(volt, "V")))
         return part_reader_fail(
             r, "needs a current at a voltage: 7.6 A at 13.2 V");
@@ -307,7 +214,7 @@ static bool read_coil(const struct part_reader *r) {
     if (e->word_count > 0)
         return read_amount(r, text_of("resistive"), e->word[0]);
     const struct relay_coil *usual = coil_of(r);
-    return assume(
+    return part_reader_assume(
         r, &usual->resistance,
         arena_printf(r->v->c->arena, "coil of a %g V relay", usual->nominal));
 }
@@ -316,7 +223,7 @@ static bool read_element(const struct part_reader *r) {
     switch (r->part->element->part) {
     case CIRCUIT_FUSE:
     case CIRCUIT_BREAKER:
-        return read_fuse(r);
+        return part_reader_fuse(r);
     case CIRCUIT_WIRE:
         return part_reader_wire(r);
     case CIRCUIT_COIL:
@@ -332,7 +239,7 @@ static bool read_element(const struct part_reader *r) {
     case CIRCUIT_CONNECTOR:
     case CIRCUIT_SPLICE:
     case CIRCUIT_JOINT:
-        return read_contact(r);
+        return part_reader_contact(r);
     case CIRCUIT_PARTS:
         break;
     }

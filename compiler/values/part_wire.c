@@ -139,10 +139,9 @@ static bool knows_words(const struct part_reader *r) {
 bool part_reader_wire(const struct part_reader *r) {
     struct circuit_piece *p = r->part;
     struct wire_choice w = {0};
-    struct text rest;
     if (!knows_words(r))
         return false;
-    struct quantity *length = part_reader_figure(r, p->element->word[1], &rest);
+    struct quantity *length = part_reader_whole(r, p->element->word[1]);
     if (length == NULL)
         return false;
     char dim[UNIT_TEXT];
