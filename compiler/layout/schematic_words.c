@@ -96,6 +96,13 @@ static const char *colour_words(struct arena *a,
                               e->colour[1].start);
 }
 
+/* "7-pin", but no figure and no cavity. */
+static bool is_plain(struct text word) {
+    bool digit = word.start[0] >= '0' && word.start[0] <= '9';
+    return !digit || (memchr(word.start, '-', word.len) != NULL &&
+                      memchr(word.start, ' ', word.len) == NULL);
+}
+
 /* What a joint or a connector is: its first word, when that is no figure. */
 static const char *sort_words(struct leaf *l, const struct block *b,
                               const struct circuit_element *e) {
@@ -112,8 +119,7 @@ static const char *sort_words(struct leaf *l, const struct block *b,
     case CIRCUIT_CONNECTOR:
     case CIRCUIT_SPLICE:
     case CIRCUIT_SWITCH:
-        return e->word_count > 0 &&
-                       (e->word[0].start[0] < '0' || e->word[0].start[0] > '9')
+        return e->word_count > 0 && is_plain(e->word[0])
                    ? text_cstr(a, e->word[0])
                    : NULL;
     case CIRCUIT_FUSE:

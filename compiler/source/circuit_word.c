@@ -35,15 +35,22 @@ bool circuit_word_part(struct text word, enum circuit_part *out,
     return false;
 }
 
+/* "87", "87a", "A1", "58L", "A", "NO": digits with a letter before or behind
+ * them, or one or two capitals; a plain word is none: 7-pin, push-pull. */
 static bool is_terminal(struct text t) {
+    size_t digits = 0, capitals = 0, letters = 0;
     for (size_t i = 0; i < t.len; i++) {
         char c = t.start[i];
-        bool digit = c >= '0' && c <= '9';
-        bool letter = (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z');
-        if (!digit && !letter)
+        bool digit = c >= '0' && c <= '9', capital = c >= 'A' && c <= 'Z';
+        if (!digit && !capital && (c < 'a' || c > 'z'))
             return false;
+        digits += digit;
+        capitals += capital;
+        letters += !digit;
     }
-    return t.len > 0 && t.len <= 4;
+    return t.len <= 4 &&
+           (digits > 0 ? letters <= 1
+                       : letters > 0 && letters <= 2 && letters == capitals);
 }
 
 bool circuit_word_pair(struct text word, struct text terminal[2]) {
@@ -77,7 +84,9 @@ bool circuit_word_fits(enum circuit_part part, const struct text terminal[2],
         *cure = "a coil is 86-85 or 85-86";
         return is_pair(terminal, "85", "86");
     }
-    return !text_equal(terminal[0], terminal[1]);
+    *cure = "both are one; name two, as in 1-2";
+    return part == CIRCUIT_CONNECTOR || /* 4-4: from half to half */
+           !text_equal(terminal[0], terminal[1]);
 }
 
 /* The names of IEC 60757. */
