@@ -10,6 +10,13 @@
  * nothing. */
 struct value circuit_given(struct values *v, const struct block *b,
                            const char *setting, size_t variant);
+/* The length over which the current of a wire block, at its `most`, loses as
+ * much as on the worst route through its wires, of which some carry less: a
+ * common wire and its branches. NULL: the block says load or length itself, or
+ * no circuit names it. */
+struct quantity *circuit_given_loaded(struct values *v, const struct block *b,
+                                      size_t variant,
+                                      const struct quantity *most);
 /* Whether the wire block stands in a circuit, which is then held to a fuse by
  * itself. */
 bool circuit_given_holds(struct values *v, const struct block *wire,

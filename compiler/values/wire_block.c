@@ -21,7 +21,7 @@ struct wire_trial {
 static struct quantity *drop_at(struct values *v, const struct wire_inputs *w,
                                 const struct wire_trial *t,
                                 const struct quantity *current) {
-    const struct quantity *of[] = {current, w->ambient, w->length, t->per_metre,
+    const struct quantity *of[] = {current, w->ambient, w->loaded, t->per_metre,
                                    w->joints};
     return quantity_call(&v->maker, wire_calculation(WIRE_DROP), t->run, of);
 }

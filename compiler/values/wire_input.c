@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/conductor.h"
+#include "values/circuit_given.h"
 #include "values/range.h"
 
 #include <string.h>
@@ -227,6 +228,10 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     bool ok = read_conductor(v, w);
     ok &= read_current(v, w);
     ok &= read_length(v, w);
+    if (ok)
+        w->loaded = circuit_given_loaded(v, b, variant, w->most);
+    if (w->loaded == NULL)
+        w->loaded = w->length;
     ok &= read_surroundings(v, w);
     /* Without a supply no rule of fuses and faults could be asked. */
     if (!v->c->single &&

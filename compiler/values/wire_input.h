@@ -17,6 +17,8 @@ struct wire_inputs {
     struct quantity *most;         /* at the worst voltage of the supply */
     const struct quantity *stated; /* as the load says it */
     struct quantity *length;
+    const struct quantity
+        *loaded; /* length by the current in each part of it */
     const struct quantity *ambient, *joints;
     const struct quantity *limit; /* of the drop; NULL: no supply is known */
     const char *limit_source;

@@ -1,0 +1,140 @@
+/* circuit_loads.c - what the wires of a block carry, as a circuit is written.
+ */
+#include "base/arena.h"
+#include "values/circuit_look.h"
+
+#include <stdint.h>
+#include <string.h>
+
+/* Loads that an element feeds: the first on each way on, in writing. */
+static void loads_behind(const struct look *k, size_t element, bool *load) {
+    bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
+    const struct circuit_branch *own =
+        &k->c->branch[k->c->element[element].branch];
+    for (size_t e = element; e < own->first + own->count; e++)
+        if (circuit_look_load(k, e)) {
+            load[e] = true;
+            return;
+        }
+    seen[own->to] = !circuit_look_post(k, own->to, true) &&
+                    !circuit_look_post(k, own->to, false);
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < k->c->branch_count; i++) {
+            const struct circuit_branch *b = &k->c->branch[i];
+            size_t e = b->first;
+            if (!seen[b->from] || seen[b->to])
+                continue;
+            while (e < b->first + b->count && !circuit_look_load(k, e))
+                e++;
+            if (e < b->first + b->count)
+                load[e] = true;
+            else if (!circuit_look_post(k, b->to, true) &&
+                     !circuit_look_post(k, b->to, false))
+                seen[b->to] = grown = true;
+        }
+    }
+}
+
+/* Loads whose current an element brings back: the last on each way to it. */
+static void loads_before(const struct look *k, size_t element, bool *load) {
+    bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
+    const struct circuit_branch *own =
+        &k->c->branch[k->c->element[element].branch];
+    for (size_t e = element; e-- > own->first;)
+        if (circuit_look_load(k, e)) {
+            load[e] = true;
+            return;
+        }
+    seen[own->from] = !circuit_look_post(k, own->from, true) &&
+                      !circuit_look_post(k, own->from, false);
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < k->c->branch_count; i++) {
+            const struct circuit_branch *b = &k->c->branch[i];
+            size_t e = b->first + b->count;
+            if (!seen[b->to] || seen[b->from])
+                continue;
+            while (e > b->first && !circuit_look_load(k, e - 1))
+                e--;
+            if (e > b->first)
+                load[e - 1] = true;
+            else if (!circuit_look_post(k, b->from, true) &&
+                     !circuit_look_post(k, b->from, false))
+                seen[b->from] = grown = true;
+        }
+    }
+}
+
+/* What the words behind a load's kind say: `7.6 A at 13.2 V`. */
+static struct load_amount amount_of(const struct look *k, size_t load) {
+    const struct circuit_element *e = &k->c->element[load];
+    struct load_amount amount = {
+        .kind = LOAD_LEVEL, .limit = drop_limit_usual(k->v, NULL, k->variant)};
+    if (e->word_count < 2)
+        return amount;
+    amount.kind = load_kind_find(e->word[0].start, e->word[0].len);
+    struct text volt = e->word[1];
+    amount.current = circuit_look_figure(k, e->word[1], "A");
+    while (volt.len > 0 && !text_starts(volt, " at "))
+        volt = text_part(volt, 1, volt.len);
+    if (volt.len > 0)
+        amount.at = circuit_look_figure(k, text_part(volt, 4, volt.len), "V");
+    return amount;
+}
+
+/* What a load takes: by its block or by its line; NULL: not told in amperes. */
+static struct load_current current_of(const struct look *k, size_t load,
+                                      const struct feed *feed) {
+    const struct block *b = circuit_look_block(k, load, "load");
+    struct load_amount amount =
+        b != NULL ? electrical_amount(k->v, b, k->variant) : amount_of(k, load);
+    return electrical_load(k->v, &amount, feed);
+}
+
+size_t circuit_loads_of(const struct look *k, size_t wire,
+                        const struct feed *feed, bool *load,
+                        struct load_current *all) {
+    size_t n = k->c->element_count, count = 0;
+    memset(load, 0, n * sizeof *load);
+    *all = (struct load_current){.used = NULL};
+    loads_behind(k, wire, load);
+    if (memchr(load, true, n) == NULL)
+        loads_before(k, wire, load);
+    for (size_t i = 0; i < n; i++) {
+        if (!load[i])
+            continue;
+        struct load_current one = current_of(k, i, feed);
+        if (one.used == NULL)
+            return SIZE_MAX;
+        all->used = circuit_look_sum(k, all->used, one.used);
+        all->most = circuit_look_sum(k, all->most, one.most);
+        bool level = one.low == NULL; /* as much at any voltage */
+        all->low = circuit_look_sum(k, all->low, level ? one.used : one.low);
+        all->high = circuit_look_sum(k, all->high, level ? one.used : one.high);
+        count++;
+    }
+    return count;
+}
+
+size_t circuit_loads_most(const struct look *k, bool *load,
+                          struct load_current *current) {
+    size_t n = k->c->element_count, best = 0;
+    bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
+    struct feed feed;
+    electrical_voltages(k->v, k->wire, k->variant, &feed);
+    *current = (struct load_current){.used = NULL};
+    for (size_t e = 0; e < n; e++) {
+        struct load_current all;
+        size_t count = circuit_look_uses(k, e)
+                           ? circuit_loads_of(k, e, &feed, own, &all)
+                           : SIZE_MAX;
+        if (count == SIZE_MAX || circuit_look_most_of(all.most) <=
+                                     circuit_look_most_of(current->most))
+            continue;
+        *current = all;
+        best = count;
+        memcpy(load, own, n * sizeof *load);
+    }
+    return best;
+}

@@ -1,0 +1,69 @@
+/* circuit_look.c - one circuit, in one variant, as it is written. */
+#include "values/circuit_look.h"
+
+#include "values/circuit_part.h"
+#include "values/expression.h"
+#include "values/range.h"
+
+#include <math.h>
+#include <string.h>
+
+bool circuit_look_here(const struct look *k, size_t element) {
+    return values_tagged(k->v, &k->c->element[element].tags) >> k->variant & 1;
+}
+
+bool circuit_look_load(const struct look *k, size_t i) {
+    return k->c->element[i].part == CIRCUIT_LOAD && circuit_look_here(k, i);
+}
+
+const struct block *circuit_look_block(const struct look *k, size_t element,
+                                       const char *kind) {
+    const struct circuit_element *e = &k->c->element[element];
+    return e->word_count == 0
+               ? NULL
+               : values_block(k->v, k->circuit->scope, e->word[0], kind);
+}
+
+bool circuit_look_uses(const struct look *k, size_t element) {
+    return k->c->element[element].part == CIRCUIT_WIRE &&
+           circuit_look_here(k, element) &&
+           circuit_look_block(k, element, "wire") == k->wire;
+}
+
+bool circuit_look_at(struct values *v, const struct block *circuit,
+                     size_t variant, struct look *k) {
+    *k = (struct look){
+        .v = v, .circuit = circuit, .c = circuit->circuit, .variant = variant};
+    return circuit->circuit != NULL && !circuit->circuit->bad &&
+           !circuit_part_is_found(v, circuit, variant);
+}
+
+/* `7.6 A at 13.2 V`, `2.6 m`: the first figure of a word; NULL: none. */
+struct quantity *circuit_look_figure(const struct look *k, struct text word,
+                                     const char *unit) {
+    struct expression x =
+        expression_over(k->v, k->circuit->scope, k->variant, word);
+    struct value value = expression_sum(&x);
+    bool fits =
+        value.type == VALUE_QUANTITY &&
+        dim_same(value.quantity->dim, unit_find(unit, strlen(unit))->dim);
+    return fits ? value.quantity : NULL;
+}
+
+struct quantity *circuit_look_sum(const struct look *k, struct quantity *a,
+                                  struct quantity *b) {
+    if (a == NULL || b == NULL)
+        return a == NULL ? b : a;
+    struct quantity *q = quantity_binary(&k->v->maker, QUANTITY_ADD, a, b);
+    q->unit = a->unit;
+    return q;
+}
+
+double circuit_look_most_of(const struct quantity *q) {
+    return q == NULL ? -INFINITY : range_ends(q).high;
+}
+
+bool circuit_look_post(const struct look *k, size_t point, bool minus) {
+    return k->c->point[point].supply != CIRCUIT_NONE &&
+           k->c->point[point].minus == minus;
+}
