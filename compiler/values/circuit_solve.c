@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/relay.h"
+#include "values/circuit_dead.h"
 #include "values/circuit_memo.h"
 
 #include <math.h>
@@ -75,6 +76,8 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     if (!circuit_part_read(v, b, variant, w->part))
         return NULL;
     place(w);
+    if (!circuit_part_is_found(v, b, variant) && circuit_dead_report(w))
+        return NULL;
     w->memo = arena_alloc(a, 2 * b->circuit->state_count, sizeof *w->memo);
     return w;
 }
