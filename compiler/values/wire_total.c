@@ -9,6 +9,8 @@
 #include "values/model.h"
 #include "values/range.h"
 
+#include <math.h>
+
 struct totals {
     struct arena *arena;
     size_t variant, variants; /* the one at hand, and how many there are */
@@ -50,15 +52,34 @@ static void add(struct totals *t, const struct wire_size *size,
     t->list[i].length[t->variant] += length;
 }
 
-/* A wire that a circuit as found has by that name is in the vehicle already. */
-static bool is_there(const struct guide *g, struct text name) {
-    for (size_t i = 0; i < g->block_count; i++) {
-        const struct circuit *c = g->blocks[i]->circuit;
-        size_t count =
-            c == NULL || !circuit_as_found(g->blocks[i]) ? 0 : c->element_count;
+static bool same_length(const struct quantity *a, const struct quantity *b) {
+    return fabs(a->nominal - b->nominal) <= 1e-6 * fabs(a->nominal);
+}
+
+/* The same wire by name, size, colour and length. */
+static bool same_wire(const struct circuit_piece *a,
+                      const struct circuit_piece *b) {
+    const struct text *p = a->element->colour, *q = b->element->colour;
+    return text_equal(a->element->name, b->element->name) &&
+           a->run->ampacity.use.size == b->run->ampacity.use.size &&
+           text_equal(p[0], q[0]) && text_equal(p[1], q[1]) &&
+           same_length(a->figure[0], b->figure[0]);
+}
+
+/* A wire that a circuit as found has is in the vehicle already; another one
+ * under its name is not. */
+static bool is_there(const struct values *v, const struct totals *t,
+                     const struct circuit_piece *wire) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        const struct block *b = v->guide->blocks[i];
+        const struct circuit_work *w =
+            b->circuit == NULL || !circuit_as_found(b)
+                ? NULL
+                : v->of_block[i].circuit[t->variant];
+        size_t count = w == NULL ? 0 : w->c->element_count;
         for (size_t k = 0; k < count; k++)
-            if (c->element[k].part == CIRCUIT_WIRE &&
-                text_equal(c->element[k].name, name))
+            if (w->part[k].law == LAW_WIRE && w->part[k].run != NULL &&
+                same_wire(&w->part[k], wire))
                 return true;
     }
     return false;
@@ -71,7 +92,7 @@ static void add_circuit(const struct values *v, const struct circuit_work *w,
         const struct circuit_piece *p = &w->part[i];
         const struct circuit_element *e = p->element;
         if (p->law != LAW_WIRE || p->run == NULL || circuit_part_existing(p) ||
-            is_there(v->guide, e->name))
+            is_there(v, t, p))
             continue;
         add_ends(t, p->run->ampacity.use.size, 2);
         add(t, p->run->ampacity.use.size, e->colour,
