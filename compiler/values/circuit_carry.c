@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "calc/ampacity.h"
 #include "calc/contact.h"
+#include "values/circuit_crank.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
@@ -24,6 +25,7 @@ struct carry {
     struct circuit_work *w;
     size_t part;
     struct circuit_worst worst;
+    bool besides; /* what lasts, besides the cranking of an engine */
 };
 
 static void require(const struct carry *c, struct requirement r) {
@@ -64,7 +66,7 @@ static void require_fuse(const struct carry *c, size_t fuse,
     const struct circuit_piece *p = &w->part[fuse];
     if (p->rating == NULL)
         return;
-    require(&(struct carry){w, fuse, c->worst},
+    require(&(struct carry){w, fuse, c->worst, false},
             (struct requirement){
                 .rule = "H06",
                 .what = arena_printf(w->v->c->arena,
@@ -87,14 +89,32 @@ static void require_wire(const struct carry *c) {
                 require_fuse(c, i, ampacity);
     require(c, (struct requirement){
                    .rule = "ampacity",
-                   .what = arena_printf(w->v->c->arena,
-                                        "current in %s, against its ampacity",
-                                        words(c, w->part[c->part].name)),
+                   .what = arena_printf(
+                       w->v->c->arena, "%s in %s, against its ampacity",
+                       c->besides ? "current that lasts" : "current",
+                       words(c, w->part[c->part].name)),
                    .left = c->worst.current,
                    .right = ampacity,
                    .source = w->part[c->part].run->ampacity.source,
                    .cure = "a thicker wire, insulation for more heat, or less "
                            "load"});
+}
+
+/* By the heat of one cranking, as its block is. */
+static void require_heat(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    double most = w->part[c->part].run->ampacity.use.insulation;
+    require(c, (struct requirement){
+                   .rule = "cranking",
+                   .what = arena_printf(w->v->c->arena,
+                                        "conductor temperature after cranking, "
+                                        "%s",
+                                        words(c, w->part[c->part].name)),
+                   .left = circuit_crank_heat(w, c->part, c->worst.current),
+                   .right = block_table(w->v, most, (struct ends){most, most},
+                                        "degC", "insulation", "stated"),
+                   .source = "short-time heating without loss of heat",
+                   .cure = "a thicker wire, or insulation for more heat"});
 }
 
 /* What a load is: the kind of its block, or its own word. */
@@ -192,7 +212,9 @@ static void ask_rating(const struct carry *c) {
             .flag = true});
 }
 
-static void require_contact(const struct carry *c) {
+/* `start`: the current of one cranking, which the tables of tabs and studs, for
+ * what lasts, neither allow nor forbid. */
+static void require_contact(const struct carry *c, bool start) {
     struct circuit_work *w = c->w;
     struct circuit_carrying can = circuit_rating_carries(w, c->part);
     if (can.rating == NULL && can.source == NULL) {
@@ -220,9 +242,11 @@ static void require_contact(const struct carry *c) {
     if (strcmp(can.load, "any") != 0 && volt < LINE_VOLT)
         share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);
+    bool flag = start && strcmp(can.rule, "contact") != 0;
     require(c,
             (struct requirement){
                 .rule = can.rule,
+                .flag = flag,
                 .what = share == 1 || isnan(share)
                             ? arena_printf(w->v->c->arena,
                                            "current through %s, against "
@@ -242,7 +266,9 @@ static void require_contact(const struct carry *c) {
                               ? contact_load_find("motor", 5)->source
                               : "a relay maker's sheet: 40 A at 12 V, 20 A "
                                 "at 27 V",
-                .cure = "one with a larger rating, or a relay"});
+                .cure = flag ? "its rating is of a current that lasts; for a "
+                               "start ask the maker, or fit a larger one"
+                             : "one with a larger rating, or a relay"});
 }
 
 static bool is_continuous(const struct carry *c) {
@@ -307,23 +333,48 @@ static void require_share(const struct carry *c) {
                    .cure = "a larger fuse, if the wire allows it"});
 }
 
+/* A part through which an engine is cranked: by that, and by what lasts. */
+static void require_cranked(struct circuit_work *w, size_t part,
+                            const struct circuit_crank *crank) {
+    struct carry start = {w, part, crank->start, false};
+    struct carry lasting = {w, part, crank->lasting, true};
+    bool wire = w->c->element[part].part == CIRCUIT_WIRE;
+    if (wire)
+        require_heat(&start);
+    else
+        require_contact(&start, true);
+    if (lasting.worst.current == NULL)
+        return;
+    if (wire)
+        require_wire(&lasting);
+    else
+        require_contact(&lasting, false);
+}
+
 void circuit_carry_require(struct circuit_work *w) {
+    bool cranks = circuit_crank_any(w);
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
         enum circuit_part kind = w->c->element[i].part;
-        struct carry c = {w, i, {NULL, 0}};
+        struct carry c = {w, i, {NULL, 0}, false};
         if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL ||
             kind == CIRCUIT_DIODE)
             continue;
         c.worst = circuit_worst_of(w, i);
         if (c.worst.current == NULL)
             continue;
-        if (kind == CIRCUIT_WIRE)
+        bool fuse = kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER;
+        struct circuit_crank crank = {{NULL, 0}, {NULL, 0}};
+        if (cranks && !fuse)
+            crank = circuit_crank_of(w, i);
+        if (crank.start.current != NULL)
+            require_cranked(w, i, &crank);
+        else if (kind == CIRCUIT_WIRE)
             require_wire(&c);
-        else if (kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER)
+        else if (fuse)
             require_share(&c);
         else
-            require_contact(&c);
+            require_contact(&c, false);
     }
 }

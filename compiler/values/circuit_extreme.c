@@ -3,9 +3,9 @@
 #include "values/circuit_extreme.h"
 
 #include "base/arena.h"
+#include "values/circuit_crank.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_trace.h"
-#include "values/circuit_worst.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -32,23 +32,38 @@ static bool is_assumed(const struct circuit_work *w) {
     return false;
 }
 
-/* K, of the hottest conductor: its largest current at the highest ambient. */
-static double temperature_of(const struct circuit_work *w) {
+/* K, of a conductor at its largest current that lasts, at the highest ambient.
+ */
+static double lasting_of(const struct circuit_work *w, size_t wire,
+                         const struct quantity *current) {
+    const struct circuit_piece *p = &w->part[wire];
+    double ambient = range_ends(p->figure[2]).high;
+    if (current == NULL)
+        return NAN;
+    double x[PART_FIGURES] = {range_ends(p->figure[0]).low,
+                              range_ends(p->figure[1]).low, ambient};
+    struct circuit_part_law law = circuit_part_law(p, x);
+    return circuit_law_temperature(&law, range_ends(current).high, ambient,
+                                   p->run->ampacity.use.material);
+}
+
+/* K, of the hottest conductor: by what lasts, or after one cranking. */
+static double temperature_of(struct circuit_work *w) {
     double most = NAN;
+    bool cranks = circuit_crank_any(w);
     for (size_t i = 0; i < w->c->element_count; i++) {
-        const struct circuit_piece *p = &w->part[i];
-        if (p->law != LAW_WIRE)
+        if (w->part[i].law != LAW_WIRE)
             continue;
-        struct circuit_worst worst = circuit_worst_of(w, i);
-        double ambient = range_ends(p->figure[2]).high;
-        if (worst.current == NULL)
-            continue;
-        double x[PART_FIGURES] = {range_ends(p->figure[0]).low,
-                                  range_ends(p->figure[1]).low, ambient};
-        struct circuit_part_law law = circuit_part_law(p, x);
-        most = fmax(most, circuit_law_temperature(
-                              &law, range_ends(worst.current).high, ambient,
-                              p->run->ampacity.use.material));
+        struct circuit_crank crank = {.start = {NULL, 0}};
+        if (cranks)
+            crank = circuit_crank_of(w, i);
+        else
+            crank.lasting = circuit_worst_of(w, i);
+        most = fmax(most, lasting_of(w, i, crank.lasting.current));
+        if (crank.start.current != NULL)
+            most = fmax(
+                most,
+                range_ends(circuit_crank_heat(w, i, crank.start.current)).high);
     }
     return most;
 }

@@ -221,6 +221,13 @@ static struct text read_duty(struct values *v, const struct wire_inputs *w) {
     return duty->type == VALUE_TEXT ? duty->text : own;
 }
 
+const struct quantity *
+wire_input_cranking(struct values *v, const struct block *b, size_t variant) {
+    return block_assumed(v, b, variant, "length of one cranking", 15,
+                         (struct ends){10, 30}, "s",
+                         "common practice, no source");
+}
+
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,
                      struct wire_inputs *w) {
     *w = (struct wire_inputs){.block = b, .variant = variant};
@@ -250,8 +257,6 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     w->intermittent = text_is(duty, "intermittent");
     w->cranking = text_is(duty, "cranking");
     if (w->cranking)
-        w->cranking_time = block_assumed(
-            v, b, variant, "length of one cranking", 15, (struct ends){10, 30},
-            "s", "common practice, no source");
+        w->cranking_time = wire_input_cranking(v, b, variant);
     return ok && !block_is_bad(v, w->block, "use", w->variant);
 }

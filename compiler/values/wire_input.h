@@ -36,6 +36,9 @@ struct wire_inputs {
     struct span use_at; /* where a failed check points: `use`, or the block */
 };
 
+/* s of one cranking, assumed of the block and listed. */
+const struct quantity *
+wire_input_cranking(struct values *v, const struct block *b, size_t variant);
 /* Reads the settings; what is not said is assumed at its worst and listed.
  * false after a message. */
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,

@@ -1,0 +1,132 @@
+/* circuit_crank.c - currents of a circuit that last as long as an engine is
+ * cranked, and those that last longer. */
+#include "values/circuit_crank.h"
+
+#include "base/arena.h"
+#include "calc/heating.h"
+#include "values/circuit_trace.h"
+#include "values/electrical.h"
+#include "values/range.h"
+#include "values/wire_input.h"
+
+#include <math.h>
+
+static bool is_cranked_load(const struct circuit_work *w, size_t i) {
+    const struct circuit_element *e = &w->c->element[i];
+    if (e->part != CIRCUIT_LOAD || w->part[i].law == LAWS)
+        return false;
+    const struct block *b = values_block(w->v, w->b->scope, e->word[0], "load");
+    return b != NULL &&
+           text_is(block_text(w->v, b, "duty", w->variant), "cranking");
+}
+
+static bool is_cranked_wire(const struct circuit_work *w, size_t i) {
+    if (w->part[i].law != LAW_WIRE)
+        return false;
+    const struct block *b =
+        values_block(w->v, w->b->scope, w->c->element[i].word[0], "wire");
+    const struct wire_outcome *o =
+        b == NULL ? NULL : electrical_wire(w->v, b, w->variant);
+    return o != NULL && o->cranking;
+}
+
+static bool has_cranked_load(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (is_cranked_load(w, i))
+            return true;
+    return false;
+}
+
+bool circuit_crank_any(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (is_cranked_load(w, i) || is_cranked_wire(w, i))
+            return true;
+    return false;
+}
+
+/* A wire of such a block in the same path. */
+static bool stands_in_cranked_path(const struct circuit_work *w, size_t part) {
+    const struct circuit_branch *b = &w->c->branch[w->c->element[part].branch];
+    if (w->part[part].law == LAW_WIRE)
+        return is_cranked_wire(w, part);
+    for (size_t i = b->first; i < b->first + b->count; i++)
+        if (is_cranked_wire(w, i))
+            return true;
+    return false;
+}
+
+static const struct quantity *current_in(const struct circuit_work *w,
+                                         size_t part, size_t state) {
+    const struct quantity *q = circuit_worst_figure(w, part, state, "current");
+    return q == NULL ? NULL : quantity_abs(&w->v->maker, q);
+}
+
+static double most_of(const struct quantity *q) {
+    return q == NULL ? 0 : range_ends(q).high;
+}
+
+static void keep_larger(struct circuit_worst *worst, const struct quantity *q,
+                        size_t state) {
+    if (most_of(q) > most_of(worst->current))
+        *worst = (struct circuit_worst){q, state};
+}
+
+/* What the loads that are not cranked take together, at most what flows; NULL:
+ * none takes anything. */
+static const struct quantity *without(const struct circuit_work *w,
+                                      const bool *load, size_t state,
+                                      const struct quantity *all) {
+    const struct quantity *sum = NULL;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct quantity *own =
+            load[i] && !is_cranked_load(w, i) ? current_in(w, i, state) : NULL;
+        if (own != NULL)
+            sum = sum == NULL
+                      ? own
+                      : quantity_binary(&w->v->maker, QUANTITY_ADD, sum, own);
+    }
+    return most_of(sum) < most_of(all) ? sum : all;
+}
+
+static bool any_cranked(const struct circuit_work *w, const bool *load) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (load[i] && is_cranked_load(w, i))
+            return true;
+    return false;
+}
+
+struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part) {
+    struct circuit_crank c = {{NULL, 0}, {NULL, 0}};
+    bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    bool always = !has_cranked_load(w) && stands_in_cranked_path(w, part);
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        if (circuit_worst_is_short(&w->c->state[s]))
+            continue;
+        const struct quantity *q = current_in(w, part, s);
+        if (q == NULL || !circuit_solve_state(w, s, NULL))
+            continue;
+        if (circuit_trace_loads(w, part, true, load) == 0)
+            circuit_trace_loads(w, part, false, load);
+        if (always) {
+            keep_larger(&c.start, q, s);
+        } else if (any_cranked(w, load)) {
+            keep_larger(&c.start, q, s);
+            keep_larger(&c.lasting, without(w, load, s, q), s);
+        } else {
+            keep_larger(&c.lasting, q, s);
+        }
+    }
+    return c;
+}
+
+const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
+                                          const struct quantity *current) {
+    const struct circuit_piece *p = &w->part[wire];
+    const struct ampacity_use *use = &p->run->ampacity.use;
+    struct heated *heated = arena_alloc(w->v->c->arena, 1, sizeof *heated);
+    *heated = (struct heated){use->size, use->material};
+    const struct quantity *of[] = {
+        current, wire_input_cranking(w->v, w->b, w->variant), p->figure[2]};
+    return quantity_call(&w->v->maker, heating_calculation(HEATING_TEMPERATURE),
+                         heated, of);
+}

@@ -1,0 +1,27 @@
+/* circuit_crank.h - currents of a circuit that last as long as an engine is
+ * cranked, and those that last longer. */
+#ifndef CIRCUIT_CRANK_H
+#define CIRCUIT_CRANK_H
+
+#include "values/circuit_worst.h"
+
+/* Whether the circuit has a load or a wire whose duty is cranking. */
+bool circuit_crank_any(const struct circuit_work *w);
+
+struct circuit_crank {
+    /* The largest current while a load is cranked; NULL: there is none. A wire
+     * or a part in one path with it, whose block says cranking, is cranked in
+     * every state of a circuit without such a load. */
+    struct circuit_worst start;
+    /* The largest that lasts: in states without cranking, and what else flows
+     * while it is cranked; NULL: none. */
+    struct circuit_worst lasting;
+};
+struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part);
+
+/* K, of a wire after one cranking with its `start` current, without loss of
+ * heat (heating.h); the length of it is assumed. */
+const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
+                                          const struct quantity *current);
+
+#endif
