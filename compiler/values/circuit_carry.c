@@ -273,7 +273,8 @@ static void require_contact(const struct carry *c, bool start) {
 
 static bool is_continuous(const struct carry *c) {
     struct circuit_work *w = c->w;
-    const bool *load = loads_of(w, c->part);
+    bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    circuit_trace_served(w, c->part, load);
     for (size_t i = 0; i < w->c->element_count; i++) {
         const struct circuit_element *e = &w->c->element[i];
         const struct block *b =

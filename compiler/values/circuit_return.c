@@ -179,7 +179,7 @@ static const char *names_of(const struct circuit_work *w, const bool *load) {
 static bool require_own_ground(struct circuit_work *w, size_t joint,
                                bool *load) {
     if (circuit_trace_loads(w, joint, true, load) > 0 ||
-        circuit_trace_loads(w, joint, false, load) < 2 ||
+        circuit_trace_returns(w, joint, load) < 2 ||
         circuit_trace_joined(w, joint) < 2)
         return false;
     struct requirement r = rule(w, joint, "shared-ground");

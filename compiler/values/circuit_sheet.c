@@ -94,8 +94,7 @@ static const char *loads_at(const struct build *b, size_t part) {
     size_t n = b->w->c->element_count;
     bool *load = arena_alloc(b->v->c->arena, n, sizeof *load);
     struct buf names = buf_in(b->v->c->arena);
-    if (circuit_trace_loads(b->w, part, true, load) == 0)
-        circuit_trace_loads(b->w, part, false, load);
+    circuit_trace_served(b->w, part, load);
     for (size_t i = 0; i < n; i++)
         if (load[i])
             buf_printf(&names, "%s%s", names.len > 0 ? ", " : "",

@@ -36,47 +36,89 @@ static bool is_fuse(const struct circuit_work *w, size_t part) {
     return kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER;
 }
 
+/* The posts of supplies that are on. */
+static bool *posts_of(const struct circuit_work *w) {
+    bool *post = arena_alloc(w->v->c->arena, w->node_count, sizeof *post);
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (w->part[s].law != LAWS)
+            post[w->from[s]] = post[w->to[s]] = true;
+    return post;
+}
+
+/* How far a current is followed. */
+struct way {
+    bool behind;
+    bool (*ends)(const struct circuit_work *, size_t); /* elements of it */
+    const bool *stop;                                  /* nodes; NULL: none */
+    bool own; /* past no joint beside it */
+};
+
 /* Marks the nodes on the way, and in `found` the elements that end it. */
-static void follow(const struct circuit_work *w, size_t part, bool behind,
-                   bool (*ends)(const struct circuit_work *, size_t),
-                   bool *found) {
+static void follow(const struct circuit_work *w, size_t part,
+                   const struct way *way, bool *found) {
     bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
-    if (!flows(w, part))
+    size_t start = end_of(w, part, way->behind);
+    if (!flows(w, part) || (way->stop != NULL && way->stop[start]))
         return;
-    node[end_of(w, part, behind)] = true;
+    node[start] = true;
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t i = 0; i < w->c->element_count; i++) {
-            if (i == part || !flows(w, i) || !node[end_of(w, i, !behind)])
+            size_t near = flows(w, i) ? end_of(w, i, !way->behind) : SIZE_MAX;
+            if (i == part || near == SIZE_MAX || !node[near] ||
+                (way->own && near == start &&
+                 w->c->element[i].part == CIRCUIT_JOINT))
                 continue;
-            size_t next = end_of(w, i, behind);
-            if (ends(w, i))
+            size_t next = end_of(w, i, way->behind);
+            if (way->ends(w, i))
                 found[i] = true;
-            else if (!node[next])
+            else if (!node[next] && (way->stop == NULL || !way->stop[next]))
                 node[next] = grown = true;
         }
     }
 }
 
-size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
-                           bool behind, bool *load) {
+static size_t find_loads(const struct circuit_work *w, size_t part,
+                         const struct way *way, bool *load) {
     size_t count = 0;
     memset(load, 0, w->c->element_count * sizeof *load);
-    follow(w, part, behind, is_taker, load);
+    follow(w, part, way, load);
     for (size_t i = 0; i < w->c->element_count; i++)
         count += load[i];
     return count;
 }
 
+size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
+                           bool behind, bool *load) {
+    struct way way = {behind, is_taker, posts_of(w), false};
+    return find_loads(w, part, &way, load);
+}
+
+void circuit_trace_served(const struct circuit_work *w, size_t part,
+                          bool *load) {
+    struct way behind = {true, is_taker, NULL, false};
+    struct way before = {false, is_taker, NULL, false};
+    if (find_loads(w, part, &behind, load) == 0)
+        find_loads(w, part, &before, load);
+}
+
+size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
+                             bool *load) {
+    struct way way = {false, is_taker, posts_of(w), true};
+    return find_loads(w, joint, &way, load);
+}
+
 void circuit_trace_fuses(const struct circuit_work *w, size_t part,
                          bool *fuse) {
-    follow(w, part, false, is_fuse, fuse);
+    struct way way = {false, is_fuse, NULL, false};
+    follow(w, part, &way, fuse);
 }
 
 size_t circuit_trace_joined(const struct circuit_work *w, size_t part) {
     size_t count = 0;
     for (size_t i = 0; i < w->c->element_count; i++)
         count += i != part && flows(w, i) && flows(w, part) &&
+                 w->c->element[i].part != CIRCUIT_JOINT &&
                  end_of(w, i, true) == end_of(w, part, false);
     return count;
 }

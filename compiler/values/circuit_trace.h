@@ -8,7 +8,9 @@
 /* A, with its sign: from `from` to `to`; 0 where it is open. */
 double circuit_trace_current(const struct circuit_work *w, size_t part);
 /* The loads and coils, by element, that the current of a part meets next on its
- * way (behind) or has met last (before); supplies end the way. How many. */
+ * way (behind) or has met last (before); the posts of supplies that are on end
+ * the way: what a battery feeds that is charged hangs on the battery. How many.
+ */
 size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
                            bool behind, bool *load);
 /* Adds the fuses and breakers that the current of a part has met last, through
@@ -18,7 +20,16 @@ void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
  * current itself. Of several the one with the least voltage at its posts: the
  * load loses what it falls short of that. SIZE_MAX: none. */
 size_t circuit_trace_supply(const struct circuit_work *w, size_t load);
-/* Elements whose current flows into the node where that of a part enters. */
+/* Those behind a part, also by way of a battery; where there are none, those
+ * before it. */
+void circuit_trace_served(const struct circuit_work *w, size_t part,
+                          bool *load);
+/* Those whose current comes under the fastener of a joint: it has passed no
+ * other joint at the same point. How many. */
+size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
+                             bool *load);
+/* Elements but joints whose current flows into the node where that of a part
+ * enters. */
 size_t circuit_trace_joined(const struct circuit_work *w, size_t part);
 
 #endif
