@@ -290,11 +290,12 @@ static void stay_below(struct work *w, size_t upper, size_t lower) {
 }
 
 /* Rungs that hang below each other share a column where that costs no crossing:
- * the sheet has only so many. */
+ * the sheet has only so many. Those written first are moved first: the feed of
+ * a bus to above its first load, not its last load to below the feed. */
 static void share_columns(struct work *w) {
     struct plan *p = w->p;
     size_t allowed = p->crossings;
-    for (size_t r = p->rung_count; r-- > 0;) {
+    for (size_t r = 0; r < p->rung_count; r++) {
         size_t own = p->rung[r].column, best = own, least = SIZE_MAX;
         for (size_t c = 0; c < p->columns; c++) {
             if (c == own || !fits_column(p, r, c))
@@ -311,10 +312,11 @@ static void share_columns(struct work *w) {
         bool alone = true;
         for (size_t k = 0; k < p->rung_count; k++)
             alone = alone && (k == r || p->rung[k].column != own);
-        if (best != own && alone)
-            p->rung[r].column = best;
+        if (best == own || !alone)
+            continue;
+        p->rung[r].column = best;
+        drop_empty(p); /* or a later rung would move there, out of order */
     }
-    drop_empty(p);
     cost(w);
     for (size_t r = 0; r < p->rung_count; r++)
         for (size_t k = 0; k < p->rung_count; k++)

@@ -197,10 +197,35 @@ static void test_any(void **state) {
     assert_true(crossings > 0); /* some of them cannot do without */
 }
 
+/* Loads on one bus hang from it in the order in which they are written, from
+ * left to right, whether each returns by itself or all through one wire. */
+static void test_bus_in_order(void **state) {
+    (void)state;
+    for (size_t loads = 2; loads <= 24; loads++)
+        for (int common = 0; common < 2; common++) {
+            struct drawing d;
+            dice.state = loads;
+            open(&d);
+            d.plan.point_count = common ? 4 : 3;
+            add_rung(&d, (size_t[]){0, 1}, 2); /* the battery */
+            add_rung(&d, (size_t[]){0, 2}, 2); /* the feed of the bus */
+            for (size_t i = 0; i < loads; i++)
+                add_rung(&d, (size_t[]){2, common ? 3 : 1}, 2);
+            if (common)
+                add_rung(&d, (size_t[]){3, 1}, 2);
+            plan_make(d.arena, &d.plan);
+            check(&d);
+            for (size_t i = 1; i < loads; i++)
+                assert_true(d.rung[1 + i].column < d.rung[2 + i].column);
+            arena_free(d.arena);
+        }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_series_and_parallel),
         cmocka_unit_test(test_any),
+        cmocka_unit_test(test_bus_in_order),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
