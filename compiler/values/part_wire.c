@@ -1,6 +1,7 @@
 /* part_wire.c - a wire of a circuit: its size or block, length, ambient. */
 #include "base/arena.h"
 #include "calc/conductor.h"
+#include "source/circuit_word.h"
 #include "values/electrical.h"
 #include "values/part_reader.h"
 #include "values/range.h"
@@ -124,9 +125,17 @@ static bool knows_words(const struct part_reader *r) {
                          (int)e->word[1].len, e->word[1].start, (int)word.len,
                          word.start, (int)e->word[1].len, e->word[1].start,
                          (int)word.len, word.start));
+    struct text second[2];
     for (size_t i = 2; i < e->word_count; i++)
-        if (!text_is(e->word[i], "sheathed") &&
-            !text_is(e->word[i], "existing"))
+        if (circuit_word_colour(e->word[i], second))
+            return part_reader_fail(
+                r, arena_printf(r->v->c->arena,
+                                "has two colours; a wire with a tracer is "
+                                "written %.*s/%.*s",
+                                (int)e->colour[0].len, e->colour[0].start,
+                                (int)second[0].len, second[0].start));
+        else if (!text_is(e->word[i], "sheathed") &&
+                 !text_is(e->word[i], "existing"))
             return part_reader_fail(
                 r, arena_printf(r->v->c->arena,
                                 "says '%.*s', which is no colour; "
