@@ -62,10 +62,6 @@ static size_t chain_length(const struct circuit *c, size_t first) {
     return n;
 }
 
-static bool is_drawn(const struct diagram *d, const struct circuit_element *e) {
-    return (values_tagged(d->l->values, &e->tags) & d->l->applies) != 0;
-}
-
 static void read_span(struct diagram *d, struct plan_span *s,
                       const struct circuit_branch *r, struct item *item) {
     struct arena *a = d->l->composer.arena;
@@ -74,7 +70,7 @@ static void read_span(struct diagram *d, struct plan_span *s,
     s->y = arena_alloc(a, r->count + 1, sizeof *s->y);
     for (size_t k = 0; k < r->count; k++) {
         size_t i = r->first + k;
-        if (!is_drawn(d, &d->block->circuit->element[i]))
+        if (schematic_variants(d->l, d->block, i) == 0)
             continue;
         struct item *it = &item[s->count];
         it->element = schematic_element(d->l, d->block, i);

@@ -7,6 +7,7 @@
 #include "values/quantity.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 static variant_set set_of(const struct leaf *l, const struct tags *t) {
@@ -134,11 +135,22 @@ static const char *sort_words(struct leaf *l, const struct block *b,
     return NULL;
 }
 
+variant_set schematic_variants(const struct leaf *l, const struct block *b,
+                               size_t i) {
+    const struct circuit *c = b->circuit;
+    variant_set set = 0;
+    if (circuit_shown_first(c, i) != i)
+        return 0;
+    for (size_t k = i; k != SIZE_MAX; k = circuit_shown_next(c, i, k))
+        set |= set_of(l, &c->element[k].tags);
+    return set;
+}
+
 struct schematic_element schematic_element(struct leaf *l,
                                            const struct block *b, size_t i) {
     struct arena *a = l->composer.arena;
     const struct circuit_element *e = &b->circuit->element[i];
-    variant_set set = set_of(l, &e->tags);
+    variant_set set = schematic_variants(l, b, i);
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, set);
     struct schematic_element out = {
         .is_wire = e->part == CIRCUIT_WIRE,
@@ -222,6 +234,8 @@ struct text schematic_aloud(struct leaf *l, const struct block *b) {
         buf_text(&out, c->point[r->from].name);
         buf_puts(&out, " through ");
         for (size_t k = 0; k < r->count; k++) {
+            if (circuit_shown_first(c, r->first + k) != r->first + k)
+                continue;
             buf_puts(&out, k == 0 ? "" : ", ");
             buf_text(&out, c->element[r->first + k].name);
         }

@@ -18,6 +18,10 @@ struct schematic_element {
     struct span at;
 };
 
+/* The variants for which an element is drawn; 0: none, or it is drawn with an
+ * alternative of its line. */
+variant_set schematic_variants(const struct leaf *l, const struct block *b,
+                               size_t i);
 struct schematic_element schematic_element(struct leaf *l,
                                            const struct block *b, size_t i);
 struct schematic_element schematic_supply(struct leaf *l, const struct block *b,

@@ -8,6 +8,7 @@
 #include "values/circuit_rating.h"
 #include "values/circuit_solve.h"
 
+#include <stdint.h>
 #include <string.h>
 
 static size_t variants_in(variant_set s) {
@@ -138,6 +139,54 @@ const char *circuit_shown_load(struct arena *a, struct text name) {
     return out;
 }
 
+static bool is_figure(struct text word) {
+    return word.len > 0 && word.start[0] >= '0' && word.start[0] <= '9';
+}
+
+/* Two alternatives of a line that differ in figures only. */
+static bool look_alike(const struct circuit_element *a,
+                       const struct circuit_element *b) {
+    bool same = a->choice != NULL && a->choice == b->choice &&
+                a->word_count == b->word_count &&
+                text_equal(a->colour[0], b->colour[0]) &&
+                text_equal(a->colour[1], b->colour[1]);
+    for (size_t i = 0; same && i < a->word_count; i++)
+        same = text_equal(a->word[i], b->word[i]) ||
+               (is_figure(a->word[i]) && is_figure(b->word[i]));
+    return same;
+}
+
+size_t circuit_shown_first(const struct circuit *c, size_t element) {
+    const struct entry *line = c->element[element].choice;
+    size_t first = element;
+    for (size_t i = element;
+         line != NULL && i-- > 0 && c->element[i].choice == line;)
+        if (look_alike(&c->element[i], &c->element[element]))
+            first = i;
+    return first;
+}
+
+size_t circuit_shown_next(const struct circuit *c, size_t first,
+                          size_t element) {
+    const struct entry *line = c->element[first].choice;
+    for (size_t i = element + 1;
+         line != NULL && i < c->element_count && c->element[i].choice == line;
+         i++)
+        if (look_alike(&c->element[i], &c->element[first]))
+            return i;
+    return SIZE_MAX;
+}
+
+/* The one of the alternatives that are drawn as one that is there; SIZE_MAX:
+ * none for this variant. */
+static size_t present(const struct circuit_work *w, size_t first) {
+    size_t i = first;
+    while (i != SIZE_MAX &&
+           (w->part[i].element == NULL || w->part[i].law == LAWS))
+        i = circuit_shown_next(w->c, first, i);
+    return i;
+}
+
 struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set) {
@@ -149,13 +198,14 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                            : v->of_block[b->index].circuit[k];
         if ((set >> k & 1) == 0 || w == NULL)
             continue;
-        const struct circuit_piece *p = &w->part[element];
-        if (p->element == NULL || p->law == LAWS)
+        size_t here = present(w, element);
+        if (here == SIZE_MAX)
             continue; /* not for this variant */
+        const struct circuit_piece *p = &w->part[here];
         if (p->run != NULL)
             add(&size, text_held(a, p->run->ampacity.use.size->label),
                 p->figure[0], k);
-        const char *ampere = rating_of(a, w, element);
+        const char *ampere = rating_of(a, w, here);
         if (ampere != NULL)
             add(&rating, ampere, NULL, k);
         widen(&current, current_of(p));

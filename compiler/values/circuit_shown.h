@@ -21,6 +21,12 @@ const char *circuit_shown_point(struct arena *a, const struct circuit_point *p);
 /* The name of a load block: "heater fan" of heater.fan. */
 const char *circuit_shown_load(struct arena *a, struct text name);
 
+/* Alternatives of a line that differ in figures only are drawn as one element:
+ * the first of them, and the next behind `element`; SIZE_MAX: no more. */
+size_t circuit_shown_first(const struct circuit *c, size_t element);
+size_t circuit_shown_next(const struct circuit *c, size_t first,
+                          size_t element);
+/* `element`: such a first one. */
 struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set);
