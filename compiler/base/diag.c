@@ -102,6 +102,17 @@ int diag_status(const struct diags *d) {
     return worst;
 }
 
+int diag_status_outside(const struct diags *d, const char *folder) {
+    int worst = 0;
+    for (size_t i = 0; i < d->count; i++) {
+        const struct source *src = d->list[i].at.src;
+        if ((src == NULL || !text_starts(text_of(src->path), folder)) &&
+            (int)rows[d->list[i].id].level > worst)
+            worst = (int)rows[d->list[i].id].level;
+    }
+    return worst;
+}
+
 size_t diag_count(const struct diags *d, enum diag_level at_least) {
     size_t count = 0;
     for (size_t i = 0; i < d->count; i++)

@@ -33,6 +33,8 @@ void diag_add(struct diags *d, enum diag_id id, struct span at,
 void diag_note(struct diags *d, struct span at, const char *note, ...)
     __attribute__((format(printf, 3, 4)));
 int diag_status(const struct diags *d); /* exit status of the worst one */
+/* The same without those in files below a folder ("templates/"). */
+int diag_status_outside(const struct diags *d, const char *folder);
 size_t diag_count(const struct diags *d, enum diag_level at_least);
 void diag_print(struct diags *d, FILE *out, bool colour);
 /* The same without those that this run has printed before, of other guides that

@@ -19,11 +19,13 @@
 #include <unistd.h>
 
 /* Withdraws all PDFs of a refused guide, whatever template made them, and says
- * so behind the messages about the guide. */
-static void withdraw(struct guidework *w, const char *stem, struct buf *told) {
+ * so behind the messages about the guide; of a sound one that only does not go
+ * on these pages, the one that this template made. */
+static void withdraw(struct guidework *w, const char *stem, const char *pdf,
+                     struct buf *told) {
     struct arena *a = w->compile.arena;
-    const char *const *list;
-    size_t count = shelf_pdfs(a, w->root, stem, &list);
+    const char *const *list = &pdf;
+    size_t count = w->sound ? 1 : shelf_pdfs(a, w->root, stem, &list);
     for (size_t i = 0; i < count; i++) {
         const char *moved;
         store_withdraw(&w->compile, list[i], &moved);
@@ -32,6 +34,14 @@ static void withdraw(struct guidework *w, const char *stem, struct buf *told) {
                        "bayleaf: %s was refused; its last PDF is now %s\n",
                        w->path, moved);
     }
+}
+
+/* The guide is sound, and so is what it says: it is the template's own words
+ * that cannot be set. */
+static bool is_templates_fault(const struct guidework *w) {
+    const char *folder = shelf_place(w->compile.arena, w->root, "templates/");
+    return w->sound && guidework_status(w) != STATUS_GOOD &&
+           diag_status_outside(w->compile.diags, folder) == STATUS_GOOD;
 }
 
 /* Writes the PDF where it is another one, or withdraws the last ones, also of a
@@ -46,8 +56,8 @@ static int finish(struct guidework *w, const char *stem, const char *pdf,
             store_has(pdf, w->pdf, w->pdf_len);
     if (status == STATUS_GOOD && w->pdf != NULL && !*same)
         store_write(&w->compile, pdf, w->pdf, w->pdf_len);
-    else if (refused && access(w->path, F_OK) == 0)
-        withdraw(w, stem, told);
+    else if (refused && !is_templates_fault(w) && access(w->path, F_OK) == 0)
+        withdraw(w, stem, pdf, told);
     return guidework_status(w);
 }
 
@@ -162,7 +172,7 @@ static int do_guide(const struct errand *e, size_t i, struct guidework *w,
     int status =
         print ? finish(w, stem, pdf, &told, &same) : guidework_status(w);
     size_t before = diag_print_new(w->compile.diags, shown, stderr, r->colour);
-    if (before > 0)
+    if (before > 0 && !is_templates_fault(w))
         fprintf(stderr, "bayleaf: %s: %zu message%s as above\n", path, before,
                 before == 1 ? "" : "s");
     fputs(buf_cstr(&told), stderr);
@@ -243,6 +253,27 @@ static struct errand errand_of(const struct request *r, const char *const *list,
     return e;
 }
 
+/* The template of each library that guides are of; told once, and none of them
+ * is touched when it is wrong. */
+static int check_templates(const struct request *r, const char *const *list,
+                           size_t count) {
+    struct shown *known = shown_new(r->arena), *roots = shown_new(r->arena);
+    int worst = STATUS_GOOD;
+    for (size_t i = 0; i < count; i++) {
+        const char *root = shelf_root_of(r->arena, r->root, list[i]);
+        if (!command_is_plain(list[i]) || shown_before(roots, text_of(root)))
+            continue;
+        struct compile c = {
+            .arena = r->arena, .diags = diag_new(r->arena), .library = root};
+        if (layout_template(&c, &r->layout))
+            continue;
+        diag_print_new(c.diags, known, stderr, r->colour);
+        if (diag_status(c.diags) > worst)
+            worst = diag_status(c.diags);
+    }
+    return worst;
+}
+
 static int do_guides(const struct request *r, bool print) {
     const char *const *list = r->word;
     size_t count = r->word_count;
@@ -250,11 +281,13 @@ static int do_guides(const struct request *r, bool print) {
         count = shelf_guides(r->arena, r->root, &list);
     if (count == 0)
         return command_usage("no guides in procedures/");
+    int worst = check_templates(r, list, count);
+    if (worst != STATUS_GOOD)
+        return worst;
     if (print && r->root != NULL)
         store_sweep(r->arena, shelf_pdf(r->arena, r->root, "", NULL));
     struct results *results = r->json ? result_begin() : NULL;
     struct shown *shown = shown_new(r->arena);
-    int worst = STATUS_GOOD;
     struct errand e = errand_of(r, list, count, print);
     bool progress = count > 1 && isatty(STDERR_FILENO);
     struct crew *crew = crew_start(count, run_errand, &e);

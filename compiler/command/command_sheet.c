@@ -119,8 +119,13 @@ int command_sheet(const struct request *r) {
     for (size_t i = 0; i < r->word_count; i++)
         if (!command_is_plain(r->word[i]))
             return command_usage("no plain text: '%s'", r->word[i]);
-    struct results *results = r->json ? result_begin() : NULL;
     struct sheetwork *w = sheetwork_open(r);
+    int wrong = sheetwork_check(w);
+    if (wrong != STATUS_GOOD) {
+        sheetwork_end(w);
+        return wrong;
+    }
+    struct results *results = r->json ? result_begin() : NULL;
     int status = r->fleet == NULL ? print_files(r, w, results)
                                   : print_fleet(r, w, results);
     int last = sheetwork_end(w);

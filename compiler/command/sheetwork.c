@@ -431,6 +431,18 @@ struct sheetwork *sheetwork_open(const struct request *r) {
     return w;
 }
 
+int sheetwork_check(const struct sheetwork *w) {
+    struct arena *a = w->r->arena;
+    struct compile c = {.arena = a,
+                        .diags = diag_new(a),
+                        .library = w->r->root,
+                        .job = place_source(a, "sheet", (struct text){"", 0})};
+    if (layout_template(&c, &w->layout))
+        return STATUS_GOOD;
+    tell(w, c.diags);
+    return diag_status(c.diags);
+}
+
 int sheetwork_end(struct sheetwork *w) {
     int status = settle(w);
     for (struct basis *b = w->basis; b != NULL; b = b->next)

@@ -38,6 +38,9 @@ size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
                       struct sheet_job *job);
 
 struct sheetwork *sheetwork_open(const struct request *r);
+/* Whether the template of the sheets is sound, before any is touched; the exit
+ * status, after messages about it. */
+int sheetwork_check(const struct sheetwork *w);
 struct text sheetwork_number(const struct sheet_job *j);
 /* A number as the name of a file: letters, digits, - and _ stay. */
 const char *sheetwork_stem(struct arena *a, struct text number);

@@ -360,6 +360,10 @@ const struct passages *layout_passages(struct arena *a,
     return out;
 }
 
+bool layout_template(struct compile *c, const struct layout_options *options) {
+    return sheet_read(c, options, true) != NULL;
+}
+
 struct pages *layout_pages_on(struct compile *c, const struct guide *g,
                               const struct values *v, const struct findings *f,
                               const struct layout_options *options) {

@@ -41,6 +41,10 @@ struct layout_options {
     bool frozen; /* this revision is issued: its pages do not say otherwise */
 };
 
+/* Reads the template alone; false after messages about it. Asked once before
+ * guides, since what is wrong with it is no fault of theirs. */
+bool layout_template(struct compile *c, const struct layout_options *options);
+
 /* NULL after a message about the template. The same pages, breaks and code on
  * Letter and A4, unless the template names its own paper. */
 struct pages *layout_pages_on(struct compile *c, const struct guide *g,

@@ -155,6 +155,9 @@ static void choose_paper(struct sheet *s, enum paper paper, bool si) {
     s->down = (s->height - s->style.height) / 2;
 }
 
+/* Between the margins: numbers of steps and signs stand in 72 pt of it. */
+static const double NARROWEST = 0.08 / 0.0254 * 72;
+
 static void choose_frame(struct compile *c, struct sheet *s) {
     struct style *style = &s->style;
     const double least = 5 * points / 1000, most = 60 * points / 1000;
@@ -164,6 +167,14 @@ static void choose_frame(struct compile *c, struct sheet *s) {
     style->top = length_of(c, s, "top margin", style->top, least, most);
     style->bottom =
         style->height - length_of(c, s, "bottom margin", 37, least, most);
+    if (style->right - style->left < NARROWEST - 0.01) {
+        const struct entry *e = entry_of(s, "binding margin");
+        e = e == NULL ? entry_of(s, "outer margin") : e;
+        diag_add(c->diags, DIAG_SETTING_VALUE, e->at,
+                 "the margins leave %.0f mm for the text, it needs %.0f mm",
+                 (style->right - style->left) / points * 1000,
+                 NARROWEST / points * 1000);
+    }
     double body = style->right - style->left - style->rail;
     if (style->measure > body)
         style->measure = body;

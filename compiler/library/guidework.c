@@ -101,6 +101,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
     w->findings = checks_run(c, w->guide, w->values);
     if (last == STAGE_CHECKS || diag_status(c->diags) != 0)
         return w;
+    w->sound = true;
     c->shapes = faces_lend(t->faces);
     early_lay_out(w->early, c, w->values, w->findings);
     w->pages = lay_out(t, w);

@@ -12,6 +12,8 @@ struct guidework {
     struct file_reads reads; /* what was read for it */
     const char *path;        /* of the source */
     const char *root;        /* its library */
+    bool sound; /* read, computed and checked without a fault: a later one is
+                   of its pages by one template */
     struct guide *guide;
     struct values *values;
     struct findings *findings;
