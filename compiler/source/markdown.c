@@ -363,6 +363,7 @@ static void read_children(struct reader *r, cmark_node *parent, int depth,
     for (cmark_node *n = cmark_node_first_child(parent); n != NULL;
          n = cmark_node_next(n))
         read_block(r, n, depth, into);
+    slip_check_indent(r->runs.c, into);
     if (into->kind == NODE_STEP)
         attach_step(r->runs.c, into);
 }

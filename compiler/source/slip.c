@@ -3,7 +3,13 @@
  *
  *   2 Bolt on.       a step of its own, were it "2. Bolt on."
  *   2.Bolt on.       the same
- *   --- | ---        the line below the head of a table */
+ *   --- | ---        the line below the head of a table
+ *
+ * And lines that are indented less than what they belong to, or so far that
+ * they are no lines of their own:
+ *
+ *   10. Undo it.
+ *      1. Hold it.   four blanks, since "10. " is four signs wide */
 #include "source/slip.h"
 
 #include "base/diag.h"
@@ -80,6 +86,84 @@ static long written_number(const struct node *step) {
     return s.digits == 0 ? -1 : s.number;
 }
 
+/* Blanks in front of a node. */
+static size_t indent_of(const struct node *n) {
+    return place_position(n->at.src, n->at.start).column - 1;
+}
+
+/* How far what belongs to a step is indented: its number, the sign behind it
+ * and the blanks there, of which Markdown counts up to four. */
+static size_t inner_indent(const struct node *step) {
+    struct text t = place_text(step->at);
+    size_t digits = 0, blanks = 0;
+    while (digits < t.len && is_digit(t.start[digits]))
+        digits++;
+    while (digits + 1 + blanks < t.len && t.start[digits + 1 + blanks] == ' ')
+        blanks++;
+    return indent_of(step) + digits + 1 +
+           (blanks > 4 || blanks == 0 ? 1 : blanks);
+}
+
+static void report_indent(struct compile *c, struct span at, size_t indent,
+                          const struct node *step) {
+    diag_add(c->diags, DIAG_STEP_INDENT, at,
+             "%zu blanks; what belongs to step '%ld.' has %zu in front, the "
+             "next step %zu",
+             indent, written_number(step), inner_indent(step), indent_of(step));
+}
+
+/* Whether it is indented more than the step above, and less than what belongs
+ * to that. */
+static bool is_between(struct compile *c, const struct node *n,
+                       const struct node *step) {
+    size_t indent = indent_of(n);
+    if (step == NULL || indent <= indent_of(step) ||
+        indent >= inner_indent(step))
+        return false;
+    size_t line_end = n->at.start;
+    while (line_end < n->at.end && n->at.src->text.start[line_end] != '\n')
+        line_end++;
+    report_indent(c, (struct span){n->at.src, n->at.start, line_end}, indent,
+                  step);
+    return true;
+}
+
+/* Of the steps of one list; the last one of them, or NULL after a message, so
+ * that what goes with it is not told as well. */
+static const struct node *check_list(struct compile *c, const struct node *list,
+                                     const struct node *above) {
+    for (const struct node *n = list->first; n != NULL; n = n->next) {
+        above = is_between(c, n, above) ? NULL : n;
+    }
+    return above;
+}
+
+void slip_check_indent(struct compile *c, const struct node *parent) {
+    const struct node *above = NULL;
+    for (const struct node *n = parent->first; n != NULL; n = n->next) {
+        if (n->kind == NODE_STEPS)
+            above = check_list(c, n, above);
+        else if (is_between(c, n, above) ||
+                 (above != NULL && n->kind != NODE_BLOCK &&
+                  indent_of(n) <= indent_of(above)))
+            above = NULL;
+    }
+}
+
+/* "1. Hold" or "- Hold", which Markdown takes for running text where it is
+ * indented too far. */
+static bool begins_item(struct text line) {
+    size_t n = 0;
+    while (n < line.len && is_digit(line.start[n]))
+        n++;
+    if (n > 3 || n + 2 >= line.len)
+        return false;
+    char sign = line.start[n], next = line.start[n + 2];
+    return (n == 0 ? sign == '-' || sign == '*' : sign == '.' || sign == ')') &&
+           line.start[n + 1] == ' ' &&
+           (is_letter(next) || next == '{' || next == '*');
+}
+
 static void report_step(struct compile *c, struct span at,
                         const struct start *s) {
     diag_add(
@@ -124,6 +208,10 @@ void slip_check(struct compile *c, const struct node *n,
         if (line == 0 && in_step)
             continue; /* its number has its point */
         struct start s = start_of(one);
+        if (in_step && begins_item(s.line)) {
+            report_indent(c, at, s.indent, n->parent);
+            return;
+        }
         bool next = above >= 0 && s.indent < margin &&
                     (s.number == above || s.number == above + 1);
         if (s.digits > 0 && (next || (s.sign && line == 0))) {

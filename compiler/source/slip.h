@@ -11,6 +11,10 @@ struct compile;
  * table of other Markdown prints as one line. */
 void slip_check(struct compile *c, const struct node *paragraph,
                 const struct node *before);
+/* Nodes of one parent: what stands below a step is indented as far as the words
+ * behind its number, four blanks from step 10 on; with less it would be a step
+ * of its own, or stand outside. */
+void slip_check_indent(struct compile *c, const struct node *parent);
 /* A line of nothing but dashes, bars and colons, as other Markdown writes it
  * below the names of the columns. */
 bool slip_is_rule(struct text line);
