@@ -7,6 +7,7 @@
 #include "layout/revise.h"
 #include "layout/shape.h"
 #include "values/quantity.h"
+#include "values/torque_order.h"
 
 #include <math.h>
 
@@ -20,21 +21,6 @@ struct joint {
     struct text words; /* of the setting */
 };
 
-/* The first word or phrase between commas that names an order. */
-static bool find_pattern(struct text words, enum pattern *out) {
-    struct text rest = words, part;
-    while (text_next_part(&rest, ',', &part)) {
-        part = text_trim(part);
-        struct text more = part, word;
-        if (pattern_find(part.start, part.len, out))
-            return true;
-        while (text_next_part(&more, ' ', &word))
-            if (pattern_find(word.start, word.len, out))
-                return true;
-    }
-    return false;
-}
-
 static bool read_joint(const struct leaf *l, const struct block *b,
                        size_t variant, struct joint *j) {
     const struct named *count = values_of(l->values, b, "count");
@@ -46,7 +32,7 @@ static bool read_joint(const struct leaf *l, const struct block *b,
     int order[PATTERN_MOST];
     *j = (struct joint){.block = b, .words = p->text};
     if (n->type != VALUE_QUANTITY || p->type != VALUE_TEXT ||
-        !find_pattern(p->text, &j->pattern) ||
+        !torque_order_find(p->text, &j->pattern) ||
         n->quantity->nominal > PATTERN_MOST)
         return false;
     j->count = (int)n->quantity->nominal;

@@ -9,6 +9,7 @@
 #include "values/range.h"
 #include "values/spelling.h"
 #include "values/tapping.h"
+#include "values/torque_order.h"
 #include "values/torque_wrench.h"
 
 #include <math.h>
@@ -91,25 +92,6 @@ static const char *condition_at(size_t index) {
 
 static const char *pattern_at(size_t index) {
     return index < PATTERNS ? pattern_name((enum pattern)index) : NULL;
-}
-
-/* "1 3 2 4", of a pattern and a count. */
-static void set_order(struct values *v, const struct torque_inputs *t) {
-    const struct value *count = block_setting(v, t->block, "count", t->variant);
-    struct text words = block_text(v, t->block, "pattern", t->variant), part;
-    enum pattern pattern;
-    int order[PATTERN_MOST];
-    if (count->type != VALUE_QUANTITY || !text_next_part(&words, ',', &part) ||
-        !pattern_find(text_trim(part).start, text_trim(part).len, &pattern) ||
-        !pattern_order(pattern, (int)count->quantity->nominal, order))
-        return;
-    struct buf b = buf_in(v->c->arena);
-    for (int i = 0; i < (int)count->quantity->nominal; i++)
-        buf_printf(&b, "%s%d", i == 0 ? "" : " ", order[i]);
-    block_field(v, t->block, "order", t->variant,
-                (struct value){.type = VALUE_TEXT,
-                               .text = buf_as_text(&b),
-                               .decision = true});
 }
 
 static bool check_pattern(struct values *v, const struct torque_inputs *t) {
@@ -428,7 +410,7 @@ bool torque_block_compute(struct values *v, const struct block *b,
     if (!read_inputs(v, b, variant, &t))
         return false;
     require_figure(v, &t);
-    set_order(v, &t);
+    torque_order_set(v, b, variant);
     struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)
