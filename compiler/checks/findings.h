@@ -40,6 +40,7 @@ struct verdict {
                      it fails; INFINITY where there is no number */
     const char *source; /* the rule's document, or the author's reason */
     bool holds;
+    bool too_little; /* the value, where it does not hold */
     bool overridden;
     bool flag; /* does not hold, but only questions the guide */
     variant_set variants;

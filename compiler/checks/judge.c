@@ -364,6 +364,7 @@ static void add_verdict(struct judge *j, const struct judgment *one,
                          .slack = one->slack,
                          .source = r->source,
                          .holds = one->holds,
+                         .too_little = one->too_little,
                          .overridden = overridden,
                          .flag = r->flag,
                          .variants = one->variants};

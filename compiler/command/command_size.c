@@ -174,7 +174,10 @@ static void print_verdicts(const struct findings *f) {
             figure_write(stdout, one->limit);
         }
         if (one->margin != NULL && one->margin[0] != '\0') {
-            fputs(one->holds ? ", margin " : ", short by ", stdout);
+            fputs(one->holds        ? ", margin "
+                  : one->too_little ? ", short by "
+                                    : ", over by ",
+                  stdout);
             figure_write(stdout, one->margin);
         }
         putchar('\n');

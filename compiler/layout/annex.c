@@ -46,8 +46,34 @@ static void add_figure(struct leaf *l, struct rich *r, const char *text) {
     leaf_add_value(l, r, l->style.least, FACE_REGULAR, text);
 }
 
+/* What does not hold is no margin: by how much, and that it is still open, in
+ * bold. A rule set aside says so alone; why stands in its own table. */
+static bool add_shortfall(struct leaf *l, struct rich *r,
+                          const struct verdict *v) {
+    struct type type = l->style.least;
+    if (v->holds)
+        return false;
+    if (v->overridden) {
+        leaf_add_value(l, r, type, FACE_REGULAR, "set aside");
+        return true;
+    }
+    if (v->margin != NULL && v->margin[0] != '\0') {
+        leaf_add_value(l, r, type, FACE_BOLD,
+                       arena_printf(l->composer.arena, "%s %s",
+                                    v->too_little ? "short by" : "over by",
+                                    v->margin));
+        leaf_add(l, r, type, FACE_BOLD, ", ");
+    }
+    leaf_add_value(l, r, type, FACE_BOLD, "open question");
+    return true;
+}
+
 /* "263 times the limit" takes two lines at most. */
-static void add_margin(struct leaf *l, struct rich *r, const char *text) {
+static void add_margin(struct leaf *l, struct rich *r,
+                       const struct verdict *v) {
+    const char *text = v->margin;
+    if (add_shortfall(l, r, v))
+        return;
     const char *limit = text == NULL ? NULL : strstr(text, " the limit");
     if (limit == NULL) {
         add_figure(l, r, text);
@@ -115,7 +141,7 @@ static void add_verdict(struct leaf *l, struct table *t, struct cited *sources,
     add_basis(l, &cell[1], sources, row);
     add_figure(l, &cell[2], v->value);
     add_figure(l, &cell[3], v->limit);
-    add_margin(l, &cell[4], v->overridden ? "set aside" : v->margin);
+    add_margin(l, &cell[4], v);
     add_figure(l, &cell[5], names_of(l, v->variants));
 }
 

@@ -98,6 +98,7 @@ static bool same_text(const char *a, const char *b) {
 static bool same_figures(const struct verdict *a, const struct verdict *b) {
     return a->part != NULL && b->part != NULL && a->block == b->block &&
            a->variants == b->variants && a->overridden == b->overridden &&
+           a->holds == b->holds && a->too_little == b->too_little &&
            same_text(a->rule, b->rule) && same_text(a->value, b->value) &&
            same_text(a->limit, b->limit) && same_text(a->margin, b->margin) &&
            same_text(a->source, b->source);
