@@ -15,23 +15,42 @@ static double text_y(struct type type, double top) {
     return top + (high + type.size * shape_cap_height(FACE_REGULAR)) / 2;
 }
 
-/* A line through both bars, its words below. */
-static void draw_limit(const struct composer *c, struct slab *s, double x,
-                       double top, double least, struct text words) {
+/* Where the limit lies: a line across both bars at each end, a thick one below
+ * them for what it allows, its words below that. */
+static void draw_limit(const struct composer *c, struct slab *s,
+                       const struct bars *b, double from, double room,
+                       double scale, double top) {
     struct type type = c->style->foot;
-    double y = top + 2 * high + gap;
-    slab_rule(c, s, x, top - 3, x, y + 3, 1.6);
+    double y = top + 2 * high + gap + 3;
+    double low = isfinite(b->low) ? fmax(b->low, 0) * scale : 0;
+    double upto = isfinite(b->high) ? fmax(b->high, 0) * scale : room;
+    if (isfinite(b->low))
+        slab_rule(c, s, from + low, top - 3, from + low, y, 1.6);
+    if (isfinite(b->high))
+        slab_rule(c, s, from + upto, top - 3, from + upto, y, 1.6);
+    slab_rule(c, s, from + low, y, from + upto, y, 2.4);
+    struct text words = text_of(arena_printf(
+        c->arena, "limit %.*s", (int)b->limit_text.len, b->limit_text.start));
     double wide = shape_width(c->shaper, FACE_REGULAR, type.size, words);
-    slab_text(c, s, fmax(x - wide / 2, least), y + 4 + type.size, FACE_REGULAR,
-              type.size, style_black(), words);
+    double x = fmin(from + (low + upto - wide) / 2, from + room - wide);
+    slab_text(c, s, fmax(x, from), y + 2 + type.size, FACE_REGULAR, type.size,
+              style_black(), words);
 }
 
 static struct text spoken(const struct composer *c, const struct bars *b) {
     return text_of(arena_printf(
-        c->arena, "%.*s: %.*s before, %.*s after; limit %.*s",
+        c->arena, "%.*s: %.*s before, %.*s after%s%.*s; limit %.*s",
         (int)b->label.len, b->label.start, (int)b->found_text.len,
         b->found_text.start, (int)b->left_text.len, b->left_text.start,
-        (int)b->limit_text.len, b->limit_text.start));
+        b->verdict.len > 0 ? ", " : "", (int)b->verdict.len,
+        b->verdict.len > 0 ? b->verdict.start : "", (int)b->limit_text.len,
+        b->limit_text.start));
+}
+
+/* Of the limit, as far as it is drawn: above the lower end alone there is room
+ * to see that it goes on. */
+static double furthest(const struct bars *b) {
+    return isfinite(b->high) ? b->high : isfinite(b->low) ? 1.15 * b->low : 0;
 }
 
 void bars_set(struct flow *f, const struct bars *b, double x, double width,
@@ -39,10 +58,10 @@ void bars_set(struct flow *f, const struct bars *b, double x, double width,
     const struct composer *c = f->c;
     struct type type = c->style->table, small = c->style->foot;
     double room = width - word_width - figure_width, top = type.leading + 2;
-    double limit = isfinite(b->high) ? b->high : isfinite(b->low) ? b->low : 0;
-    double most = fmax(fmax(b->found, b->left), fabs(limit));
+    bool limited = isfinite(b->high) || isfinite(b->low);
+    double most = fmax(fmax(b->found, b->left), furthest(b));
     double scale = most > 0 ? room / most : 0, from = x + word_width;
-    struct slab *s = flow_slab(f, top + 2 * high + gap + 6 + small.size, at);
+    struct slab *s = flow_slab(f, top + 2 * high + gap + 8 + type.size, at);
     size_t outer = tag_open(c->tags, TAG_FIGURE, spoken(c, b));
     slab_text(c, s, x, paragraph_baseline(type), FACE_BOLD, type.size,
               style_black(), b->label);
@@ -59,10 +78,9 @@ void bars_set(struct flow *f, const struct bars *b, double x, double width,
         slab_text(c, s, from + room + 6, text_y(type, y), FACE_BOLD, type.size,
                   style_black(), text);
     }
-    if (limit != 0)
-        draw_limit(
-            c, s, from + fabs(limit) * scale, top, from,
-            text_of(arena_printf(c->arena, "limit %.*s", (int)b->limit_text.len,
-                                 b->limit_text.start)));
+    slab_text(c, s, from + room + 6, top + 2 * high + gap + 5 + type.size,
+              FACE_BOLD, type.size, style_black(), b->verdict);
+    if (limited && scale > 0)
+        draw_limit(c, s, b, from, room, scale, top);
     tag_close(c->tags, outer);
 }

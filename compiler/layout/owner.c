@@ -159,6 +159,7 @@ static void add_bars(struct leaf *l, const struct job_reading *r) {
         .found_text = text_of(printed(l, r->found)),
         .left_text = text_of(printed(l, r->left)),
         .limit_text = text_of(limit_of(l, r)),
+        .verdict = text_of(word_of(r->is)),
     };
     struct spot spot = prose_body(l, l->applies);
     flow_space(&l->flow, 10);
