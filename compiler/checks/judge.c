@@ -195,8 +195,30 @@ static const char *subject(struct judge *j, const struct requirement *r) {
                         (int)r->block->name.len, r->block->name.start, r->what);
 }
 
+/* From here on a current is hardly that of a part that was chosen too small.
+ * Ours. */
+static const double FAR_ABOVE = 2;
+
+/* A path of a circuit takes far more than it may: a larger part would hide that
+ * it is a short, or that its load was forgotten. */
+static bool may_be_short(const struct requirement *r) {
+    static const char *const rules[] = {"share", "ampacity", "contact"};
+    bool carried = false;
+    for (size_t i = 0; i < 3 && r->rule != NULL; i++)
+        carried |= strcmp(r->rule, rules[i]) == 0;
+    return carried && r->block->kind->id == KIND_CIRCUIT && r->left != NULL &&
+           r->right != NULL &&
+           range_ends(r->left).high > FAR_ABOVE * range_ends(r->right).low;
+}
+
 static const char *cure_of(struct judge *j, const struct requirement *r) {
     const char *cure = r->cure != NULL ? r->cure : remedy_find(j->remedies, r);
+    if (may_be_short(r))
+        return arena_printf(j->c->arena,
+                            "; so far above it the path may be a short, or "
+                            "lack its load%s%s",
+                            cure == NULL ? "" : "; else ",
+                            cure == NULL ? "" : cure);
     return cure == NULL ? "" : arena_printf(j->c->arena, "; %s", cure);
 }
 
