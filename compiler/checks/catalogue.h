@@ -34,7 +34,7 @@ struct hazard {
     size_t when_count;
     bool spares_lithium; /* `unless: no lead-acid battery` */
     bool shop_only;
-    const char *defer, *source; /* NULL when not written */
+    const char *cure, *defer, *source; /* NULL when not written */
 };
 
 /* A state that a step finds: set by one sort of step, ended by another. With

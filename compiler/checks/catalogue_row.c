@@ -121,6 +121,7 @@ struct hazard catalogue_row_hazard(struct compile *c, const struct block *b,
     replace(&h.hazard, catalogue_row_setting(a, b, "hazard"));
     replace(&h.consequence, catalogue_row_setting(a, b, "consequence"));
     replace(&h.avoidance, catalogue_row_setting(a, b, "avoidance"));
+    replace(&h.cure, catalogue_row_setting(a, b, "cure"));
     replace(&h.defer, catalogue_row_setting(a, b, "defer"));
     replace(&h.source, catalogue_row_setting(a, b, "source"));
     h.signal = signal_of(catalogue_row_setting(a, b, "signal"), h.signal);

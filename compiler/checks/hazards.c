@@ -227,9 +227,9 @@ static void report(struct finder *f, const struct hazard *h, struct span at) {
                       : deference_is_released(f->guide) ? DIAG_FLAG_RELEASED
                                                         : DIAG_FLAG_DRAFT;
     diag_add(f->c->diags, id, at,
-             "%s: %s; plan the work another way, or write ```override %s with "
-             "reason and approver",
-             h->id, h->title, h->id);
+             "%s: %s; %s, or write ```override %s with reason and approver",
+             h->id, h->title,
+             h->cure == NULL ? "plan the work another way" : h->cure, h->id);
     diag_note(f->c->diags, (struct span){0}, "rule %s: %s", h->id,
               h->source == NULL ? "common practice" : h->source);
 }

@@ -34,6 +34,8 @@ static const struct setting hazard_settings[] = {
      false},
     {"symbols", SETTING_LIST, NULL, NULL, "signs drawn in the panel", false,
      false},
+    {"cure", SETTING_TEXT, NULL, NULL,
+     "what the author may do, where the row flags or refuses", false, false},
     {"defer", SETTING_TEXT, NULL, NULL, "who must do such work", false, false},
     {"shop only", SETTING_YES_NO, NULL, NULL,
      "no owner is told to do such work", false, false},
