@@ -1,6 +1,7 @@
 /* crowd.c - so many warnings that none is read. */
 #include "checks/crowd.h"
 
+#include "base/arena.h"
 #include "base/diag.h"
 #include "source/kind.h"
 #include "source/tree.h"
@@ -29,14 +30,43 @@ static size_t panels_before(const struct findings *f, const struct node *step,
     return count;
 }
 
-static size_t most_before(const struct findings *f, const struct node *step,
-                          variant_set applies) {
-    size_t most = 0;
+/* The variant with the most of them. */
+static size_t fullest(const struct findings *f, const struct node *step,
+                      variant_set applies) {
+    size_t most = 0, variant = 0;
     for (size_t k = 0; k < 64 && applies >> k != 0; k++) {
         size_t count = panels_before(f, step, k);
-        most = (applies >> k & 1) != 0 && count > most ? count : most;
+        if ((applies >> k & 1) != 0 && count > most) {
+            most = count;
+            variant = k;
+        }
     }
-    return most;
+    return variant;
+}
+
+/* "H01, H04" of the rules; the author knows his own. */
+static const char *rows_before(struct arena *a, const struct findings *f,
+                               const struct node *step, size_t variant) {
+    struct buf b = buf_in(a);
+    for (size_t i = 0; i < f->caution_count; i++)
+        if (f->caution[i].before == step &&
+            (f->caution[i].variants >> variant & 1) != 0)
+            buf_printf(&b, "%s%s", b.len == 0 ? "" : ", ", f->caution[i].row);
+    return buf_cstr(&b);
+}
+
+static void check_step(struct compile *c, const struct findings *f,
+                       const struct node *step, variant_set applies) {
+    size_t variant = fullest(f, step, applies);
+    size_t most = panels_before(f, step, variant);
+    if (most <= BEFORE_STEP)
+        return;
+    diag_add(c->diags, DIAG_PANELS_MANY, step->at,
+             "step %s has %zu (%s), and %d are read; split the step, or name "
+             "the circuit, wire or joint in the step that works on it: what "
+             "is computed of it stands there",
+             step->number, most, rows_before(c->arena, f, step, variant),
+             BEFORE_STEP);
 }
 
 void crowd_check(struct compile *c, const struct guide *g,
@@ -47,12 +77,7 @@ void crowd_check(struct compile *c, const struct guide *g,
         danger += f->caution[i].signal == SIGNAL_DANGER;
         if (i > 0 && f->caution[i - 1].before == step)
             continue;
-        size_t most = most_before(f, step, values_applies(v));
-        if (most > BEFORE_STEP)
-            diag_add(c->diags, DIAG_PANELS_MANY, step->at,
-                     "step %s has %zu, and %d are read; split the step, each "
-                     "part behind its own",
-                     step->number, most, BEFORE_STEP);
+        check_step(c, f, step, values_applies(v));
     }
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
