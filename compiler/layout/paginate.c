@@ -129,11 +129,13 @@ static void report(const struct flow *f, size_t from, size_t to) {
     double height = begin_height(s);
     if (height > page_room(f) + 0.01)
         diag_add(f->c->diags, DIAG_TOO_TALL, s->at,
-                 "it takes %.0f pt, there are %.0f pt", ceil(height),
-                 floor(page_room(f)));
-    else if (to < f->count && f->slab[to]->bond == BOND_FAST)
+                 "it takes %.0f pt, there are %.0f pt; make two of it",
+                 ceil(height), floor(page_room(f)));
+    else if (to < f->count && f->slab[to]->bond == BOND_FAST &&
+             begin_height(f->slab[to]) <= page_room(f) + 0.01)
         diag_add(f->c->diags, DIAG_TOO_TALL, f->slab[to]->at,
-                 "it belongs on one page with what stands before it");
+                 "a heading, panel or head of a table is never left alone, and "
+                 "what stands before this leaves it no room: shorten that");
 }
 
 typedef void visit(const struct flow *f, struct pages *out, size_t page,

@@ -251,6 +251,70 @@ static bool fit(const struct flow *f, const struct table *t, struct measured *m,
     return false;
 }
 
+/* The widest piece of a cell that cannot be broken. */
+struct piece {
+    const struct words *of;
+    size_t from, to; /* words */
+    double width;
+};
+
+static struct piece widest_piece(const struct words *w) {
+    struct piece best = {.of = w};
+    for (size_t i = 0; i < w->count;) {
+        struct piece p = {.of = w, .from = i, .width = w->word[i].width};
+        for (i++; i < w->count && w->word[i].gap == GAP_WHOLE; i++)
+            p.width += w->word[i].gap_width + w->word[i].width;
+        p.to = i;
+        if (p.width > best.width)
+            best = p;
+    }
+    return best;
+}
+
+enum { QUOTED_MAX = 40 }; /* letters of it that a message repeats */
+
+static const char *words_in(struct arena *a, struct piece p) {
+    struct buf b = buf_in(a);
+    for (size_t i = p.from; i < p.to; i++) {
+        const struct word *word = &p.of->word[i];
+        if (i > p.from && word->gap_width > 0)
+            buf_puts(&b, " ");
+        for (size_t k = 0; k < word->count; k++)
+            buf_text(&b, p.of->atom[word->first + k].run->text);
+    }
+    struct text t = buf_as_text(&b);
+    size_t end = 0;
+    for (size_t letters = 0; letters < QUOTED_MAX && end < t.len; letters++)
+        text_next(t, &end);
+    return arena_printf(a, "%.*s%s", (int)end, t.start, end < t.len ? "…" : "");
+}
+
+/* By how much, and where most is to be gained. */
+static void report_width(const struct flow *f, const struct table *t,
+                         const struct measured *m, double width) {
+    struct piece worst = {0};
+    double gutters = gutter_of(m->type) * (double)(t->column_count - 1);
+    double needed = gutters;
+    for (size_t k = 0; k < t->column_count; k++) {
+        double least = 0;
+        for (size_t r = 0; r <= t->count; r++) {
+            const struct words *w = at_cell(t, m, r, k);
+            struct piece p = widest_piece(w);
+            least = fmax(least, w->widest);
+            worst = p.width > worst.width ? p : worst;
+        }
+        needed += least;
+    }
+    struct span at = t->at;
+    if (worst.of != NULL && worst.to > worst.from)
+        at = worst.of->atom[worst.of->word[worst.from].first].chunk->at;
+    diag_add(f->c->diags, DIAG_TOO_WIDE, at.src == NULL ? t->at : at,
+             "the table takes %.0f pt at %g pt letters, there are %.0f pt; its "
+             "widest word is '%s': shorten it, or leave out a column",
+             ceil(needed), f->c->style->least.size, floor(width),
+             worst.of == NULL ? "" : words_in(f->c->arena, worst));
+}
+
 void table_set(struct flow *f, const struct table *t, double x, double width,
                struct type type) {
     if (t->count == 0)
@@ -263,10 +327,7 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
         if (t->align[k] == ALIGN_LEFT)
             align_points(f, t, &m, k);
     if (!fit(f, t, &m, width)) {
-        diag_add(f->c->diags, DIAG_TOO_WIDE, t->at,
-                 "the table does not fit at %g pt: shorten its longest words, "
-                 "or leave out a column",
-                 f->c->style->least.size);
+        report_width(f, t, &m, width);
         return;
     }
     struct tagger *tags = f->c->tags;
