@@ -185,6 +185,14 @@ static void part_hazards(struct leaf *l, size_t *printed) {
     flow_bond(&l->flow, BOND_WEAK);
 }
 
+/* A hazard is met in a step. */
+static bool has_steps(const struct leaf *l) {
+    for (size_t i = 0; i < l->guide->node_count; i++)
+        if (l->guide->nodes[i]->kind == NODE_STEP)
+            return true;
+    return false;
+}
+
 static void set_hazards(struct leaf *l) {
     size_t printed = 0;
     for (enum panel_signal word = PANEL_DANGER; word <= PANEL_NOTICE; word++) {
@@ -212,7 +220,10 @@ static void set_hazards(struct leaf *l) {
     flow_space(&l->flow, 6);
     struct slab *s =
         leaf_say(l, l->style.note,
-                 text_of("No hazard of the catalogue was found in this job."));
+                 text_of(has_steps(l) ? "No hazard of the catalogue was found "
+                                        "in this job."
+                                      : "No steps are written here, so no "
+                                        "hazard was looked for in them."));
     leaf_label(l, s, "Hazards", l->style.note);
 }
 
