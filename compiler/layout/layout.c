@@ -195,21 +195,31 @@ static bool begins_page(const struct node *insert) {
            text_is(text_trim(e->choices[0].text), "yes");
 }
 
+/* Words of the template part what may move: no drawing passes them. */
+static void set_words(struct leaf *l, const struct node *n,
+                      const struct spot *spot) {
+    bool open = l->flow.drift_open;
+    struct node alone = *n;
+    alone.next = NULL;
+    drift_end(&l->flow);
+    prose_nodes(l, &alone, spot);
+    if (open)
+        drift_begin(&l->flow, false);
+}
+
 /* Text and parts of the template, in its order. For `begun`, a page was begun
  * already if it wants one. */
 static void set_run(struct leaf *l, const struct node *first,
                     const struct node *begun) {
     struct spot spot = prose_body(l, l->applies);
     for (const struct node *n = first; n != NULL; n = n->next) {
-        struct node alone = *n;
-        alone.next = NULL;
         if (n->kind == NODE_SECTION)
             return;
         if (is_insert(n)) {
             l->flow.fresh |= n != begun && begins_page(n);
             set_part(l, sheet_part(n->block));
         } else if (n->kind != NODE_BLOCK) {
-            prose_nodes(l, &alone, &spot);
+            set_words(l, n, &spot);
         }
     }
 }
