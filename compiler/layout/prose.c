@@ -246,6 +246,8 @@ static void set_bullets(struct leaf *l, const struct node *n,
         inner.x += hang;
         inner.width -= hang;
         flow_space(&l->flow, 3);
+        if (item != n->first && (item == n->first->next || item->next == NULL))
+            flow_bond(&l->flow, BOND_CLOSE); /* none stands alone */
         size_t list = tag_open(tags, TAG_ITEM, (struct text){NULL, 0});
         tag_open(tags, TAG_BODY, (struct text){NULL, 0});
         prose_nodes(l, item->first, &inner);
