@@ -219,7 +219,7 @@ void annex_set(struct leaf *l) {
     set_verdicts(l, &sources);
     set_assumptions(l, &sources);
     trace_list(l, &sources, &small);
-    cite_list(l, &sources, &small);
+    cite_list(l, &sources, &small, !trace_any(l));
     if (small.count == 0)
         return;
     set_title(l, trace_any(l)

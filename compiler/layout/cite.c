@@ -55,13 +55,15 @@ static void write_source(struct buf *b, const struct cited *c, size_t index) {
     }
 }
 
-void cite_list(struct leaf *l, const struct cited *c, struct columns *p) {
+void cite_list(struct leaf *l, const struct cited *c, struct columns *p,
+               bool titled) {
     struct arena *a = l->composer.arena;
     struct buf b = buf_in(a);
     if (c->count == 0)
         return;
     struct rich *r = columns_add(a, p);
-    leaf_add(l, r, l->style.least, FACE_BOLD, "Sources: ");
+    if (!titled)
+        leaf_add(l, r, l->style.least, FACE_BOLD, "Sources: ");
     for (size_t i = 0; i < c->count; i++)
         write_source(&b, c, i);
     leaf_add(l, r, l->style.least, FACE_REGULAR, buf_cstr(&b));

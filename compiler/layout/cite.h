@@ -13,7 +13,9 @@ struct cited {
 
 /* " [3]"; nothing where there is no source. */
 const char *cite(struct leaf *l, struct cited *c, const char *source);
-/* All of them, run on in one paragraph. */
-void cite_list(struct leaf *l, const struct cited *c, struct columns *p);
+/* All of them, run on in one paragraph; `titled`: a title above says what they
+ * are. */
+void cite_list(struct leaf *l, const struct cited *c, struct columns *p,
+               bool titled);
 
 #endif
