@@ -253,6 +253,8 @@ static void set_meanings(struct leaf *l) {
 }
 
 void safety_set(struct leaf *l) {
+    if (l->flow.space == 0) /* no heading above it asked for some */
+        flow_space(&l->flow, 8);
     set_standing(l);
     set_hazards(l);
     set_meanings(l);

@@ -404,6 +404,16 @@ static void require_figure(struct values *v, const struct torque_inputs *t) {
                .at = block_place(v, t->block, "joint")});
 }
 
+/* That of the wrench, so that one figure is not in two units. */
+static const struct unit *
+unit_of_torque(struct values *v, const struct block *b, size_t variant) {
+    const struct value *wrench = block_setting(v, b, "wrench", variant);
+    if (wrench->type == VALUE_QUANTITY)
+        return figure_unit(wrench->with);
+    return unit_find(v->units == UNIT_SI ? "N.m" : "lbf.ft",
+                     v->units == UNIT_SI ? 3 : 6);
+}
+
 bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant) {
     struct torque_inputs t;
@@ -416,8 +426,7 @@ bool torque_block_compute(struct values *v, const struct block *b,
     if (torque == NULL)
         return false;
     if (torque->op == QUANTITY_CALL) {
-        const char *unit = v->units == UNIT_SI ? "N.m" : "lbf.ft";
-        torque->unit = unit_find(unit, strlen(unit));
+        torque->unit = unit_of_torque(v, b, variant);
         block_working(v, b, variant, "torque", torque);
     }
     if (t.screw != NULL)
