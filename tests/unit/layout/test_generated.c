@@ -66,7 +66,8 @@ static void add_step(struct buf *b, unsigned *seed, unsigned number) {
         buf_puts(b, " {initial}");
     buf_puts(b, "\n");
     if (next(seed, 6) == 0)
-        buf_puts(b, "   1. First part.\n   2. Second part.\n");
+        buf_puts(b, number < 10 ? "   1. First part.\n   2. Second part.\n"
+                                : "    1. First part.\n    2. Second part.\n");
 }
 
 static const char *make_guide(const struct workshop *w, unsigned seed) {

@@ -191,7 +191,7 @@ static void test_too_much_bound_together_is_reported(void **state) {
         bench_slab(b, bench_room(b) / 3, "bound");
     }
     bench_pages(b);
-    assert_non_null(strstr(bench_messages(b), "belongs on one page"));
+    assert_non_null(strstr(bench_messages(b), "leaves it no room"));
 }
 
 static void test_not_finite_is_reported(void **state) {
