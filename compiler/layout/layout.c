@@ -195,7 +195,8 @@ static bool begins_page(const struct node *insert) {
            text_is(text_trim(e->choices[0].text), "yes");
 }
 
-/* Words of the template part what may move: no drawing passes them. */
+/* Words of the template part what may move: no drawing passes them. They lead
+ * to the part below them. */
 static void set_words(struct leaf *l, const struct node *n,
                       const struct spot *spot) {
     bool open = l->flow.drift_open;
@@ -205,6 +206,8 @@ static void set_words(struct leaf *l, const struct node *n,
     prose_nodes(l, &alone, spot);
     if (open)
         drift_begin(&l->flow, false);
+    if (n->next != NULL && is_insert(n->next))
+        flow_bond(&l->flow, BOND_FIRM);
 }
 
 /* Text and parts of the template, in its order. For `begun`, a page was begun
