@@ -53,6 +53,8 @@ static void test_no_such_template(void **state) {
     struct library l = library_printed("unknown");
     expect_told_once(&l, "bech",
                      "no such template: 'bech' (did you mean 'bench'?)");
+    expect_status(&l, bayleaf(&l, "build", "--json", "--template=bech"), 2);
+    assert_string_equal(output(&l), "[]\n");
     arena_free(l.arena);
 }
 

@@ -282,11 +282,14 @@ static int do_guides(const struct request *r, bool print) {
     if (count == 0)
         return command_usage("no guides in procedures/");
     int worst = check_templates(r, list, count);
-    if (worst != STATUS_GOOD)
-        return worst;
     if (print && r->root != NULL)
         store_sweep(r->arena, shelf_pdf(r->arena, r->root, "", NULL));
     struct results *results = r->json ? result_begin() : NULL;
+    if (worst != STATUS_GOOD) {
+        if (r->json)
+            result_end(results, stdout);
+        return worst;
+    }
     struct shown *shown = shown_new(r->arena);
     struct errand e = errand_of(r, list, count, print);
     bool progress = count > 1 && isatty(STDERR_FILENO);

@@ -120,13 +120,10 @@ int command_sheet(const struct request *r) {
         if (!command_is_plain(r->word[i]))
             return command_usage("no plain text: '%s'", r->word[i]);
     struct sheetwork *w = sheetwork_open(r);
-    int wrong = sheetwork_check(w);
-    if (wrong != STATUS_GOOD) {
-        sheetwork_end(w);
-        return wrong;
-    }
     struct results *results = r->json ? result_begin() : NULL;
-    int status = r->fleet == NULL ? print_files(r, w, results)
+    int status = sheetwork_check(w);
+    if (status == STATUS_GOOD)
+        status = r->fleet == NULL ? print_files(r, w, results)
                                   : print_fleet(r, w, results);
     int last = sheetwork_end(w);
     if (results != NULL)
