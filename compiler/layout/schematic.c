@@ -301,7 +301,7 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     struct diagram d = diagram_of(l, b, NARROW);
     if (d.plan.rung_count == 0)
         return;
-    size_t fit = (size_t)(width / NARROW);
+    size_t fit = width < NARROW ? 1 : (size_t)(width / NARROW);
     size_t sheets = (d.plan.columns + fit - 1) / fit;
     size_t each = (d.plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */

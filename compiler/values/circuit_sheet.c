@@ -230,7 +230,7 @@ static const char *meaning(enum circuit_part part) {
     switch (part) {
     case CIRCUIT_FUSE:
     case CIRCUIT_BREAKER:
-        return "loose or burnt fuse holder; all of the supply: open";
+        return "loose or burnt fuse holder; full supply volts: blown fuse";
     case CIRCUIT_WIRE:
         return "crimp at either end, or broken strands";
     case CIRCUIT_SWITCH:
