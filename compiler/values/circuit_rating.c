@@ -5,6 +5,7 @@
 #include "calc/contact.h"
 #include "calc/fuse.h"
 #include "values/expression.h"
+#include "values/part_reader.h"
 
 #include <math.h>
 #include <string.h>
@@ -34,19 +35,6 @@ static void of_style(const struct circuit_work *w, struct text style,
     out->source = s->interrupt_source;
 }
 
-/* "15 A blade": what stands behind the unit; else the whole word. */
-static struct text behind_figure(struct text word) {
-    struct text rest = word, part;
-    if (word.len == 0)
-        return word;
-    if (word.start[0] < '0' || word.start[0] > '9') /* a name */
-        return text_next_part(&rest, ' ', &part) ? text_trim(rest) : rest;
-    return text_next_part(&rest, ' ', &part) &&
-                   text_next_part(&rest, ' ', &part)
-               ? text_trim(rest)
-               : rest;
-}
-
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt) {
     static const char breaks[] = "breaks ";
@@ -72,7 +60,7 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
             return out;
         }
         of_style(w, e->word[i], volt, &out);
-        of_style(w, behind_figure(e->word[i]), volt, &out);
+        of_style(w, part_reader_behind(e->word[i]), volt, &out);
     }
     return out;
 }
@@ -127,15 +115,6 @@ static bool of_stud(const struct circuit_work *w, struct text word,
     return true;
 }
 
-/* `20 A`, or a name that the library knows; a bare number is a cavity. */
-static bool is_figure(const struct circuit_work *w, struct text word) {
-    struct text rest = word, first;
-    if (word.start[0] >= '0' && word.start[0] <= '9')
-        return memchr(word.start, ' ', word.len) != NULL;
-    return text_next_part(&rest, ' ', &first) &&
-           names_find(w->v, w->b->scope, first) != NULL;
-}
-
 struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
                                                size_t part) {
     const struct circuit_element *e = &w->c->element[part];
@@ -145,12 +124,12 @@ struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
         struct text word = e->word[i];
         if (of_tab(w, part, word, &out) || of_stud(w, word, &out))
             return out;
-        if (!is_figure(w, word))
+        if (!part_reader_is_figure(w->v, w->b->scope, word))
             continue;
         const struct quantity *q = figure(w, word);
         if (q == NULL || !dim_same(q->dim, ampere->dim))
             continue;
-        struct text kind = behind_figure(word);
+        struct text kind = part_reader_behind(word);
         const struct contact_load *load =
             contact_load_find(kind.start, kind.len);
         bool breaks = e->part == CIRCUIT_SWITCH || e->part == CIRCUIT_CONTACT;

@@ -65,13 +65,32 @@ static bool is_twice(const struct part_reader *r, const char *what) {
     return true;
 }
 
-/* `20 A`, or a name that the guide knows; a bare number is a cavity. */
-static bool is_figure(const struct part_reader *r, struct text word) {
+/* `20A`, `5mohm`; not `87a`. */
+static bool is_joined(struct text word) {
+    size_t at = 0;
+    while (at < word.len && (starts_digit(text_part(word, at, word.len)) ||
+                             word.start[at] == '.'))
+        at++;
+    const struct unit *u = unit_find(word.start + at, word.len - at);
+    return u != NULL && (dim_same(u->dim, unit_find("A", 1)->dim) ||
+                         dim_same(u->dim, unit_find("ohm", 3)->dim));
+}
+
+bool part_reader_is_figure(struct values *v, const struct scope *scope,
+                           struct text word) {
     struct text rest = word, first;
     if (starts_digit(word))
-        return memchr(word.start, ' ', word.len) != NULL;
+        return memchr(word.start, ' ', word.len) != NULL || is_joined(word);
     return text_next_part(&rest, ' ', &first) &&
-           names_find(r->v, r->b->scope, first) != NULL;
+           names_find(v, scope, first) != NULL;
+}
+
+struct text part_reader_behind(struct text word) {
+    struct text rest = word, part;
+    if (!text_next_part(&rest, ' ', &part))
+        return word;
+    bool bare = starts_digit(part) && !is_joined(part);
+    return bare && !text_next_part(&rest, ' ', &part) ? rest : text_trim(rest);
 }
 
 /* Behind a rating may stand what it is for: `15 A lamp`. */
@@ -103,7 +122,7 @@ bool part_reader_contact(const struct part_reader *r) {
     for (size_t i = 0; i < e->word_count; i++) {
         if (e->word[i].len > 1 && e->word[i].start[0] == '-')
             return part_reader_fail(r, "has a figure below 0");
-        if (is_figure(r, e->word[i]) &&
+        if (part_reader_is_figure(r->v, r->b->scope, e->word[i]) &&
             !read_contact_figure(r, e->word[i], &said))
             return false;
     }

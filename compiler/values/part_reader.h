@@ -33,6 +33,12 @@ bool part_reader_assume(const struct part_reader *r,
 /* " (did you mean 'feed'?)": a block of that kind whose name is near, or "". */
 const char *part_reader_near(const struct part_reader *r, struct text word,
                              const char *kind);
+/* part_contact.c: `20 A`, `5mohm`, or a name that the guide knows; a bare
+ * number is a cavity. */
+bool part_reader_is_figure(struct values *v, const struct scope *scope,
+                           struct text word);
+/* "15 A blade": what stands behind the unit, or behind a name. */
+struct text part_reader_behind(struct text word);
 /* part_wire.c: a `wire`: its size or block, length, ambient. */
 bool part_reader_wire(const struct part_reader *r);
 /* part_contact.c: a `fuse` or `breaker`: its rating, style, age. */
