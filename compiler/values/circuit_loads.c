@@ -6,32 +6,51 @@
 #include <stdint.h>
 #include <string.h>
 
+/* Where an element stands on its branch, from plus to minus. */
+static size_t place_on(const struct look *k, size_t branch, size_t element) {
+    size_t i = 0;
+    while (circuit_look_element(k, branch, i) != element)
+        i++;
+    return i;
+}
+
+static bool is_post(const struct look *k, size_t point) {
+    return circuit_look_post(k, point, true) ||
+           circuit_look_post(k, point, false);
+}
+
+/* Marks the first load of a branch at `place` or behind it; false: none is. */
+static bool mark_first(const struct look *k, size_t branch, size_t place,
+                       bool *load) {
+    for (size_t i = place; i < k->c->branch[branch].count; i++)
+        if (circuit_look_load(k, circuit_look_element(k, branch, i)))
+            return load[circuit_look_element(k, branch, i)] = true;
+    return false;
+}
+
+/* The last one before it. */
+static bool mark_last(const struct look *k, size_t branch, size_t place,
+                      bool *load) {
+    for (size_t i = place; i-- > 0;)
+        if (circuit_look_load(k, circuit_look_element(k, branch, i)))
+            return load[circuit_look_element(k, branch, i)] = true;
+    return false;
+}
+
 /* Loads that an element feeds: the first on each way on, in writing. */
 static void loads_behind(const struct look *k, size_t element, bool *load) {
     bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
-    const struct circuit_branch *own =
-        &k->c->branch[k->c->element[element].branch];
-    for (size_t e = element; e < own->first + own->count; e++)
-        if (circuit_look_load(k, e)) {
-            load[e] = true;
-            return;
-        }
-    seen[own->to] = !circuit_look_post(k, own->to, true) &&
-                    !circuit_look_post(k, own->to, false);
+    size_t own = k->c->element[element].branch;
+    if (mark_first(k, own, place_on(k, own, element), load))
+        return;
+    seen[circuit_look_to(k, own)] = !is_post(k, circuit_look_to(k, own));
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t i = 0; i < k->c->branch_count; i++) {
-            const struct circuit_branch *b = &k->c->branch[i];
-            size_t e = b->first;
-            if (!seen[b->from] || seen[b->to])
-                continue;
-            while (e < b->first + b->count && !circuit_look_load(k, e))
-                e++;
-            if (e < b->first + b->count)
-                load[e] = true;
-            else if (!circuit_look_post(k, b->to, true) &&
-                     !circuit_look_post(k, b->to, false))
-                seen[b->to] = grown = true;
+            size_t to = circuit_look_to(k, i);
+            if (seen[circuit_look_from(k, i)] && !seen[to] &&
+                !mark_first(k, i, 0, load) && !is_post(k, to))
+                seen[to] = grown = true;
         }
     }
 }
@@ -39,29 +58,18 @@ static void loads_behind(const struct look *k, size_t element, bool *load) {
 /* Loads whose current an element brings back: the last on each way to it. */
 static void loads_before(const struct look *k, size_t element, bool *load) {
     bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
-    const struct circuit_branch *own =
-        &k->c->branch[k->c->element[element].branch];
-    for (size_t e = element; e-- > own->first;)
-        if (circuit_look_load(k, e)) {
-            load[e] = true;
-            return;
-        }
-    seen[own->from] = !circuit_look_post(k, own->from, true) &&
-                      !circuit_look_post(k, own->from, false);
+    size_t own = k->c->element[element].branch;
+    if (mark_last(k, own, place_on(k, own, element), load))
+        return;
+    seen[circuit_look_from(k, own)] = !is_post(k, circuit_look_from(k, own));
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t i = 0; i < k->c->branch_count; i++) {
-            const struct circuit_branch *b = &k->c->branch[i];
-            size_t e = b->first + b->count;
-            if (!seen[b->to] || seen[b->from])
-                continue;
-            while (e > b->first && !circuit_look_load(k, e - 1))
-                e--;
-            if (e > b->first)
-                load[e - 1] = true;
-            else if (!circuit_look_post(k, b->from, true) &&
-                     !circuit_look_post(k, b->from, false))
-                seen[b->from] = grown = true;
+            size_t from = circuit_look_from(k, i);
+            if (seen[circuit_look_to(k, i)] && !seen[from] &&
+                !mark_last(k, i, k->c->branch[i].count, load) &&
+                !is_post(k, from))
+                seen[from] = grown = true;
         }
     }
 }

@@ -1,6 +1,7 @@
 /* circuit_look.c - one circuit, in one variant, as it is written. */
 #include "values/circuit_look.h"
 
+#include "base/arena.h"
 #include "values/circuit_part.h"
 #include "values/expression.h"
 #include "values/range.h"
@@ -30,12 +31,48 @@ bool circuit_look_uses(const struct look *k, size_t element) {
            circuit_look_block(k, element, "wire") == k->wire;
 }
 
+/* Paths that begin at a minus post, or end at a plus post, are written against
+ * the current; not those between two posts that are alike: a charging cable. */
+static void find_back(struct look *k) {
+    const struct circuit *c = k->c;
+    k->back = arena_alloc(k->v->c->arena, c->branch_count, sizeof *k->back);
+    for (size_t i = 0, next; i < c->branch_count; i = next) {
+        for (next = i + 1; next < c->branch_count && !c->branch[next].begins;)
+            next++;
+        size_t from = c->branch[i].from, to = c->branch[next - 1].to;
+        bool minus = circuit_look_post(k, from, true),
+             plus = circuit_look_post(k, to, false);
+        bool back = (minus && !circuit_look_post(k, to, true)) ||
+                    (plus && !circuit_look_post(k, from, false));
+        for (size_t b = i; b < next; b++)
+            k->back[b] = back;
+    }
+}
+
 bool circuit_look_at(struct values *v, const struct block *circuit,
                      size_t variant, struct look *k) {
     *k = (struct look){
         .v = v, .circuit = circuit, .c = circuit->circuit, .variant = variant};
-    return circuit->circuit != NULL && !circuit->circuit->bad &&
-           !circuit_part_is_found(v, circuit, variant);
+    if (circuit->circuit == NULL || circuit->circuit->bad ||
+        circuit_part_is_found(v, circuit, variant))
+        return false;
+    find_back(k);
+    return true;
+}
+
+size_t circuit_look_from(const struct look *k, size_t branch) {
+    const struct circuit_branch *b = &k->c->branch[branch];
+    return k->back[branch] ? b->to : b->from;
+}
+
+size_t circuit_look_to(const struct look *k, size_t branch) {
+    const struct circuit_branch *b = &k->c->branch[branch];
+    return k->back[branch] ? b->from : b->to;
+}
+
+size_t circuit_look_element(const struct look *k, size_t branch, size_t i) {
+    const struct circuit_branch *b = &k->c->branch[branch];
+    return b->first + (k->back[branch] ? b->count - 1 - i : i);
 }
 
 /* `7.6 A at 13.2 V`, `2.6 m`: the first figure of a word; NULL: none. */

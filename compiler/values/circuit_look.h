@@ -13,6 +13,7 @@ struct look {
     const struct circuit *c;
     size_t variant;
     const struct block *wire; /* whose length is looked for */
+    bool *back;               /* by branch: it is written from a minus on */
     size_t routes;
     bool *on; /* by point: on the route */
     struct quantity *longest;
@@ -40,6 +41,11 @@ struct quantity *circuit_look_sum(const struct look *k, struct quantity *a,
 /* The high end; below all where it is NULL. */
 double circuit_look_most_of(const struct quantity *q);
 bool circuit_look_post(const struct look *k, size_t point, bool minus);
+/* The points of a branch, and its i-th element, on the way from plus to minus,
+ * whichever way it is written. */
+size_t circuit_look_from(const struct look *k, size_t branch);
+size_t circuit_look_to(const struct look *k, size_t branch);
+size_t circuit_look_element(const struct look *k, size_t branch, size_t i);
 
 /* circuit_loads.c: the loads that a wire feeds, or brings back where it feeds
  * none, and what they take together. How many; SIZE_MAX: one does not say. */

@@ -46,10 +46,9 @@ static void walk(struct look *k, size_t point, struct quantity *length) {
         return;
     k->on[point] = true;
     for (size_t i = 0; i < k->c->branch_count; i++)
-        if (k->c->branch[i].from == point) {
-            const struct circuit_branch *b = &k->c->branch[i];
-            walk(k, b->to, add_branch(k, b, length));
-        }
+        if (circuit_look_from(k, i) == point)
+            walk(k, circuit_look_to(k, i),
+                 add_branch(k, &k->c->branch[i], length));
     k->on[point] = false;
 }
 
@@ -57,11 +56,10 @@ struct quantity *circuit_route_longest(struct look *k) {
     k->on = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *k->on);
     k->longest = NULL;
     k->routes = 0;
-    for (size_t i = 0; i < k->c->branch_count; i++) {
-        const struct circuit_branch *b = &k->c->branch[i];
-        if (circuit_look_post(k, b->from, false))
-            walk(k, b->to, add_branch(k, b, NULL));
-    }
+    for (size_t i = 0; i < k->c->branch_count; i++)
+        if (circuit_look_post(k, circuit_look_from(k, i), false))
+            walk(k, circuit_look_to(k, i),
+                 add_branch(k, &k->c->branch[i], NULL));
     return k->longest;
 }
 
