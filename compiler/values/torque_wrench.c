@@ -110,10 +110,12 @@ void torque_wrench_set(struct values *v, const struct block *b, size_t variant,
     struct wrench w = {tool->quantity->range.low, tool->quantity->range.high,
                        tool->with->nominal};
     const struct unit *u = figure_unit(tool->with);
-    /* Steps are counted in the tool's own unit. */
+    /* A torque that was worked out is the most that the joint bears: the step
+     * below it. Steps are counted in the tool's own unit. */
+    bool stated = block_setting(v, b, "figure", variant)->type != VALUE_ABSENT;
     double step = unit_from_si(u, w.step);
-    double shown =
-        round_step(unit_from_si(u, torque->nominal), step, ROUND_HALF_EVEN);
+    double shown = round_step(round_snap(unit_from_si(u, torque->nominal)),
+                              step, stated ? ROUND_HALF_EVEN : ROUND_DOWN);
     struct quantity *setting =
         quantity_exact(&v->maker, unit_to_si(u, shown), u->dim, u);
     setting->root = ROOT_DECISION;
