@@ -232,8 +232,8 @@ double unit_to_si(const struct unit *u, double number) {
 
 double unit_from_si(const struct unit *u, double si) {
     double number = (si - u->offset) / u->factor;
-    /* What the difference leaves of the rounding of 333.15 K would be rounded up
-     * to a degree: 140 °F are 60 °C. */
+    /* What the difference leaves of the rounding of 333.15 K would be rounded
+     * up to a degree: 140 °F are 60 °C. */
     return u->offset == 0 ? number : round(number * 1e10) / 1e10;
 }
 

@@ -292,34 +292,35 @@ static void set_quote(struct leaf *l, const struct node *n,
     flow_space(&l->flow, 8);
 }
 
-/* Each source line as it stands; blanks count. */
+/* One line of it: blanks count, and nothing is broken. */
+static void set_verbatim_line(struct leaf *l, const struct node *n,
+                              const struct spot *spot, struct text line) {
+    const struct composer *c = &l->composer;
+    struct type type = l->style.least;
+    struct slab *s = flow_slab(&l->flow, type.leading, n->at);
+    double wide = shape_width(c->shaper, FACE_MONO, type.size, line);
+    size_t outer = tag_open_text(c->tags);
+    if (wide > spot->width + 0.01)
+        diag_add(c->diags, DIAG_TOO_WIDE, place_of(n->at.src, line),
+                 "the line takes %.0f pt, there are %.0f pt", wide,
+                 spot->width);
+    if (line.len > 0)
+        slab_text(c, s, spot->x, paragraph_baseline(type), FACE_MONO, type.size,
+                  style_black(), line);
+    tag_close(c->tags, outer);
+}
+
+/* Each source line as it stands. */
 static void set_verbatim(struct leaf *l, const struct node *n,
                          const struct spot *spot) {
-    struct arena *a = l->composer.arena;
     struct text t = n->verbatim;
     flow_space(&l->flow, 6);
     for (size_t at = 0, line = 0; at < t.len; line++) {
         const char *end = memchr(t.start + at, '\n', t.len - at);
         size_t stop = end == NULL ? t.len : (size_t)(end - t.start);
-        struct buf b = buf_in(a);
-        for (size_t i = at; i < stop; i++) {
-            if (t.start[i] == ' ')
-                buf_puts(&b, "\xC2\xA0");
-            else
-                buf_add(&b, &t.start[i], 1);
-        }
-        struct rich r = {0};
-        rich_add(a, &r,
-                 (struct tone){FACE_MONO, l->style.least.size, style_black()},
-                 buf_as_text(&b), n->at);
         if (line > 0)
             flow_bond(&l->flow, BOND_WEAK);
-        const struct words *w = words_of(&l->composer, &r);
-        struct slab *s = flow_slab(&l->flow, l->style.least.leading, n->at);
-        paragraph_draw_all(
-            &l->composer, s,
-            paragraph_break(&l->composer, w, spot->width, l->style.least, 1),
-            spot->x, 0);
+        set_verbatim_line(l, n, spot, text_part(t, at, stop));
         at = stop + 1;
     }
     flow_space(&l->flow, 6);
