@@ -6,6 +6,13 @@
 
 #include <math.h>
 
+bool limit_is_single(const struct value *value) {
+    if (value->type != VALUE_QUANTITY)
+        return false;
+    struct ends e = range_ends(value->quantity);
+    return !(e.high - e.low > 1e-12 * fmax(fabs(e.low), fabs(e.high)));
+}
+
 bool limit_band(struct values *v, const struct block *b,
                 const struct cell *limit, size_t variant,
                 struct limit_band *out) {
@@ -20,7 +27,7 @@ bool limit_band(struct values *v, const struct block *b,
             out->low = range_ends(value.low).high;
         if (value.high != NULL)
             out->high = range_ends(value.high).low;
-    } else if (value.type == VALUE_QUANTITY) {
+    } else if (value.type == VALUE_QUANTITY && !limit_is_single(&value)) {
         out->low = range_ends(value.quantity).low;
         out->high = range_ends(value.quantity).high;
     } else {

@@ -9,8 +9,12 @@ struct limit_band {
     const struct quantity *like; /* an end of it: its dimension, its unit */
 };
 
+/* A figure without a width: no reading meets it, and which side of it is good
+ * was not said. */
+bool limit_is_single(const struct value *value);
+
 /* Limits that are ranges themselves are taken at their narrow ends. False when
- * the cell holds no limit, or after a message. */
+ * the cell holds no limit or a single figure, or after a message. */
 bool limit_band(struct values *v, const struct block *b,
                 const struct cell *limit, size_t variant,
                 struct limit_band *out);

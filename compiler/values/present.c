@@ -2,6 +2,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "values/expression.h"
+#include "values/limit.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -192,6 +193,19 @@ static bool is_evaluated(const struct column *c) {
            (c->type == SETTING_LIMIT || c->type == SETTING_QUANTITY);
 }
 
+/* True after a message. */
+static bool refuse_single(struct values *v, const struct cell *cell,
+                          const struct value *value) {
+    if (!limit_is_single(value))
+        return false;
+    int len = (int)cell->text.len;
+    const char *text = cell->text.start;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE, cell->at,
+             "a single figure is no limit: write <= %.*s, >= %.*s or a range",
+             len, text, len, text);
+    return true;
+}
+
 static const char *cell_text(struct values *v, const struct block *b,
                              const struct column *column,
                              const struct cell *cell, size_t variant,
@@ -209,6 +223,8 @@ static const char *cell_text(struct values *v, const struct block *b,
         if (!expression_fits(&x, &end, column->unit, column->name))
             return NULL;
     }
+    if (column->type == SETTING_LIMIT && refuse_single(v, cell, &value))
+        return NULL;
     if (value.type == VALUE_QUANTITY)
         *quantity = value.quantity;
     if (column->type == SETTING_LIMIT && value.type == VALUE_QUANTITY)

@@ -184,8 +184,8 @@ static void test_cells(void **state) {
         "R2 | tight | tight | meter\n"
         "R3 | lost | <= 0.405 V | meter\n"
         "R4 | least | >= least | meter\n"
-        "R5 | thirds | 1 V / 3 | meter\n"
-        "R6 | only | 2 V [long] | meter\n"
+        "R5 | thirds | >= 1 V / 3 | meter\n"
+        "R6 | only | <= 2 V [long] | meter\n"
         "R7 | some | rest [short] | meter\n"
         "```\n\n"
         "1. {reading R1} {reading R2} {reading R3} {reading R4} {reading R5} "
@@ -195,7 +195,7 @@ static void test_cells(void **state) {
         "12.600 V to 12.601 V",
         "\xE2\x89\xA4 0.405 V",
         "\xE2\x89\xA5 11 V; short: \xE2\x89\xA5 10 V",
-        "0.333 V",
+        "\xE2\x89\xA5 0.334 V",
         "(none)",
         "12.35 V to 12.85 V",
     };
