@@ -51,8 +51,7 @@ static struct rows collect(struct arena *a, const struct guide *g) {
 }
 
 static variant_set readers(const struct values *v, const struct row *r) {
-    return values_applies(v) & values_readers(v, r->block->node) &
-           values_tagged(v, &r->entry->tags);
+    return values_of_row(v, r->block, r->entry);
 }
 
 /* A row before this one with its id, for a variant of it. */

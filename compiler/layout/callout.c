@@ -167,11 +167,7 @@ double callout_draw_key(struct leaf *l, struct slab *s,
         spot.variants = one->variants;
         spot.boxes = NULL;
         prose_add_cell(l, &r, tree_cell(key->block, one->row, "part"), &spot);
-        if (one->variants != key->spot.variants)
-            leaf_add(l, &r, spot.type, FACE_REGULAR,
-                     arena_printf(c->arena, " (%s only)",
-                                  values_variant_names(l->values, c->arena,
-                                                       one->variants)));
+        leaf_add_readers(l, &r, spot.type, one->variants, key->spot.variants);
         const struct lines *lines =
             paragraph_break(c, words_of(c, &r), width - hang, spot.type, 1);
         double first = fmax(spot.type.leading, 2 * radius_of(l));

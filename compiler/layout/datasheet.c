@@ -298,7 +298,7 @@ static void add_limit_row(struct leaf *l, struct table *t,
     struct arena *a = l->composer.arena;
     struct spot spot = prose_body(l, l->applies);
     spot.type = l->style.table;
-    spot.variants &= values_tagged(l->values, &e->tags);
+    spot.variants &= values_of_row(l->values, b, e);
     if (spot.variants == 0)
         return;
     struct table_row *row = table_add(a, t, e->at);
@@ -307,15 +307,17 @@ static void add_limit_row(struct leaf *l, struct table *t,
         const struct cell *cell = tree_cell(b, e, columns[k]);
         if (cell == NULL)
             continue;
-        if (k == 2)
+        if (k == 2) {
             leaf_add_value(l, &row->cell[k], spot.type, FACE_BOLD,
                            values_print_cell(l->values, a, b, e, columns[k],
                                              spot.variants));
-        else if (k == 0)
+        } else if (k == 0) {
             rich_add(a, &row->cell[k], leaf_tone(spot.type, FACE_BOLD),
                      cell->text, cell->at)
                 ->whole = true;
-        else
+            leaf_add_readers(l, &row->cell[k], spot.type, spot.variants,
+                             l->applies);
+        } else
             prose_add_cell(l, &row->cell[k], cell, &spot);
     }
 }

@@ -39,13 +39,7 @@ static struct text set_title(struct leaf *l, const struct block *b,
 /* A row that is not for all readers says so in its first cell. */
 static void add_readers(struct leaf *l, struct table_row *row, variant_set in,
                         variant_set of) {
-    if (in == of)
-        return;
-    leaf_add(l, &row->cell[0], l->style.table, FACE_REGULAR, " ");
-    leaf_add_value(
-        l, &row->cell[0], l->style.table, FACE_REGULAR,
-        arena_printf(l->composer.arena, "(%s only)",
-                     values_variant_names(l->values, l->composer.arena, in)));
+    leaf_add_readers(l, &row->cell[0], l->style.table, in, of);
 }
 
 static void put_table(struct leaf *l, const struct block *b,

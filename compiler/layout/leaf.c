@@ -1,6 +1,8 @@
 /* leaf.c - one guide on its way to pages: what its parts share. */
 #include "layout/leaf.h"
 
+#include "base/arena.h"
+
 static const struct span nowhere;
 
 struct tone leaf_tone(struct type type, enum face face) {
@@ -114,4 +116,15 @@ void leaf_add_value(struct leaf *l, struct rich *r, struct type type,
     rich_add(l->composer.arena, r, leaf_tone(type, face),
              text_of(value == NULL ? "–" : value), nowhere)
         ->whole = true;
+}
+
+void leaf_add_readers(struct leaf *l, struct rich *r, struct type type,
+                      variant_set in, variant_set of) {
+    struct arena *a = l->composer.arena;
+    if (in == of)
+        return;
+    leaf_add(l, r, type, FACE_REGULAR, " ");
+    leaf_add_value(
+        l, r, type, FACE_REGULAR,
+        arena_printf(a, "(%s only)", values_variant_names(l->values, a, in)));
 }

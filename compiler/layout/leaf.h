@@ -84,5 +84,8 @@ void leaf_add(struct leaf *l, struct rich *r, struct type type, enum face face,
 /* A value as printed: kept whole. NULL adds a dash. */
 void leaf_add_value(struct leaf *l, struct rich *r, struct type type,
                     enum face face, const char *value);
+/* Adds " (petrol only)" where it is not for all readers. */
+void leaf_add_readers(struct leaf *l, struct rich *r, struct type type,
+                      variant_set in, variant_set of);
 
 #endif

@@ -95,29 +95,78 @@ static void set_command(struct leaf *l, const struct node *step,
         l->flow.slab[l->flow.count - 1]->height += lacks;
 }
 
+/* Rows of one id that measure the same in words: "drop (petrol only): ". */
+struct measured {
+    const struct cell *what;
+    variant_set in;
+};
+
+static struct measured measured_in(struct leaf *l, struct text id,
+                                   size_t variant) {
+    variant_set one = (variant_set)1 << variant;
+    const struct block *b;
+    const struct entry *row = refer_reading(l, id, one, &b);
+    return row == NULL
+               ? (struct measured){NULL, 0}
+               : (struct measured){tree_cell(b, row, "characteristic"), one};
+}
+
+static bool measures_same(const struct measured *a, const struct measured *b) {
+    return a->what == b->what || (a->what != NULL && b->what != NULL &&
+                                  text_equal(a->what->text, b->what->text));
+}
+
+/* All that the readers measure under an id, in the order of the variants. */
+static size_t measured_by(struct leaf *l, struct text id, variant_set readers,
+                          struct measured list[64]) {
+    const struct variant *variants;
+    size_t count = values_variants(l->values, &variants), found = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct measured one = {NULL, 0};
+        if ((readers >> i & 1) != 0)
+            one = measured_in(l, id, i);
+        if (one.in == 0)
+            continue;
+        size_t at = 0;
+        while (at < found && !measures_same(&list[at], &one))
+            at++;
+        if (at == found)
+            list[found++] = one;
+        else
+            list[at].in |= one.in;
+    }
+    return found;
+}
+
 static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
                          const struct spot *spot) {
-    struct arena *a = l->composer.arena;
     struct type type = l->style.table;
     struct text id = text_trim(m->text);
+    variant_set readers = spot->variants & l->applies;
     const struct block *b;
-    const struct entry *row = refer_reading(l, id, &b);
-    struct spot cell = *spot;
-    cell.type = type;
-    cell.boxes = NULL;
-    rich_add(a, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
+    const struct entry *row = refer_reading(l, id, readers, &b);
+    struct measured list[64];
+    size_t count = measured_by(l, id, readers, list);
+    rich_add(l->composer.arena, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
         row == NULL ? NULL : refer_row(l, b, row);
-    if (row == NULL)
-        return;
-    const struct cell *what = tree_cell(b, row, "characteristic");
-    if (what != NULL) {
+    if (count == 0) {
         leaf_add(l, r, type, FACE_REGULAR, "  ");
-        prose_add_cell(l, r, what, &cell);
-        leaf_add(l, r, type, FACE_REGULAR, ": ");
+        leaf_add_value(l, r, type, FACE_BOLD, NULL);
     }
-    const char *limit =
-        values_print_cell(l->values, a, b, row, "limit", spot->variants);
-    leaf_add_value(l, r, type, FACE_BOLD, limit);
+    for (size_t i = 0; i < count; i++) {
+        struct spot cell = *spot;
+        cell.type = type;
+        cell.boxes = NULL;
+        cell.variants = list[i].in;
+        leaf_add(l, r, type, FACE_REGULAR, i == 0 ? "  " : "; ");
+        if (list[i].what != NULL)
+            prose_add_cell(l, r, list[i].what, &cell);
+        leaf_add_readers(l, r, type, list[i].in, readers);
+        leaf_add(l, r, type, FACE_REGULAR, ": ");
+        leaf_add_value(
+            l, r, type, FACE_BOLD,
+            values_print_limit(l->values, l->composer.arena, id, list[i].in));
+    }
 }
 
 static bool holds_reading(const struct inlines *i, struct text id) {

@@ -76,11 +76,15 @@ struct anchor *refer_row(struct leaf *l, const struct block *b,
 }
 
 const struct entry *refer_reading(const struct leaf *l, struct text id,
+                                  variant_set readers,
                                   const struct block **block) {
     const struct landmark *k = landmark_reading(l->targets.known, id);
-    if (k != NULL)
-        *block = k->block;
-    return k == NULL ? NULL : k->row;
+    for (; k != NULL; k = landmark_reading_next(l->targets.known, k))
+        if ((values_of_row(l->values, k->block, k->row) & readers) != 0) {
+            *block = k->block;
+            return k->row;
+        }
+    return NULL;
 }
 
 static struct late *add_late(struct leaf *l, const struct anchor *to,

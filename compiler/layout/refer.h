@@ -14,8 +14,10 @@ bool refer_settle(struct leaf *l);
 struct anchor *refer_node(struct leaf *l, const struct node *n);
 struct anchor *refer_row(struct leaf *l, const struct block *b,
                          const struct entry *row);
-/* The row of a `limits` block with this id, and its block; NULL: none. */
+/* The first row of a `limits` block with this id for any of these readers, and
+ * its block; NULL: none. */
 const struct entry *refer_reading(const struct leaf *l, struct text id,
+                                  variant_set readers,
                                   const struct block **block);
 
 /* Adds the words to the text, with a link. */

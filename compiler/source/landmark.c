@@ -224,6 +224,14 @@ const struct landmark *landmark_reading(const struct landmarks *k,
     return found != NULL && found->kind == LANDMARK_READING ? found : NULL;
 }
 
+const struct landmark *landmark_reading_next(const struct landmarks *k,
+                                             const struct landmark *row) {
+    const struct landmark *next = row + 1;
+    bool more = next < k->list + k->count && next->kind == LANDMARK_READING &&
+                text_equal(next->name, row->name);
+    return more ? next : NULL;
+}
+
 const struct landmark *landmark_link(const struct landmarks *k,
                                      struct text name,
                                      const struct scope *from) {

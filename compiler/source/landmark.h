@@ -56,6 +56,9 @@ const struct landmark *landmark_find(const struct landmarks *k,
 /* Only a row of limits. */
 const struct landmark *landmark_reading(const struct landmarks *k,
                                         struct text id);
+/* The next row of the same id: they are for other variants. NULL: no more. */
+const struct landmark *landmark_reading_next(const struct landmarks *k,
+                                             const struct landmark *row);
 /* Behind the '#' of a link: anything on a page of this guide. */
 const struct landmark *landmark_link(const struct landmarks *k,
                                      struct text name,

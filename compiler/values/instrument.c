@@ -377,7 +377,7 @@ void instrument_require(struct values *v) {
              k++) {
             const struct entry *row = &b->entries[k];
             variant_set s =
-                row->kind == ENTRY_ROW ? variant_of_row(v, b, row) : 0;
+                row->kind == ENTRY_ROW ? values_of_row(v, b, row) : 0;
             for (size_t n = 0; n < v->variant_count; n++)
                 if (s >> n & 1)
                     check_row(v, b, row, n);

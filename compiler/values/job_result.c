@@ -129,7 +129,7 @@ static const struct entry *find_row(const struct values *v, struct text id,
             const struct entry *row = &b->entries[k];
             const struct cell *cell =
                 row->kind == ENTRY_ROW ? tree_cell(b, row, "id") : NULL;
-            if (cell == NULL || variant_of_row(v, b, row) == 0)
+            if (cell == NULL || values_of_row(v, b, row) == 0)
                 continue;
             nearest_offer(near, cell->text);
             *limits = b;

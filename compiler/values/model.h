@@ -200,10 +200,6 @@ void variant_collect(struct values *v);
 const struct choice *variant_choose(struct values *v, const struct entry *e,
                                     size_t variant);
 
-/* Those that apply and that a row is for. */
-variant_set variant_of_row(const struct values *v, const struct block *b,
-                           const struct entry *row);
-
 /* Blocks that compute: fill the block's fields for one variant. false when they
  * could not, after a message or a requirement that never holds. */
 bool wire_block_compute(struct values *v, const struct block *b,

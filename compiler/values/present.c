@@ -255,7 +255,7 @@ static void check_rows(struct values *v, const struct block *b) {
         const struct entry *row = &b->entries[i];
         if (row->kind != ENTRY_ROW)
             continue;
-        variant_set s = variant_of_row(v, b, row);
+        variant_set s = values_of_row(v, b, row);
         for (size_t k = 0; k < b->column_count; k++)
             if (is_evaluated(b->column[k]) && row->cells[k].text.len > 0)
                 all[i * b->column_count + k] =
@@ -292,6 +292,30 @@ const char *values_print_cell(const struct values *v, struct arena *a,
     if (value != NULL)
         return merge(v, a, value->text, s & v->applies);
     return text_cstr(a, cell->text);
+}
+
+static void add_limits(const struct values *v, const struct block *b,
+                       struct text id, const char **text) {
+    for (size_t k = 0; k < b->entry_count; k++) {
+        const struct entry *row = &b->entries[k];
+        const struct cell *own = tree_cell(b, row, "id");
+        if (row->kind != ENTRY_ROW || own == NULL || !text_equal(own->text, id))
+            continue;
+        const struct cell_value *value =
+            value_of(v, b, row, tree_cell(b, row, "limit"));
+        for (size_t i = 0; value != NULL && i < v->variant_count; i++)
+            if (value->text[i] != NULL)
+                text[i] = value->text[i];
+    }
+}
+
+const char *values_print_limit(const struct values *v, struct arena *a,
+                               struct text id, variant_set s) {
+    const char *text[64] = {NULL};
+    for (size_t i = 0; i < v->guide->block_count; i++)
+        if (v->guide->blocks[i]->kind->id == KIND_LIMITS)
+            add_limits(v, v->guide->blocks[i], id, text);
+    return merge(v, a, text, s & v->applies);
 }
 
 const struct circuit_extremes *values_extremes(const struct values *v,

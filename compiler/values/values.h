@@ -77,6 +77,9 @@ size_t values_first(const struct values *v);
 variant_set values_tagged(const struct values *v, const struct tags *t);
 /* Those that read a node: the {for} marks on it and above it. */
 variant_set values_readers(const struct values *v, const struct node *n);
+/* Those that apply and that a row is for. */
+variant_set values_of_row(const struct values *v, const struct block *b,
+                          const struct entry *row);
 /* "mark 1, mark 2", in the order of the vehicle's rows; "" for all. */
 const char *values_variant_names(const struct values *v, struct arena *a,
                                  variant_set s);
@@ -124,6 +127,10 @@ const char *values_print_over(const struct values *v, struct arena *a,
 const char *values_print_cell(const struct values *v, struct arena *a,
                               const struct block *b, const struct entry *row,
                               const char *column, variant_set s);
+/* Likewise the limit of a reading, from the rows of `limits` that have this id:
+ * "≤ 0.35 V; diesel: ≤ 0.45 V" where they differ. NULL when none has one. */
+const char *values_print_limit(const struct values *v, struct arena *a,
+                               struct text id, variant_set s);
 /* The quantity in a cell of a row in one variant, in SI, its nominal value; NAN
  * when there is none, or after a message. */
 double values_cell_number(const struct values *v, const struct block *b,

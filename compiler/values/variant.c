@@ -341,8 +341,8 @@ variant_set values_readers(const struct values *v, const struct node *n) {
     return s;
 }
 
-variant_set variant_of_row(const struct values *v, const struct block *b,
-                           const struct entry *row) {
+variant_set values_of_row(const struct values *v, const struct block *b,
+                          const struct entry *row) {
     return v->applies & values_readers(v, b->node) &
            values_tagged(v, &row->tags);
 }
