@@ -191,12 +191,9 @@ static void test_cells(void **state) {
         "1. {reading R1} {reading R2} {reading R3} {reading R4} {reading R5} "
         "{reading R6} {reading R7}\n");
     static const char *const wanted[] = {
-        "12.35 V to 12.85 V",
-        "12.600 V to 12.601 V",
-        "\xE2\x89\xA4 0.405 V",
-        "\xE2\x89\xA5 11 V; short: \xE2\x89\xA5 10 V",
-        "\xE2\x89\xA5 0.334 V",
-        "(none)",
+        "12.35 V to 12.85 V",   "12.600 V to 12.601 V",
+        "\xE2\x89\xA4 0.405 V", "\xE2\x89\xA5 11 V; short: \xE2\x89\xA5 10 V",
+        "\xE2\x89\xA5 0.334 V", "(none)",
         "12.35 V to 12.85 V",
     };
     const struct block *limits = limits_of(&b);
