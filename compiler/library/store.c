@@ -163,15 +163,23 @@ static bool drop_withdrawn(struct compile *c, const char *old) {
            fail(c, old);
 }
 
-bool store_write(struct compile *c, const char *path,
-                 const unsigned char *bytes, size_t len) {
+/* A temporary file beside `path`, and their folder; -1 after a message. */
+static int begin(struct compile *c, const char *path, char **temporary) {
     const char *folder = folder_of(c->arena, path);
     if (!make_folder(c, folder))
-        return false;
-    char *temporary;
-    int file = make_temporary(c->arena, folder, &temporary);
+        return -1;
+    int file = make_temporary(c->arena, folder, temporary);
     if (file < 0)
-        return fail(c, path);
+        fail(c, path);
+    return file;
+}
+
+bool store_write(struct compile *c, const char *path,
+                 const unsigned char *bytes, size_t len) {
+    char *temporary;
+    int file = begin(c, path, &temporary);
+    if (file < 0)
+        return false;
     bool whole = fill_synced(file, bytes, len, usual_rights()) &&
                  rename(temporary, path) == 0;
     return finish(c, closed(file, whole), path, temporary) &&
@@ -180,13 +188,10 @@ bool store_write(struct compile *c, const char *path,
 
 bool store_keep(struct compile *c, const char *path, const unsigned char *bytes,
                 size_t len) {
-    const char *folder = folder_of(c->arena, path);
     char *temporary;
-    if (!make_folder(c, folder))
-        return false;
-    int file = make_temporary(c->arena, folder, &temporary);
+    int file = begin(c, path, &temporary);
     if (file < 0)
-        return fail(c, path);
+        return false;
     bool whole =
         fill(file, bytes, len, usual_rights()) && rename(temporary, path) == 0;
     if (closed(file, whole))
@@ -312,14 +317,11 @@ static bool create_in_place(struct compile *c, const char *path,
 /* A temporary file renamed would overwrite; a second name for it does not. */
 bool store_create(struct compile *c, const char *path,
                   const unsigned char *bytes, size_t len, bool *exists) {
-    const char *folder = folder_of(c->arena, path);
     char *temporary;
     *exists = false;
-    if (!make_folder(c, folder))
-        return false;
-    int file = make_temporary(c->arena, folder, &temporary);
+    int file = begin(c, path, &temporary);
     if (file < 0)
-        return fail(c, path);
+        return false;
     bool whole = fill_synced(file, bytes, len, usual_rights());
     bool named = whole && link(temporary, path) == 0;
     int why = errno;
@@ -327,7 +329,7 @@ bool store_create(struct compile *c, const char *path,
     unlink(temporary);
     *exists = whole && !named && why == EEXIST;
     if (named)
-        sync_folder(folder);
+        sync_folder(folder_of(c->arena, path));
     else if (whole && !*exists)
         return create_in_place(c, path, bytes, len, exists);
     errno = why;

@@ -6,70 +6,52 @@
 #include <stdint.h>
 #include <string.h>
 
-/* Where an element stands on its branch, from plus to minus. */
-static size_t place_on(const struct look *k, size_t branch, size_t element) {
-    size_t i = 0;
-    while (circuit_look_element(k, branch, i) != element)
-        i++;
-    return i;
-}
-
 static bool is_post(const struct look *k, size_t point) {
     return circuit_look_post(k, point, true) ||
            circuit_look_post(k, point, false);
 }
 
+/* The way through a circuit from plus to minus, or against it. */
+static size_t begins_at(const struct look *k, size_t branch, bool against) {
+    return (against ? circuit_look_to : circuit_look_from)(k, branch);
+}
+
+static size_t element_at(const struct look *k, size_t branch, bool against,
+                         size_t i) {
+    size_t last = k->c->branch[branch].count - 1;
+    return circuit_look_element(k, branch, against ? last - i : i);
+}
+
 /* Marks the first load of a branch at `place` or behind it; false: none is. */
-static bool mark_first(const struct look *k, size_t branch, size_t place,
-                       bool *load) {
-    for (size_t i = place; i < k->c->branch[branch].count; i++)
-        if (circuit_look_load(k, circuit_look_element(k, branch, i)))
-            return load[circuit_look_element(k, branch, i)] = true;
-    return false;
-}
-
-/* The last one before it. */
-static bool mark_last(const struct look *k, size_t branch, size_t place,
-                      bool *load) {
-    for (size_t i = place; i-- > 0;)
-        if (circuit_look_load(k, circuit_look_element(k, branch, i)))
-            return load[circuit_look_element(k, branch, i)] = true;
-    return false;
-}
-
-/* Loads that an element feeds: the first on each way on, in writing. */
-static void loads_behind(const struct look *k, size_t element, bool *load) {
-    bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
-    size_t own = k->c->element[element].branch;
-    if (mark_first(k, own, place_on(k, own, element), load))
-        return;
-    seen[circuit_look_to(k, own)] = !is_post(k, circuit_look_to(k, own));
-    for (bool grown = true; grown;) {
-        grown = false;
-        for (size_t i = 0; i < k->c->branch_count; i++) {
-            size_t to = circuit_look_to(k, i);
-            if (seen[circuit_look_from(k, i)] && !seen[to] &&
-                !mark_first(k, i, 0, load) && !is_post(k, to))
-                seen[to] = grown = true;
-        }
+static bool mark_first(const struct look *k, size_t branch, bool against,
+                       size_t place, bool *load) {
+    for (size_t i = place; i < k->c->branch[branch].count; i++) {
+        size_t e = element_at(k, branch, against, i);
+        if (circuit_look_load(k, e))
+            return load[e] = true;
     }
+    return false;
 }
 
-/* Loads whose current an element brings back: the last on each way to it. */
-static void loads_before(const struct look *k, size_t element, bool *load) {
+/* Loads that an element feeds, or whose current it brings back: the first on
+ * each way on, or against it, in writing. */
+static void find_loads(const struct look *k, size_t element, bool against,
+                       bool *load) {
     bool *seen = arena_alloc(k->v->c->arena, k->c->point_count, sizeof *seen);
-    size_t own = k->c->element[element].branch;
-    if (mark_last(k, own, place_on(k, own, element), load))
+    size_t own = k->c->element[element].branch, place = 0;
+    while (element_at(k, own, against, place) != element)
+        place++;
+    if (mark_first(k, own, against, place, load))
         return;
-    seen[circuit_look_from(k, own)] = !is_post(k, circuit_look_from(k, own));
+    size_t end = begins_at(k, own, !against);
+    seen[end] = !is_post(k, end);
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t i = 0; i < k->c->branch_count; i++) {
-            size_t from = circuit_look_from(k, i);
-            if (seen[circuit_look_to(k, i)] && !seen[from] &&
-                !mark_last(k, i, k->c->branch[i].count, load) &&
-                !is_post(k, from))
-                seen[from] = grown = true;
+            size_t on = begins_at(k, i, !against);
+            if (seen[begins_at(k, i, against)] && !seen[on] &&
+                !mark_first(k, i, against, 0, load) && !is_post(k, on))
+                seen[on] = grown = true;
         }
     }
 }
@@ -106,9 +88,9 @@ size_t circuit_loads_of(const struct look *k, size_t wire,
     size_t n = k->c->element_count, count = 0;
     memset(load, 0, n * sizeof *load);
     *all = (struct load_current){.used = NULL};
-    loads_behind(k, wire, load);
+    find_loads(k, wire, false, load);
     if (memchr(load, true, n) == NULL)
-        loads_before(k, wire, load);
+        find_loads(k, wire, true, load);
     for (size_t i = 0; i < n; i++) {
         if (!load[i])
             continue;

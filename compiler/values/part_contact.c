@@ -93,6 +93,16 @@ struct text part_reader_behind(struct text word) {
     return bare && !text_next_part(&rest, ' ', &part) ? rest : text_trim(rest);
 }
 
+/* A resistance, or the rating; false after a message. */
+static bool keep_figure(const struct part_reader *r, struct quantity *q,
+                        bool ohm, struct said *said) {
+    struct quantity **own = ohm ? &said->ohm : &said->ampere;
+    if (*own != NULL)
+        return !is_twice(r, ohm ? "its resistance" : "its rating");
+    *own = q;
+    return true;
+}
+
 /* Behind a rating may stand what it is for: `15 A lamp`. */
 static bool read_contact_figure(const struct part_reader *r, struct text word,
                                 struct said *said) {
@@ -107,10 +117,8 @@ static bool read_contact_figure(const struct part_reader *r, struct text word,
     if (!ohm && !rating)
         return part_reader_fail(r, "has a figure that is neither a resistance "
                                    "nor a rating above 0: 0.003 ohm, 20 A");
-    struct quantity **own = ohm ? &said->ohm : &said->ampere;
-    if (*own != NULL)
-        return !is_twice(r, ohm ? "its resistance" : "its rating");
-    *own = q;
+    if (!keep_figure(r, q, ohm, said))
+        return false;
     return (rating && contact_load_find(rest.start, rest.len) != NULL) ||
            part_reader_ends(r, rest);
 }
@@ -162,10 +170,8 @@ static bool read_fuse_figure(const struct part_reader *r, struct text word,
     if (!ohm && !part_reader_is(q, "A"))
         return part_reader_fail(
             r, "has a figure that is neither a rating nor a resistance: 15 A");
-    struct quantity **own = ohm ? &said->ohm : &said->ampere;
-    if (*own != NULL)
-        return !is_twice(r, ohm ? "its resistance" : "its rating");
-    *own = q;
+    if (!keep_figure(r, q, ohm, said))
+        return false;
     const struct fuse_style *style = fuse_style_find(rest.start, rest.len);
     return ohm || style == NULL ? part_reader_ends(r, rest)
                                 : read_style(r, style, said);
