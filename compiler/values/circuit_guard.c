@@ -194,12 +194,19 @@ static double highest_volt(const struct guard *g) {
     return volt;
 }
 
-/* The most that a fuse must break: a short at either of its ends. */
+/* A, into a short at a node, less what comes through the fuse itself: what
+ * would pass a fuse of no resistance, with the short at its far end. */
+static double beyond(struct guard *g, size_t fuse, size_t node) {
+    double all = circuit_fault_at(g->most, node);
+    return all - circuit_fault_through(g->most, fuse);
+}
+
+/* The prospective current, by which fuses are rated: with a link of no
+ * resistance in place of the fuse, and the short at either of its ends. Source:
+ * IEC 60269-1, 2.1.5 and 2.3.2, from memory. */
 static double to_break(struct guard *g, size_t fuse) {
-    circuit_fault_at(g->most, g->w->from[fuse]);
-    double one = circuit_fault_through(g->most, fuse);
-    circuit_fault_at(g->most, g->w->to[fuse]);
-    return fmax(one, circuit_fault_through(g->most, fuse));
+    return fmax(beyond(g, fuse, g->w->from[fuse]),
+                beyond(g, fuse, g->w->to[fuse]));
 }
 
 /* What the fuse block itself works out, from a source and a wire alone. */
@@ -212,6 +219,28 @@ static double of_block(const struct guard *g, const struct block *fuse,
         return absent;
     struct ends e = range_ends(value->quantity);
     return absent > 0 ? e.low : e.high;
+}
+
+/* The block counts the wire ahead of the fuse, the circuit what its paths say.
+ */
+static const char *breaking_cure(const struct guard *g,
+                                 const struct block *block, size_t fuse) {
+    static const char style[] =
+        "a style that breaks more, such as class T, or a fuse ahead of it";
+    const struct circuit_work *w = g->w;
+    const struct value *place =
+        block == NULL ? NULL : block_setting(w->v, block, "place", w->variant);
+    bool at_post = false;
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        at_post =
+            at_post || (w->part[s].law != LAWS && w->to[s] == w->from[fuse]);
+    if (place == NULL || place->type != VALUE_QUANTITY || !at_post)
+        return style;
+    return arena_printf(g->arena,
+                        "the wire of %s that leads to it, written before it in "
+                        "its path, or %s",
+                        figure_of(g->arena, place->quantity, FIGURE_PLAIN),
+                        style);
 }
 
 static void require_breaking(struct guard *g, size_t fuse) {
@@ -245,8 +274,7 @@ static void require_breaking(struct guard *g, size_t fuse) {
                 "a short behind %s may take %s and its interrupting rating is "
                 "not known",
                 w->part[fuse].name, figure_of(g->arena, fault, FIGURE_HIGH)),
-            .cure = can.limit != NULL ? "a style that breaks more, such as "
-                                        "class T, or a fuse ahead of it"
+            .cure = can.limit != NULL ? breaking_cure(g, can.block, fuse)
                     : can.block != NULL
                         ? "write interrupt: from the maker's data"
                         : "name its style, or write: breaks 2 kA",

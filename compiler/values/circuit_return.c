@@ -130,6 +130,13 @@ static bool is_wire(const struct circuit_work *w, size_t part) {
     return part < w->c->element_count && w->part[part].law == LAW_WIRE;
 }
 
+/* A lead on the source's side of a fuse is chosen by the fuse's holder. */
+static bool has_fuse_before(const struct circuit_work *w, size_t wire) {
+    bool *fuse = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *fuse);
+    circuit_trace_fuses(w, wire, fuse);
+    return memchr(fuse, true, w->c->element_count) != NULL;
+}
+
 /* A wire behind its loads that is thinner than one that feeds them all. */
 static bool require_return(struct circuit_work *w, size_t back, bool *load,
                            bool *fed) {
@@ -142,7 +149,8 @@ static bool require_return(struct circuit_work *w, size_t back, bool *load,
             size_compare(size_of(w, back), size_of(w, i)) >= 0)
             continue;
         circuit_trace_loads(w, i, true, fed);
-        if (memcmp(load, fed, n * sizeof *load) != 0)
+        if (memcmp(load, fed, n * sizeof *load) != 0 ||
+            (has_fuse_before(w, back) && !has_fuse_before(w, i)))
             continue;
         struct requirement r = rule(w, back, "return");
         r.what = "one run, two sizes";
