@@ -50,8 +50,8 @@ static void note_symbol(struct diagram *d, const struct item *it) {
 }
 
 static double item_height(const struct diagram *d, const struct item *it) {
-    double words = d->leading * (double)it->label.count + 6;
-    return fmax(words, SIDE + 4);
+    double words = d->leading * (double)it->label.count + 2 * d->pad;
+    return fmax(words, SIDE + 2 * d->pad - 2);
 }
 
 /* The rungs: chains of branches as they are written, then the supplies. */
@@ -116,7 +116,7 @@ static void read_circuit(struct diagram *d) {
     const struct circuit *c = d->block->circuit;
     struct arena *a = d->l->composer.arena;
     size_t room = c->branch_count + c->supply_count + 1;
-    d->plan = (struct plan){.band = BAND, .point_count = c->point_count};
+    d->plan = (struct plan){.point_count = c->point_count};
     d->plan.rung = arena_alloc(a, room, sizeof *d->plan.rung);
     d->plan.point = arena_alloc(a, c->point_count + 1, sizeof *d->plan.point);
     d->item = arena_alloc(a, room, sizeof(*d->item));
@@ -190,7 +190,7 @@ static void add_drawing(struct diagram *d, struct slab *s, double top,
 enum { CAPTION_LINES = 3 }; /* at most, beside another drawing */
 
 static double diagram_height(const struct diagram *d) {
-    return d->bottom - d->top + 2 * BAND + 2;
+    return d->bottom - d->top + 2 * d->band + 2;
 }
 
 /* No element and no bar with its words is cut there. */
@@ -203,7 +203,7 @@ static bool is_clear(const struct diagram *d, double y) {
                     return false;
         }
     for (size_t i = 0; i < d->plan.point_count; i++)
-        if (fabs(d->plan.point[i].y - y) < BAND + 2)
+        if (fabs(d->plan.point[i].y - y) < d->band + 2)
             return false;
     return true;
 }
@@ -217,7 +217,7 @@ static double sheet_room(const struct diagram *d) {
     double heading = heads ? style->section.leading + 2 * style->grid : 0;
     double caption = CAPTION_LINES * style->note.leading + style->grid;
     double key = schematic_key_height(d, leaf_width(l)) + 2 + style->grid;
-    return style->bottom - style->top - heading - caption - (3 * BAND + 2) -
+    return style->bottom - style->top - heading - caption - (3 * d->band + 2) -
            key;
 }
 
@@ -251,7 +251,7 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
     flow_bond(&l->flow, BOND_FAST);
     d->s = slab_new(&l->composer, diagram_height(d), d->block->at);
     schematic_draw(d);
-    add_drawing(d, d->s, BAND,
+    add_drawing(d, d->s, d->band,
                 sheet == 0 ? refer_node(l, d->block->node) : NULL);
     revise_end(l);
     if (sheet + 1 == sheets)
@@ -259,6 +259,7 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
 }
 
 static void lay_out(struct diagram *d) {
+    d->plan.band = d->band;
     if (d->plan.rung_count > 0)
         plan_make(d->l->composer.arena, &d->plan);
     d->room = sheet_room(d);
@@ -266,13 +267,25 @@ static void lay_out(struct diagram *d) {
     d->bottom = d->plan.height;
 }
 
+/* How closely a drawing is set, against the least type of the page: the first
+ * leaves air, the others are for one that would else be cut in two. */
+static const struct spacing {
+    double size, leading, pad, below; /* below: of a bar, beside its words */
+} spacing[] = {{1, 1, 3, 6}, {1, 0.9, 1.5, 5}, {0.89, 0.8, 1.5, 5}};
+enum { SPACINGS = sizeof spacing / sizeof spacing[0] };
+
+static void space_out(struct diagram *d, const struct spacing *s) {
+    const struct type *least = &d->l->style.least;
+    d->size = least->size * s->size;
+    d->leading = least->leading * s->leading;
+    d->pad = s->pad;
+    d->band = d->size + s->below;
+}
+
 static struct diagram diagram_of(struct leaf *l, const struct block *b,
                                  double column) {
-    struct diagram d = {.l = l,
-                        .block = b,
-                        .size = l->style.least.size,
-                        .leading = l->style.least.leading,
-                        .column = column};
+    struct diagram d = {.l = l, .block = b, .column = column};
+    space_out(&d, &spacing[0]);
     read_circuit(&d);
     lay_out(&d);
     return d;
@@ -296,6 +309,18 @@ static void widen(struct diagram *d, double column) {
     lay_out(d);
 }
 
+/* Set more closely, when that keeps it on one sheet from top to bottom. */
+static void tighten(struct diagram *d) {
+    for (size_t i = 1; i < SPACINGS && sheets_down(d) > 1; i++) {
+        space_out(d, &spacing[i]);
+        widen(d, d->column);
+    }
+    if (sheets_down(d) == 1)
+        return;
+    space_out(d, &spacing[0]);
+    widen(d, d->column);
+}
+
 static void set_circuit(struct leaf *l, const struct block *b) {
     double width = leaf_width(l);
     struct diagram d = diagram_of(l, b, NARROW);
@@ -306,6 +331,7 @@ static void set_circuit(struct leaf *l, const struct block *b) {
     size_t each = (d.plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
         widen(&d, fmin(WIDE, width / (double)each));
+    tighten(&d);
     size_t down = sheets_down(&d), sheet = 0, from = l->flow.count;
     for (size_t i = 0; i < sheets; i++) {
         d.from = i * each;
@@ -358,8 +384,9 @@ static bool set_pair(struct leaf *l, const struct block *before,
         struct slab *one = slab_new(c, 0, d[i].block->at);
         d[i].s = one;
         schematic_draw(&d[i]);
-        slab_copy(c, s, one, left[i], top + BAND + 6);
-        s->height = fmax(s->height, top + 6 + BAND + diagram_height(&d[i]));
+        slab_copy(c, s, one, left[i], top + d[i].band + 6);
+        s->height =
+            fmax(s->height, top + 6 + d[i].band + diagram_height(&d[i]));
     }
     size_t from = l->flow.count;
     flow_space(&l->flow, 8);

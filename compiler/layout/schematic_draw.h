@@ -12,7 +12,6 @@ enum {
     SIDE = 26,     /* of a symbol */
     LINE_AT = 24,  /* of the wire, from the left edge of its column */
     WORDS_AT = 40, /* of the words beside it */
-    BAND = 15,     /* above and below a bar: name, voltage */
     NARROW = 84,   /* least width of a column */
     WIDE = 132,    /* most */
     LINES_MAX = 8, /* beside one element */
@@ -36,6 +35,8 @@ struct diagram {
     struct item **item; /* by rung, then by span and element in turn */
     struct slab *s;
     double size, leading, column; /* of the words; width of a column */
+    double pad;                   /* above and below the words of an element */
+    double band;                  /* above and below a bar: name, voltage */
     double x;                     /* of the first column that is drawn */
     size_t from, to;              /* columns of this sheet */
     double top, bottom;           /* and what of the height */
