@@ -137,7 +137,7 @@ static void test_limits_that_differ(void **state) {
     assert_non_null(strstr(
         ask(&l, NULL, NULL, 1),
         "\nconflicts\n  lost in the ground joint, one tap open is \xE2\x89\xA4 "
-        "0.05 V at procedures/trailer-plug.md:126 and \xE2\x89\xA4 0.1 V at "
+        "0.05 V at procedures/trailer-plug.md:127 and \xE2\x89\xA4 0.1 V at "
         "procedures/water-pump-circuit.md:123\n"));
     arena_free(l.arena);
 }

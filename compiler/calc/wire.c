@@ -168,6 +168,25 @@ static double value_fault(const void *fixed, const double *in) {
     return total > 0 ? in[0] / total : NAN;
 }
 
+static double value_resistance_at(const void *fixed, const double *in) {
+    const enum material *m = fixed;
+    if (outside(in[1]) || outside(in[2]))
+        return NAN;
+    return in[2] * in[1] * conductor_ratio(*m, AT_20, in[0]);
+}
+
+static double value_drop_at(const void *fixed, const double *in) {
+    if (outside(in[0]) || outside(in[4]))
+        return NAN;
+    return in[0] * (value_resistance_at(fixed, in + 1) + in[4]);
+}
+
+static double value_heat_at(const void *fixed, const double *in) {
+    if (outside(in[0]))
+        return NAN;
+    return in[0] * in[0] * value_resistance_at(fixed, in + 1);
+}
+
 #define BALANCE                                                                \
     "heat balance that the ampacity table fixes: heat lost in proportion to "  \
     "the rise (NFPA 70 Equation 310.15(B), IEC 60364-5-52), resistance in "    \
@@ -180,10 +199,14 @@ static double value_fault(const void *fixed, const double *in) {
     { "L", "length of conductor, all of it", "m", TREND_RISING }
 #define RESISTANCE_IN                                                          \
     { "r", "resistance per length at 20 °C", "ohm/m", TREND_RISING }
+#define CONDUCTOR_IN                                                           \
+    { "T", "conductor temperature", "degC", TREND_RISING }
 #define JOINTS_IN                                                              \
     { "Rj", "joints and contacts", "ohm", TREND_RISING }
 #define HOT_RESISTANCE "r * L * (b + T) / (b + 20 °C)"
 #define T_FROM ", T of the conductor from I and Ta"
+#define AT_SOURCE "IEC 60287-1-1 for the temperature"
+#define VALID_AT "none negative; T from what the current does to the conductor"
 #define VALID "I, L, r, Rj not negative; T at most the melting point"
 
 static const struct calculation calculations[WIRE_RESULTS] = {
@@ -344,6 +367,43 @@ static const struct calculation calculations[WIRE_RESULTS] = {
                       {"T", "conductor temperature", "degC", TREND_FALLING},
                       {"Rj", "joints and contacts", "ohm", TREND_FALLING}},
             .value = value_fault,
+            .constants = constants_beta,
+        },
+    [WIRE_RESISTANCE_AT] =
+        {
+            .name = "resistance of a wire run at its temperature",
+            .formula = "R = " HOT_RESISTANCE,
+            .source = AT_SOURCE,
+            .validity = VALID_AT,
+            .unit = "mohm",
+            .input_count = 3,
+            .input = {CONDUCTOR_IN, LENGTH_IN, RESISTANCE_IN},
+            .value = value_resistance_at,
+            .constants = constants_beta,
+        },
+    [WIRE_DROP_AT] =
+        {
+            .name = "voltage drop of a wire run at its temperature",
+            .formula = "U = I * (" HOT_RESISTANCE " + Rj)",
+            .source = "Ohm's law; " AT_SOURCE,
+            .validity = VALID_AT,
+            .unit = "V",
+            .input_count = 5,
+            .input = {CURRENT_IN, CONDUCTOR_IN, LENGTH_IN, RESISTANCE_IN,
+                      JOINTS_IN},
+            .value = value_drop_at,
+            .constants = constants_beta,
+        },
+    [WIRE_HEAT_AT] =
+        {
+            .name = "heat in a wire run at its temperature",
+            .formula = "P = I^2 * " HOT_RESISTANCE,
+            .source = "Joule's law; " AT_SOURCE,
+            .validity = VALID_AT,
+            .unit = "W",
+            .input_count = 4,
+            .input = {CURRENT_IN, CONDUCTOR_IN, LENGTH_IN, RESISTANCE_IN},
+            .value = value_heat_at,
             .constants = constants_beta,
         },
 };

@@ -11,7 +11,7 @@
 #include "calc/ampacity.h"
 #include "calc/calculation.h"
 
-/* `fixed` of all calculations here but WIRE_FAULT. */
+/* `fixed` of all calculations here but those at a stated temperature. */
 struct wire_run {
     struct ampacity ampacity; /* of ampacity_find */
 };
@@ -44,6 +44,14 @@ enum wire_result {
      * r, T, Rj. fixed: const enum material *. High: cold wire, nominal r, Rj 0.
      * Low: hot wire, largest r, all joints. */
     WIRE_FAULT,
+    /* At a conductor temperature T that something else decides, as one
+     * cranking; fixed: const enum material *.
+     * ohm: r L (b+T)/(b+20). T, L, r */
+    WIRE_RESISTANCE_AT,
+    /* V: I (r L (b+T)/(b+20) + Rj). I, T, L, r, Rj */
+    WIRE_DROP_AT,
+    /* W in the wire: I^2 r L (b+T)/(b+20). I, T, L, r */
+    WIRE_HEAT_AT,
     WIRE_RESULTS
 };
 const struct calculation *wire_calculation(enum wire_result r);

@@ -109,6 +109,15 @@ static const char *figure(struct leaf *l, const struct block *b,
     const struct named *n = values_of(l->values, b, k->name);
     if (n == NULL)
         return NULL;
+    /* What a cable for cranking may carry for long is not what it is for. */
+    const struct named *cranking = text_is(text_of(k->name), "ampacity")
+                                       ? values_of(l->values, b, "cranking")
+                                       : NULL;
+    if (cranking != NULL &&
+        cranking->by_variant[variant].type == VALUE_QUANTITY)
+        return arena_printf(l->composer.arena, "%s cranking",
+                            values_print(l->values, l->composer.arena, cranking,
+                                         variant, k->form));
     return values_print(l->values, l->composer.arena, n,
                         k->highest ? worst_variant(l, n, variant) : variant,
                         k->form);

@@ -125,8 +125,11 @@ const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
     const struct ampacity_use *use = &p->run->ampacity.use;
     struct heated *heated = arena_alloc(w->v->c->arena, 1, sizeof *heated);
     *heated = (struct heated){use->size, use->material};
-    const struct quantity *of[] = {
-        current, wire_input_cranking(w->v, w->b, w->variant), p->figure[2]};
+    const struct quantity *time =
+        p->figure_count == WIRE_CRANKED
+            ? p->figure[3]
+            : wire_input_cranking(w->v, w->b, w->variant);
+    const struct quantity *of[] = {current, time, p->figure[2]};
     return quantity_call(&w->v->maker, heating_calculation(HEATING_TEMPERATURE),
                          heated, of);
 }

@@ -41,7 +41,7 @@ static double lasting_of(const struct circuit_work *w, size_t wire,
     if (current == NULL)
         return NAN;
     double x[PART_FIGURES] = {range_ends(p->figure[0]).low,
-                              range_ends(p->figure[1]).low, ambient};
+                              range_ends(p->figure[1]).low, ambient, INFINITY};
     struct circuit_part_law law = circuit_part_law(p, x);
     return circuit_law_temperature(&law, range_ends(current).high, ambient,
                                    p->run->ampacity.use.material);

@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "calc/conductor.h"
 #include "calc/contact.h"
+#include "calc/heating.h"
 #include "calc/relay.h"
 #include "source/suggest.h"
 #include "values/expression.h"
@@ -305,6 +306,14 @@ bool circuit_part_supply(struct values *v, const struct block *b,
     return true;
 }
 
+/* 1/(A2 s): a current that flows for a short time t makes (b + T) grow by
+ * exp(k I^2), k = t/(C S)^2 (heating.h), for which the law has 1/(1 - k I^2):
+ * half a per cent more where a cable gets 30 K warmer, never less. */
+static double heat_of_second(const struct ampacity *a) {
+    double cs = heating_capacity(a->use.material) * a->use.size->area;
+    return 1 / (cs * cs);
+}
+
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *x) {
     struct circuit_part_law law = {p->law, {0, 0, 0}};
@@ -321,6 +330,8 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
         const struct ampacity *a = &p->run->ampacity;
         law = circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
                                a->amp * a->bundle, a->use.material);
+        if (p->figure_count == WIRE_CRANKED)
+            law.figure[1] = fmin(law.figure[1], x[3] * heat_of_second(a));
         break;
     }
     case LAW_CURRENT:
@@ -348,6 +359,12 @@ static double wire_moves(const struct circuit_piece *p, const double *x,
     double b = conductor_beta(p->run->ampacity.use.material) - ZERO_DEGC;
     if (k < 2)
         return -slope * u / x[k];
+    if (k == 3) { /* how long an engine is cranked, until heat is lost too */
+        double second = heat_of_second(&p->run->ampacity);
+        return melted || law->figure[1] < x[3] * second * (1 - 1e-9)
+                   ? 0
+                   : circuit_law_moves(law, u, 1) * second;
+    }
     return melted ? 0 : -slope * u / (b + x[k]);
 }
 

@@ -8,13 +8,14 @@
 #include "source/circuit_tree.h"
 #include "values/model.h"
 
-enum { PART_FIGURES = 3 };
+enum { PART_FIGURES = 4, WIRE_CRANKED = 4 };
 
 struct circuit_piece {
     const struct circuit_element *element; /* NULL: a supply */
     const char *name;
     enum circuit_law law;
-    /* RESISTANCE R, or I and U; SUPPLY E, R; WIRE length, ohm/m, ambient; LAMP
+    /* RESISTANCE R, or I and U; SUPPLY E, R; WIRE length, ohm/m, ambient and,
+     * of a wire through which an engine is cranked, for how long; LAMP
      * I, U; CURRENT I, U; POWER I, U; DIODE none */
     const struct quantity *figure[PART_FIGURES];
     size_t figure_count;

@@ -5,6 +5,7 @@
 #include "values/circuit_task.h"
 
 #include "base/arena.h"
+#include "calc/heating.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -12,6 +13,18 @@
 
 double circuit_task_across(const struct circuit_work *w, size_t part) {
     return w->solution.volt[w->from[part]] - w->solution.volt[w->to[part]];
+}
+
+/* K, steady or, as its check has it, after one cranking. */
+static double wire_temperature(const struct circuit_piece *p,
+                               const struct circuit_part_law *law,
+                               double current, const double *figure) {
+    const struct ampacity_use *use = &p->run->ampacity.use;
+    const struct heated heated = {use->size, use->material};
+    const double of[] = {current, figure[3], figure[2]};
+    if (p->figure_count != WIRE_CRANKED)
+        return circuit_law_temperature(law, current, figure[2], use->material);
+    return heating_calculation(HEATING_TEMPERATURE)->value(&heated, of);
 }
 
 /* An element's result as a function of the voltage across it. */
@@ -34,9 +47,8 @@ double circuit_task_of(const struct task *t, double u, const double *figure) {
     case RESULT_HOTTEST:
         break;
     case RESULT_TEMPERATURE:
-        return circuit_law_temperature(
-            &law, fabs(current), figure[2],
-            t->w->part[t->part].run->ampacity.use.material);
+        return wire_temperature(&t->w->part[t->part], &law, fabs(current),
+                                figure);
     }
     return NAN;
 }

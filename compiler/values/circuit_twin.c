@@ -54,7 +54,7 @@ static bool same_run(const struct wire_run *a, const struct wire_run *b) {
     const struct ampacity *p = &a->ampacity, *q = &b->ampacity;
     return p->rated == q->rated && p->reference == q->reference &&
            p->amp == q->amp && p->bundle == q->bundle &&
-           p->use.material == q->use.material;
+           p->use.material == q->use.material && p->use.size == q->use.size;
 }
 
 static bool same_piece(struct pairs *p, const struct circuit_piece *a,

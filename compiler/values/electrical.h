@@ -69,6 +69,7 @@ struct wire_outcome {
     const struct quantity *ampacity, *length;     /* of conductor */
     const struct quantity *per_metre;             /* ohm/m at 20 degC */
     const struct quantity *ambient, *temperature; /* of the conductor */
+    const struct quantity *cranking_time; /* of one that is for cranking */
     const struct wire_run *run;
     const struct wire_size *size;
     const char *rejected; /* why smaller sizes fail, a line each */

@@ -5,10 +5,12 @@
 #include "values/electrical.h"
 #include "values/part_reader.h"
 #include "values/range.h"
+#include "values/wire_input.h"
 
 struct wire_choice {
     struct ampacity_use use;
     const struct quantity *ambient;
+    const struct quantity *cranking; /* for how long; NULL: what lasts */
 };
 
 static bool block_size(const struct part_reader *r, const struct block *wire,
@@ -18,7 +20,29 @@ static bool block_size(const struct part_reader *r, const struct block *wire,
         return false;
     w->use = o->run->ampacity.use;
     w->ambient = o->ambient;
+    w->cranking = o->cranking_time;
     return true;
+}
+
+/* Whether the path, as it is written, leads through a load that is cranked. */
+static bool leads_to_cranking(const struct part_reader *r) {
+    const struct circuit *c = r->b->circuit;
+    size_t first = r->part->element->branch, last = first;
+    while (first > 0 && !c->branch[first].begins)
+        first--;
+    while (last + 1 < c->branch_count && !c->branch[last + 1].begins)
+        last++;
+    size_t end = c->branch[last].first + c->branch[last].count;
+    for (size_t i = c->branch[first].first; i < end; i++) {
+        const struct block *load =
+            c->element[i].part == CIRCUIT_LOAD
+                ? values_block(r->v, r->b->scope, c->element[i].word[0], "load")
+                : NULL;
+        if (load != NULL &&
+            text_is(block_text(r->v, load, "duty", r->variant), "cranking"))
+            return true;
+    }
+    return false;
 }
 
 /* A setting of the unnamed wire block, the guide's before the library's; NULL:
@@ -191,5 +215,9 @@ bool part_reader_wire(const struct part_reader *r) {
         ohm.source);
     p->figure[2] = w.ambient;
     p->figure_count = 3;
+    if (w.cranking == NULL && leads_to_cranking(r))
+        w.cranking = wire_input_cranking(r->v, r->b, r->variant);
+    if (w.cranking != NULL)
+        p->figure[p->figure_count++] = w.cranking;
     return true;
 }

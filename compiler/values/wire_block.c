@@ -14,13 +14,40 @@
 struct wire_trial {
     const struct wire_size *size;
     struct wire_run *run;
-    struct quantity *per_metre, *ampacity, *drop, *hot, *temperature;
+    struct quantity *per_metre, *ampacity, *drop;
+    struct quantity *hot; /* after one cranking */
+    struct quantity *resistance, *temperature, *heat;
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
+static const struct heated *heated(struct values *v,
+                                   const struct wire_inputs *w,
+                                   const struct wire_size *size) {
+    struct heated *h = arena_alloc(v->c->arena, 1, sizeof *h);
+    *h = (struct heated){size, w->material};
+    return h;
+}
+
+/* K, after one cranking by this current. */
+static struct quantity *cranked(struct values *v, const struct wire_inputs *w,
+                                const struct wire_size *size,
+                                const struct quantity *current) {
+    const struct quantity *of[] = {current, w->cranking_time, w->ambient};
+    return quantity_call(&v->maker, heating_calculation(HEATING_TEMPERATURE),
+                         heated(v, w, size), of);
+}
+
+/* A cranking is over before the wire is as hot as its current would make it. */
 static struct quantity *drop_at(struct values *v, const struct wire_inputs *w,
                                 const struct wire_trial *t,
                                 const struct quantity *current) {
+    if (w->cranking) {
+        const struct quantity *hot = cranked(v, w, t->size, current);
+        const struct quantity *of[] = {current, hot, w->loaded, t->per_metre,
+                                       w->joints};
+        return quantity_call(&v->maker, wire_calculation(WIRE_DROP_AT),
+                             &t->run->ampacity.use.material, of);
+    }
     const struct quantity *of[] = {current, w->ambient, w->loaded, t->per_metre,
                                    w->joints};
     return quantity_call(&v->maker, wire_calculation(WIRE_DROP), t->run, of);
@@ -54,14 +81,8 @@ static void try_size(struct values *v, struct wire_inputs *w,
     t->ampacity = quantity_call(&v->maker, wire_calculation(WIRE_AMPACITY),
                                 t->run, of_ambient);
     t->drop = drop_at(v, w, t, w->current);
-    if (!w->cranking)
-        return;
-    struct heated *heated = arena_alloc(v->c->arena, 1, sizeof *heated);
-    *heated = (struct heated){size, w->material};
-    const struct quantity *of_heat[] = {w->current, w->cranking_time,
-                                        w->ambient};
-    t->hot = quantity_call(&v->maker, heating_calculation(HEATING_TEMPERATURE),
-                           heated, of_heat);
+    if (w->cranking)
+        t->hot = cranked(v, w, size, w->current);
 }
 
 static bool carries(struct values *v, const struct wire_inputs *w,
@@ -155,14 +176,18 @@ static void require(struct values *v, const struct wire_inputs *w,
                                           .at = w->use_at});
 }
 
+static const struct quantity *insulation_of(struct values *v,
+                                            const struct wire_inputs *w) {
+    return block_table(v, w->insulation,
+                       (struct ends){w->insulation, w->insulation}, "degC",
+                       "insulation", "stated");
+}
+
 static void set_requirements(struct values *v, const struct wire_inputs *w,
                              const struct wire_trial *t, const char *cure) {
     if (w->cranking)
         require(v, w, "cranking", "conductor temperature after cranking",
-                t->hot,
-                block_table(v, w->insulation,
-                            (struct ends){w->insulation, w->insulation}, "degC",
-                            "insulation", "stated"),
+                t->hot, insulation_of(v, w),
                 "short-time heating without loss of heat", cure);
     else
         require(v, w, "ampacity", "current", w->most, t->ampacity,
@@ -176,16 +201,45 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
                 "a larger terminal, or two");
 }
 
-static void set_fields(struct values *v, const struct wire_inputs *w,
+static void set_steady(struct values *v, const struct wire_inputs *w,
                        struct wire_trial *t) {
-    const struct block *b = w->block;
-    size_t variant = w->variant;
+    struct quantity_maker *m = &v->maker;
     const struct quantity *loop_of[] = {w->current, w->ambient, w->length,
                                         t->per_metre};
     const struct quantity *heat_of[] = {w->most, w->ambient, w->length,
                                         t->per_metre};
     const struct quantity *warm_of[] = {w->most, w->ambient};
+    t->resistance =
+        quantity_call(m, wire_calculation(WIRE_RESISTANCE), t->run, loop_of);
+    t->temperature =
+        quantity_call(m, wire_calculation(WIRE_TEMPERATURE), t->run, warm_of);
+    t->heat = quantity_call(m, wire_calculation(WIRE_HEAT), t->run, heat_of);
+}
+
+/* At the end of one cranking. */
+static void set_cranked(struct values *v, const struct wire_inputs *w,
+                        struct wire_trial *t) {
     struct quantity_maker *m = &v->maker;
+    const enum material *material = &t->run->ampacity.use.material;
+    const struct quantity *of[] = {w->current, t->hot, w->length, t->per_metre};
+    t->resistance = quantity_call(m, wire_calculation(WIRE_RESISTANCE_AT),
+                                  material, of + 1);
+    t->temperature = t->hot;
+    t->heat = quantity_call(m, wire_calculation(WIRE_HEAT_AT), material, of);
+    const struct quantity *stands = insulation_of(v, w);
+    const struct quantity *most_of[] = {w->cranking_time, w->ambient, stands};
+    block_quantity(v, w->block, "cranking", w->variant,
+                   "allowed current for one cranking",
+                   quantity_call(m, heating_calculation(HEATING_CURRENT),
+                                 heated(v, w, t->size), most_of));
+}
+
+static void set_fields(struct values *v, const struct wire_inputs *w,
+                       struct wire_trial *t) {
+    const struct block *b = w->block;
+    size_t variant = w->variant;
+    struct quantity_maker *m = &v->maker;
+    (w->cranking ? set_cranked : set_steady)(v, w, t);
     block_field(
         v, b, "size", variant,
         (struct value){.type = VALUE_SIZE, .size = t->size, .decision = true});
@@ -196,21 +250,15 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
     block_quantity(v, b, "current", variant, "current", w->current);
     block_quantity(v, b, "loop", variant, "length of conductor", w->length);
     block_quantity(v, b, "ampacity", variant, "ampacity", t->ampacity);
-    block_quantity(
-        v, b, "resistance", variant, "resistance",
-        quantity_call(m, wire_calculation(WIRE_RESISTANCE), t->run, loop_of));
+    block_quantity(v, b, "resistance", variant, "resistance", t->resistance);
     block_quantity(v, b, "drop", variant, "voltage drop", t->drop);
     if (w->has_feed)
         block_quantity(
             v, b, "percent", variant, "drop, of the supply",
             quantity_binary(m, QUANTITY_DIVIDE, t->drop, w->feed.base));
-    t->temperature =
-        quantity_call(m, wire_calculation(WIRE_TEMPERATURE), t->run, warm_of);
     block_quantity(v, b, "temperature", variant, "conductor temperature",
                    t->temperature);
-    block_quantity(
-        v, b, "heat", variant, "heat in the wire",
-        quantity_call(m, wire_calculation(WIRE_HEAT), t->run, heat_of));
+    block_quantity(v, b, "heat", variant, "heat in the wire", t->heat);
 }
 
 static void no_size(struct values *v, const struct wire_inputs *w,
@@ -289,6 +337,7 @@ static const struct wire_outcome *keep_outcome(struct values *v,
                                .per_metre = t->per_metre,
                                .ambient = w->ambient,
                                .temperature = t->temperature,
+                               .cranking_time = w->cranking_time,
                                .run = t->run,
                                .size = t->size,
                                .rejected = rejected,

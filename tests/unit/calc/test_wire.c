@@ -115,6 +115,28 @@ static void test_drop_by_hand(void **state) {
     assert_true(value(WIRE_LONGEST, &run, longest) == 0);
 }
 
+/* At the temperature that the balance gives, the same as by the balance. */
+static void test_at_a_temperature(void **state) {
+    (void)state;
+    struct wire_run run = run_of("2 AWG", 105, 1);
+    enum material copper = MATERIAL_COPPER;
+    double steady[] = {150, CELSIUS(40), 3, 5.4e-4, 0.001};
+    double at[] = {150, temperature(&run, 150, 40), 3, 5.4e-4, 0.001};
+    at[1] += 273.15;
+    assert_near(value(WIRE_DROP_AT, &copper, at),
+                value(WIRE_DROP, &run, steady), 1e-12);
+    assert_near(value(WIRE_HEAT_AT, &copper, at),
+                value(WIRE_HEAT, &run, steady), 1e-12);
+    assert_near(value(WIRE_RESISTANCE_AT, &copper, at + 1),
+                value(WIRE_RESISTANCE, &run, steady), 1e-12);
+    for (int i = 0; i < 5; i++) {
+        double bad[] = {150, CELSIUS(60), 3, 5.4e-4, 0.001};
+        bad[i] = i == 1 ? NAN : -1;
+        assert_true(isnan(value(WIRE_DROP_AT, &copper, bad)));
+        assert_int_equal(isnan(value(WIRE_HEAT_AT, &copper, bad)), i < 4);
+    }
+}
+
 static void test_outside(void **state) {
     (void)state;
     struct wire_run run = run_of("10 AWG", 105, 1);
@@ -167,6 +189,10 @@ static void test_trends(void **state) {
     enum material copper = MATERIAL_COPPER;
     struct bounds fault[] = {supply, {1e-3, 0.02}, r, length, ambient, joints};
     assert_trends(wire_calculation(WIRE_FAULT), &copper, fault, 16);
+    struct bounds at[] = {current, ambient, length, r, joints};
+    assert_trends(wire_calculation(WIRE_RESISTANCE_AT), &copper, at + 1, 17);
+    assert_trends(wire_calculation(WIRE_DROP_AT), &copper, at, 18);
+    assert_trends(wire_calculation(WIRE_HEAT_AT), &copper, at, 19);
 }
 
 /* Worked case of the hazard catalogue (our own arithmetic): 20 ft of loop,
@@ -270,6 +296,7 @@ int main(void) {
         cmocka_unit_test(test_square_law),
         cmocka_unit_test(test_overload),
         cmocka_unit_test(test_drop_by_hand),
+        cmocka_unit_test(test_at_a_temperature),
         cmocka_unit_test(test_outside),
         cmocka_unit_test(test_trends),
         cmocka_unit_test(test_fault),
