@@ -266,9 +266,9 @@ void figure_apart(struct arena *a, double left_si, double right_si,
             round_value(in_unit(left_si, unit), decimals, ROUND_HALF_EVEN) -
             round_value(in_unit(right_si, unit), decimals, ROUND_HALF_EVEN));
         *difference =
-            dim.point
-                ? arena_printf(a, "%.*f" NBSP "%s", decimals, gap,
-                               unit->label) /* "5 °C too hot" */
+            dim.point && unit != NULL
+                ? arena_printf(a, "%.*f" NBSP "%s", decimals < 0 ? 0 : decimals,
+                               gap, unit->label) /* "5 °C too hot" */
                 : figure_text(a, apart == NULL ? gap : unit_to_si(apart, gap),
                               apart, gap_dim, decimals, ROUND_HALF_EVEN);
         if (strcmp(*left, *right) != 0)
