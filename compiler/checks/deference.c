@@ -47,9 +47,21 @@ struct deference deference_of(const struct findings *f,
 
 static bool is_for_owner(const struct node *n) {
     const struct node *section = tree_section(n);
-    return mark_above(n, MARK_OWNER_ONLY) != NULL ||
-           (section != NULL && section->text != NULL &&
-            text_is(section->text->text, "For the owner"));
+    return section != NULL && section->text != NULL &&
+           text_is(section->text->text, "For the owner");
+}
+
+/* What would be read by the wrong one. */
+static void check_reader(struct compile *c, const struct mark *m) {
+    bool owner = is_for_owner(m->node);
+    if (m->kind == MARK_OWNER_ONLY && !owner)
+        diag_add(c->diags, DIAG_MARK_MISPLACED, m->at,
+                 "'owner only' stands under '## For the owner', which is what "
+                 "the owner gets; move it there");
+    else if (m->kind == MARK_SHOP_ONLY && owner)
+        diag_add(c->diags, DIAG_MARK_MISPLACED, m->at,
+                 "'shop only' stands under '## For the owner', which is what "
+                 "the owner gets; move it to another section");
 }
 
 /* The row that a paragraph's own marks call for and no owner may meet. */
@@ -75,6 +87,8 @@ static void refuse(struct compile *c, const struct node *n, const char *row) {
 
 void deference_check(struct compile *c, const struct guide *g,
                      const struct catalogue *k, const struct findings *f) {
+    for (size_t i = 0; i < g->mark_count; i++)
+        check_reader(c, g->marks[i]);
     for (size_t i = 0; i < g->node_count; i++) {
         const struct node *n = g->nodes[i];
         if ((n->kind != NODE_STEP && n->kind != NODE_PARAGRAPH) ||

@@ -83,8 +83,7 @@ static void set_section(struct leaf *l, const struct node *section) {
 }
 
 static bool is_for_us(struct leaf *l, const struct node *section) {
-    return !prose_hidden(l, section) &&
-           prose_variants(l, section, l->applies) != 0;
+    return prose_variants(l, section, l->applies) != 0;
 }
 
 /* "Proceedure" is printed where it stands, and is no procedure. */
@@ -170,11 +169,9 @@ static void set_part(struct leaf *l, enum part_id part) {
         return;
     }
     l->flow.passages = has_passages(part);
-    l->owner = part == PART_OWNER;
     for (const struct node *n = next_section(l, part, NULL); n != NULL;
          n = next_section(l, part, n))
         set_section(l, n);
-    l->owner = false;
     if (is_made(l, part))
         makers[part].make(l);
     l->flow.passages = true;

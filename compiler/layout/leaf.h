@@ -46,7 +46,6 @@ struct leaf {
     variant_set applies;
     bool frozen;              /* the revision is issued */
     struct anchor code_place; /* of the title, with its room for the code */
-    bool owner; /* inside "For the owner": owner-only parts print */
 };
 
 struct tone leaf_tone(struct type type, enum face face);

@@ -296,7 +296,7 @@ void numbered_set(struct leaf *l, const struct node *steps,
     struct tagger *tags = l->composer.tags;
     size_t outer = tag_open(tags, TAG_LIST, (struct text){NULL, 0});
     for (const struct node *n = steps->first; n != NULL; n = n->next) {
-        if (n->kind != NODE_STEP || prose_hidden(l, n))
+        if (n->kind != NODE_STEP)
             continue;
         size_t list = tag_open(tags, TAG_ITEM, (struct text){NULL, 0});
         set_step(l, n, &inner);

@@ -183,10 +183,6 @@ variant_set prose_variants(struct leaf *l, const struct node *n,
     return m == NULL ? variants : variants & values_tagged(l->values, &m->list);
 }
 
-bool prose_hidden(const struct leaf *l, const struct node *n) {
-    return !l->owner && mark_of(n, MARK_OWNER_ONLY) != NULL;
-}
-
 void prose_add_deferred(struct leaf *l, struct rich *r, struct tone tone,
                         struct text trade) {
     if (trade.len == 0)
@@ -330,8 +326,6 @@ void prose_nodes(struct leaf *l, const struct node *first,
                  const struct spot *spot) {
     for (const struct node *n = first; n != NULL; n = n->next) {
         struct spot inner = *spot;
-        if (prose_hidden(l, n))
-            continue;
         inner.variants = prose_variants(l, n, spot->variants);
         if (inner.variants == 0 && n->kind != NODE_STEPS)
             continue;

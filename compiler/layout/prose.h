@@ -36,8 +36,6 @@ void prose_add_cell(struct leaf *l, struct rich *r, const struct cell *cell,
 /* The spot's variants that the node is for; 0: for another vehicle. */
 variant_set prose_variants(struct leaf *l, const struct node *n,
                            variant_set variants);
-/* Left out of this paper altogether. */
-bool prose_hidden(const struct leaf *l, const struct node *n);
 /* "mark 3 only: " and "Have this done by a gas fitter. " */
 void prose_add_lead(struct leaf *l, struct rich *r, const struct node *n,
                     const struct spot *spot, variant_set inner);

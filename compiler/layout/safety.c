@@ -165,11 +165,8 @@ static struct rich hazard_of(struct leaf *l, const struct block *b) {
 
 static bool is_printed(struct leaf *l, const struct node *n) {
     variant_set variants = l->applies;
-    for (; n != NULL && variants != 0; n = n->parent) {
+    for (; n != NULL && variants != 0; n = n->parent)
         variants = prose_variants(l, n, variants);
-        if (prose_hidden(l, n))
-            return false;
-    }
     return variants != 0;
 }
 

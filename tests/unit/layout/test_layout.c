@@ -137,10 +137,9 @@ static void check_glyphs(const struct workshop *w, const struct op *op) {
 }
 
 static void test_page_numbers_of_two_figures(void **state) {
-    static const char body[] =
-        "## Purpose\n\nOne {see one}, ten {see ten}, none {see none}.\n\n"
-        "## Procedure\n\n1. {step one} First.\n2. {owner only} {step none} "
-        "Nothing.\n\n%s\n3. {step ten} Last.\n";
+    static const char body[] = "## Purpose\n\nOne {see one}, ten {see ten}.\n\n"
+                               "## Procedure\n\n1. {step one} First.\n2. "
+                               "Next.\n\n%s\n3. {step ten} Last.\n";
     struct workshop *w = *state;
     for (int i = 400; i < 560; i += 20) {
         const char *filler = repeat(w, "Look at the loom first.  \n", i);
@@ -155,7 +154,7 @@ static void test_page_numbers_of_two_figures(void **state) {
             strstr(workshop_text(w, &p->page[0]),
                    arena_printf(w->compile.arena,
                                 "\nOne step 1 (page %d), ten step 3 (page "
-                                "%d), none step 2.\n",
+                                "%d).\n",
                                 one + 1, ten + 1)));
         for (; workshop_joined(op, op + 1); op++)
             check_glyphs(w, op);
@@ -219,16 +218,16 @@ static void test_summary_lists_the_authors_hazards(void **state) {
         w, workshop_all(
                w, workshop_sound(
                       w, workshop_guide(
-                             w, "",
+                             w, "applies: mark 1\n",
                              "## Procedure\n\n1. Look.\n\n```danger\n"
                              "hazard: Exhaust gas. It has no smell.\n"
                              "consequence: It will kill you.\navoidance: Run "
                              "the engine outdoors.\n```\n\n2. Go.\n\n"
                              "```notice\nhazard: Thin paint.\nconsequence: "
                              "It peels.\navoidance: Wait.\n```\n\n"
-                             "3. {owner only} Wash it.\n"))));
-    assert_non_null(strstr(all, "DANGER Exhaust gas , before step 2 (page 2)"));
-    assert_null(strstr(all, "Thin paint")); /* its step is not printed */
+                             "3. {for mark 2} Wash it.\n"))));
+    assert_non_null(strstr(all, "DANGER Exhaust gas , before step 2 (page "));
+    assert_null(strstr(all, "Thin paint")); /* its step is for others */
     assert_null(strstr(all, "No hazard of the catalogue"));
 }
 
@@ -357,11 +356,11 @@ static void test_owner_only(void **state) {
     const char *all = workshop_all(
         w,
         workshop_sound(
-            w, workshop_guide(w, "",
-                              "## Procedure\n\n{owner only} Ask the shop.\n\n"
-                              "1. {shop only} Work.\n\n## For the owner\n\n"
-                              "{owner only} Never fit a larger fuse.\n")));
-    assert_null(strstr(all, "Ask the shop"));
+            w,
+            workshop_guide(
+                w, "",
+                "## Procedure\n\n1. {shop only} Work.\n\n## For the owner\n\n"
+                "{owner only} Never fit a larger fuse.\n")));
     assert_non_null(strstr(all, "Work."));
     assert_non_null(strstr(all, "Never fit a larger fuse."));
 }
