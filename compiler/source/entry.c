@@ -169,6 +169,34 @@ bool entry_split(struct compile *c, const struct source *src, struct text value,
     return !s.bad;
 }
 
+/* Of running text, all of it slices of the source, what lies within one slice.
+ * The marks are the same: a cell is read once. */
+static struct inlines *
+prose_within(struct compile *c, const struct inlines *prose, struct text part) {
+    struct inlines *first = NULL, **end = &first;
+    const char *from = part.start, *to = part.start + part.len;
+    for (const struct inlines *i = prose; i != NULL; i = i->next) {
+        const char *start = i->text.start, *stop = start + i->text.len;
+        bool within = i->kind == INLINE_MARK ? start >= from && start < to
+                                             : start < to && stop > from;
+        if (!within)
+            continue;
+        struct inlines *copy = arena_alloc(c->arena, 1, sizeof *copy);
+        *copy = *i;
+        copy->next = NULL;
+        if (i->kind != INLINE_MARK) {
+            size_t cut = start < from ? (size_t)(from - start) : 0;
+            size_t left = stop > to ? (size_t)(to - start) : i->text.len;
+            copy->text = text_part(i->text, cut, left);
+            copy->at.start += cut;
+            copy->at.end = copy->at.start + copy->text.len;
+        }
+        *end = copy;
+        end = &copy->next;
+    }
+    return first;
+}
+
 /* By-variant cells: `2 m [mark 1] 3 m [others]`. */
 static bool cell_choices(struct compile *c, const struct scope *scope,
                          struct cell *cell) {
@@ -182,6 +210,9 @@ static bool cell_choices(struct compile *c, const struct scope *scope,
     bool good = entry_split(c, scope->src, cell->text, QUOTES_PLAIN, &split);
     cell->choices = split.choices;
     cell->choice_count = split.choice_count;
+    for (size_t i = 0; split.choice_count > 1 && i < split.choice_count; i++)
+        split.choices[i].prose =
+            prose_within(c, cell->prose, split.choices[i].text);
     return good;
 }
 
