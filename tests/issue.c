@@ -185,6 +185,24 @@ static void test_two_guides_of_one_number(void **state) {
     expect_status(&l, bayleaf(&l, "issue", "other", NULL), 1);
     assert_non_null(
         strstr(messages(&l), "is of another guide, headlamp-relay"));
+    /* It is told before that: of two that are worked on, and beside one that
+     * stands as it was built. */
+    static const char told[] =
+        "procedures/other.md:4:1: warning: number of another guide: LT-012 is "
+        "that of procedures/headlamp-relay.md, too";
+    expect_status(&l, bayleaf(&l, "check", NULL, NULL), 0);
+    assert_non_null(strstr(messages(&l), told));
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_null(strstr(messages(&l), "number of another guide"));
+    expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
+    assert_non_null(strstr(messages(&l), told));
+    expect_status(&l, bayleaf(&l, "register", NULL, NULL), 1);
+    assert_non_null(strstr(output(&l), "\n  LT-012 is the number of "
+                                       "procedures/headlamp-relay.md and of "
+                                       "procedures/other.md\n"));
+    edit(&l, "procedures/other.md", "id: LT-012", "id: LT-013");
+    expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
+    assert_null(strstr(messages(&l), "number of another guide"));
     arena_free(l.arena);
 }
 

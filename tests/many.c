@@ -26,6 +26,7 @@ static void fill(const struct library *l) {
             buf_puts(&b, "\n## More\n\nKeep 3 m away.\n");
         const char *name = arena_printf(l->arena, "procedures/copy-%02d.md", i);
         assert_true(command_write(path_in(l, name), buf_as_text(&b)));
+        edit(l, name, "id: WH-007", arena_printf(l->arena, "id: WH-%d", i));
         if (i % 5 == 1)
             edit(l, name, "status: released", "status: draft");
     }

@@ -13,6 +13,7 @@
 #include "library/index.h"
 #include "library/shelf.h"
 #include "library/store.h"
+#include "source/tree.h"
 
 #include <stdio.h>
 #include <string.h>
@@ -104,7 +105,8 @@ struct errand {
     struct hand *hand;   /* for the only guide; or NULL */
     struct index *index; /* NULL: all are built */
     const char *how;
-    size_t *pages; /* by guide: of one that stands as it was; else 0 */
+    size_t *pages;   /* by guide: of one that stands as it was; else 0 */
+    const char **id; /* of those that were worked on so far; or NULL */
 };
 
 static struct guidework_task task_of(const struct errand *e, size_t i) {
@@ -152,12 +154,36 @@ static void remember(const struct errand *e, size_t i, struct guidework *w,
     }
     if (e->catalogue != NULL)
         file_note_all(&w->compile, e->shared.reads);
-    index_record(e->index, e->path[i], e->how, pdf, w->pages->count, &w->reads);
+    index_record(e->index, e->path[i], e->how, pdf, w->pages->count, e->id[i],
+                 &w->reads);
 }
 
 static void say_pages(const char *pdf, size_t pages, bool same) {
     printf("%s  %zu page%s%s\n", pdf, pages, pages == 1 ? "" : "s",
            same ? ", as it was" : "");
+}
+
+/* Its number is known; another guide of the library may have it, too. */
+static void question_id(const struct errand *e, size_t i, struct guidework *w) {
+    const struct guide *g = w->guide;
+    const struct entry *id = g == NULL || g->identity == NULL
+                                 ? NULL
+                                 : tree_setting(g->identity, "id");
+    if (id == NULL || id->choice_count == 0)
+        return;
+    e->id[i] = text_cstr(e->r->arena, text_trim(id->choices[0].text));
+    const char *other = NULL;
+    for (size_t k = 0; k < i && other == NULL; k++)
+        if (e->id[k] != NULL && strcmp(e->id[k], e->id[i]) == 0 &&
+            strcmp(e->path[k], e->path[i]) != 0 &&
+            strcmp(e->root[k], e->root[i]) == 0)
+            other = e->path[k];
+    if (other == NULL && e->index != NULL &&
+        strcmp(e->root[i], e->r->root) == 0)
+        other = index_twin(e->index, e->path[i], e->id[i]);
+    if (other != NULL)
+        diag_add(w->compile.diags, DIAG_ID_TWICE, id->at,
+                 "%s is that of %s, too", e->id[i], other);
 }
 
 /* What the guide says and leaves, once its work is done. */
@@ -169,6 +195,7 @@ static int do_guide(const struct errand *e, size_t i, struct guidework *w,
     const char *stem = stem_of(e, i), *pdf = pdf_of(e, i);
     struct buf told = buf_in(r->arena);
     bool same = false;
+    question_id(e, i, w);
     int status =
         print ? finish(w, stem, pdf, &told, &same) : guidework_status(w);
     size_t before = diag_print_new(w->compile.diags, shown, stderr, r->colour);
@@ -217,6 +244,7 @@ static const char *how_of(const struct request *r) {
 static void open_index(struct errand *e) {
     const struct request *r = e->r;
     e->pages = arena_alloc(r->arena, e->count, sizeof *e->pages);
+    e->id = arena_alloc(r->arena, e->count, sizeof(*e->id));
     e->how = how_of(r);
     if (!e->print || r->root == NULL || r->only != NULL)
         return; /* of one vehicle the whole guide was read, too */

@@ -127,9 +127,26 @@ static void print_missing(const struct census *s) {
     }
 }
 
-/* Figures that are stated twice, guides that can never be begun. */
+/* The next guide that has the number of this one; NULL: no more. */
+static const struct census_guide *twin_of(const struct census *s, size_t i) {
+    for (size_t k = i + 1; k < s->guide_count; k++)
+        if (text_equal(s->guide[k].now.id, s->guide[i].now.id))
+            return &s->guide[k];
+    return NULL;
+}
+
+static bool has_twins(const struct census *s) {
+    for (size_t i = 0; i < s->guide_count; i++)
+        if (twin_of(s, i) != NULL)
+            return true;
+    return false;
+}
+
+/* Figures that are stated twice, guides that can never be begun or that share
+ * a number. */
 static bool has_conflicts(const struct register_work *w) {
-    return w->circle.count + w->census.conflict_count > 0;
+    return w->circle.count + w->census.conflict_count > 0 ||
+           has_twins(&w->census);
 }
 
 static void print_conflicts(const struct register_work *w) {
@@ -146,6 +163,11 @@ static void print_conflicts(const struct register_work *w) {
         figure_write(stdout, other->printed);
         printf(" at %s:%zu\n", other->path, other->line);
     }
+    for (size_t i = 0; i < s->guide_count; i++)
+        if (twin_of(s, i) != NULL)
+            printf("  %.*s is the number of %s and of %s\n",
+                   (int)s->guide[i].now.id.len, s->guide[i].now.id.start,
+                   s->guide[i].path, twin_of(s, i)->path);
     if (w->circle.count > 0)
         printf("  each comes after the one before it, and the first after the "
                "last: %s\n",

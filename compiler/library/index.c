@@ -1,12 +1,12 @@
 /* index.c - what was built from which bytes.
  *
- *     bayleaf index, form 2
+ *     bayleaf index, form 3
  *     program HASH
  *     since NANOSECONDS            files as new as this are hashed again
  *     file 0 NUMBER SIZE TIME HASH procedures/lamp.md
  *     file 1 absent - - - templates/shop.md
- *     guide 0 4 PDF-NUMBER PDF-SIZE PDF-TIME shop,0, 0 1 ...
- *     end HASH                     of all before it
+ *     guide 4 PDF-NUMBER PDF-SIZE PDF-TIME procedures/lamp.md shop,0, PDF ID 2
+ * 0 1 end HASH                     of all before it
  */
 #include "library/index.h"
 
@@ -42,6 +42,7 @@ struct entry_file {
 
 struct entry_guide {
     const char *guide, *how, *pdf; /* paths from the root */
+    const char *id;                /* its number */
     size_t pages;
     struct file_mark mark; /* of the PDF */
     size_t *file;
@@ -198,6 +199,19 @@ bool index_holds(struct index *x, const char *guide, const char *how,
     return true;
 }
 
+const char *index_twin(struct index *x, const char *guide, const char *id) {
+    for (size_t i = 0; x != NULL && i < x->guide_count; i++) {
+        const struct entry_guide *g = &x->guide[i];
+        bool standing = !g->gone && strcmp(g->id, id) == 0 &&
+                        strcmp(g->guide, from_root(x, guide)) != 0;
+        for (size_t k = 0; standing && k < g->file_count; k++)
+            standing = stands(x, g->file[k]);
+        if (standing)
+            return in_root(x, g->guide);
+    }
+    return NULL;
+}
+
 void index_forget(struct index *x, const char *guide, const char *how) {
     struct entry_guide *g =
         x == NULL ? NULL : find_guide(x, from_root(x, guide), how);
@@ -231,10 +245,11 @@ static size_t row_of(struct index *x, const struct file_read *r) {
 }
 
 void index_record(struct index *x, const char *guide, const char *how,
-                  const char *pdf, size_t pages, const struct file_reads *of) {
+                  const char *pdf, size_t pages, const char *id,
+                  const struct file_reads *of) {
     struct file_mark mark;
     if (x == NULL || !is_plain(guide) || !is_plain(pdf) || !is_plain(how) ||
-        !file_mark_of(pdf, &mark))
+        !is_plain(id) || !file_mark_of(pdf, &mark))
         return;
     size_t *file = arena_alloc(x->arena, of->count + 1, sizeof *file);
     for (size_t i = 0; i < of->count; i++) {
@@ -249,6 +264,7 @@ void index_record(struct index *x, const char *guide, const char *how,
         .guide = arena_printf(x->arena, "%s", from_root(x, guide)),
         .how = arena_printf(x->arena, "%s", how),
         .pdf = arena_printf(x->arena, "%s", from_root(x, pdf)),
+        .id = arena_printf(x->arena, "%s", id),
         .pages = pages,
         .mark = mark,
         .file = file,
@@ -306,6 +322,7 @@ static bool read_line(struct index *x, char *line) {
     g->guide = arena_printf(x->arena, "%s", word(&line));
     g->how = arena_printf(x->arena, "%s", word(&line));
     g->pdf = arena_printf(x->arena, "%s", word(&line));
+    g->id = arena_printf(x->arena, "%s", word(&line));
     g->file_count = number(&line);
     if (g->file_count > x->file_count)
         return false;
@@ -351,7 +368,7 @@ static bool read_all(struct index *x) {
         if (*text == '\n')
             *text++ = '\0';
         if (n == 0)
-            good = strcmp(line, "bayleaf index, form 2") == 0;
+            good = strcmp(line, "bayleaf index, form 3") == 0;
         else if (n == 1)
             good = strcmp(word(&line), "program") == 0 &&
                    strcmp(line, x->program) == 0;
@@ -396,7 +413,7 @@ void index_close(struct index *x, struct compile *c) {
         for (size_t k = 0; !x->guide[i].gone && k < x->guide[i].file_count; k++)
             as[x->guide[i].file[k]] = 1;
     struct buf b = buf_in(x->arena);
-    buf_printf(&b, "bayleaf index, form 2\nprogram %s\nsince %" PRId64 "\n",
+    buf_printf(&b, "bayleaf index, form 3\nprogram %s\nsince %" PRId64 "\n",
                x->program, x->begun);
     for (size_t i = 0; i < x->file_count; i++) {
         const struct entry_file *f = &x->file[i];
@@ -413,7 +430,7 @@ void index_close(struct index *x, struct compile *c) {
             continue;
         buf_printf(&b, "guide %zu ", g->pages);
         write_mark(&b, &g->mark);
-        buf_printf(&b, " %s %s %s %zu", g->guide, g->how, g->pdf,
+        buf_printf(&b, " %s %s %s %s %zu", g->guide, g->how, g->pdf, g->id,
                    g->file_count);
         for (size_t k = 0; k < g->file_count; k++)
             buf_printf(&b, " %zu", as[g->file[k]]);

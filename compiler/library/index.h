@@ -24,7 +24,11 @@ bool index_holds(struct index *x, const char *guide, const char *how,
                  const char *pdf, size_t *pages);
 /* A guide was built without a message. */
 void index_record(struct index *x, const char *guide, const char *how,
-                  const char *pdf, size_t pages, const struct file_reads *of);
+                  const char *pdf, size_t pages, const char *id,
+                  const struct file_reads *of);
+/* Another guide of this number that stands as it was built: its path; NULL:
+ * there is none. */
+const char *index_twin(struct index *x, const char *guide, const char *id);
 /* It was refused, or has messages: it is built again each time. */
 void index_forget(struct index *x, const char *guide, const char *how);
 /* Writes it where it changed. A failure is no more than a slow next build. */

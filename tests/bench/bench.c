@@ -89,7 +89,12 @@ static void make_library(const char *guide) {
         char path[PATH_MAX];
         snprintf(path, sizeof path, LIBRARY "/procedures/copy-%03d.md", i);
         FILE *f = fopen(path, "wb");
-        if (len == 0 || f == NULL || fwrite(text, 1, len, f) != len ||
+        char *id = strstr(text, "\nid: "); /* each has a number of its own */
+        size_t head = id == NULL ? 0 : (size_t)(id - text);
+        size_t tail = head + 1 + strcspn(text + head + 1, "\n");
+        if (id == NULL || f == NULL || fwrite(text, 1, head, f) != head ||
+            fprintf(f, "\nid: CP-%03d", i) < 0 ||
+            fwrite(text + tail, 1, len - tail, f) != len - tail ||
             fclose(f) != 0) {
             fprintf(stderr, "bench: cannot write %s\n", path);
             exit(1);
