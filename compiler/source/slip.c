@@ -2,7 +2,8 @@
  * was meant.
  *
  *   2 Bolt on.       a step of its own, were it "2. Bolt on."
- *   2.Bolt on.       the same
+ *   2.Bolt on.       the same, and so "2 . Bolt on.", "2: Bolt on."
+ *   2. Bolt on.      right below a line of text, where only "1. " begins a list
  *   --- | ---        the line below the head of a table
  *
  * And lines that are indented less than what they belong to, or so far that
@@ -15,6 +16,8 @@
 #include "base/diag.h"
 #include "calc/unit.h"
 #include "stages.h"
+
+#include <string.h>
 
 static bool is_digit(char c) {
     return c >= '0' && c <= '9';
@@ -54,6 +57,20 @@ static bool begins_word(struct text t) {
     return end > 1 && unit_find(t.start, end) == NULL;
 }
 
+/* "2 . Bolt", "2: Bolt", "2- Bolt": another sign, or a blank before it. */
+static bool has_odd_sign(struct text behind) {
+    size_t n = 0;
+    while (n < behind.len && behind.start[n] == ' ')
+        n++;
+    if (n + 2 >= behind.len || behind.start[n + 1] != ' ' ||
+        memchr(".):-", behind.start[n], 4) == NULL)
+        return false;
+    struct text word = text_trim(text_part(behind, n + 1, behind.len));
+    return word.len > 0 && word.start[0] >= 'A' && word.start[0] <= 'Z' &&
+           begins_word(word) &&
+           (n > 0 || behind.start[n] == ':' || behind.start[n] == '-');
+}
+
 static struct start start_of(struct text line) {
     struct start s = {.line = line};
     while (s.indent < line.len && line.start[s.indent] == ' ')
@@ -64,6 +81,10 @@ static struct start start_of(struct text line) {
         s.number = s.number * 10 + (s.line.start[n++] - '0');
     if (n == 0 || n > 3 || n == s.line.len)
         return s;
+    if (has_odd_sign(text_part(s.line, n, s.line.len))) {
+        s.digits = n;
+        return s;
+    }
     char c = s.line.start[n];
     s.sign = c == '.' || c == ')';
     if (!s.sign && c != ' ')
@@ -210,6 +231,13 @@ void slip_check(struct compile *c, const struct node *n,
         struct start s = start_of(one);
         if (in_step && begins_item(s.line)) {
             report_indent(c, at, s.indent, n->parent);
+            return;
+        }
+        if (!in_step && line > 0 && s.line.len > 0 &&
+            is_digit(s.line.start[0]) && begins_item(s.line)) {
+            diag_add(c->diags, DIAG_STEP_FORM, at,
+                     "a step right below running text is a line of it; leave "
+                     "a line empty above it, or wrap the text elsewhere");
             return;
         }
         bool next = above >= 0 && s.indent < margin &&
