@@ -79,7 +79,8 @@ static void check_twice(struct compile *c, const struct values *v,
     }
 }
 
-static bool has_row(const struct rows *r, struct text id) {
+/* The first row of this id, or where it would stand. */
+static size_t find_row(const struct rows *r, struct text id) {
     struct cell cell = {.text = id};
     struct row wanted = {.id = &cell};
     size_t low = 0, high = r->count; /* the first that is not before it */
@@ -90,7 +91,11 @@ static bool has_row(const struct rows *r, struct text id) {
         else
             high = middle;
     }
-    return low < r->count && text_equal(r->row[low].id->text, id);
+    return low;
+}
+
+static bool is_row(const struct rows *r, size_t at, struct text id) {
+    return at < r->count && text_equal(r->row[at].id->text, id);
 }
 
 enum { TOLD_MAX = 200 }; /* as many as are shown */
@@ -126,15 +131,38 @@ static void report_unknown(struct compile *c, const struct rows *r,
              buf_cstr(&rows));
 }
 
+/* A reading that some variants do not take is printed so; one that is taken by
+ * none that reads the step has no limit. One vehicle: the whole guide was held
+ * to this before. */
+static void require_row(struct compile *c, const struct values *v,
+                        const struct rows *r, size_t first,
+                        const struct mark *m, struct text id) {
+    variant_set takers = values_readers(v, m->node) & values_applies(v);
+    if (c->only != NULL || takers == 0)
+        return;
+    for (size_t i = first; is_row(r, i, id); i++)
+        if ((readers(v, &r->row[i]) & takers) != 0)
+            return;
+    diag_add(c->diags, DIAG_SEE_UNKNOWN, m->at,
+             "'%.*s': no row of limits with this id is for %s, whose step "
+             "takes it; write one, or another {for} on the step",
+             (int)id.len, id.start, values_variant_names(v, c->arena, takers));
+}
+
 void measured_check(struct compile *c, const struct guide *g,
                     const struct values *v) {
     struct rows r = collect(c->arena, g);
     struct told *told = arena_alloc(c->arena, 1, sizeof *told);
     check_twice(c, v, &r);
     for (size_t i = 0; i < g->mark_count; i++) {
-        struct text id = text_trim(g->marks[i]->text);
-        if (g->marks[i]->kind == MARK_READING && !has_row(&r, id) &&
-            !is_told(told, id))
-            report_unknown(c, &r, g->marks[i], id);
+        const struct mark *m = g->marks[i];
+        struct text id = text_trim(m->text);
+        if (m->kind != MARK_READING)
+            continue;
+        size_t at = find_row(&r, id);
+        if (is_row(&r, at, id))
+            require_row(c, v, &r, at, m, id);
+        else if (!is_told(told, id))
+            report_unknown(c, &r, m, id);
     }
 }

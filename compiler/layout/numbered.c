@@ -149,10 +149,8 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
     size_t count = measured_by(l, id, readers, list);
     rich_add(l->composer.arena, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
         row == NULL ? NULL : refer_row(l, b, row);
-    if (count == 0) {
-        leaf_add(l, r, type, FACE_REGULAR, "  ");
-        leaf_add_value(l, r, type, FACE_BOLD, NULL);
-    }
+    if (count == 0)
+        leaf_add(l, r, type, FACE_REGULAR, "  not for this vehicle");
     for (size_t i = 0; i < count; i++) {
         struct spot cell = *spot;
         cell.type = type;
