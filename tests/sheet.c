@@ -119,6 +119,21 @@ static void test_refused_sheet_is_withdrawn(void **state) {
 }
 
 /* A job keeps to the revision by which it was done, as it was issued. */
+/* A current whose voltage was forgotten: the line that sets it is to blame, and
+ * no override of a circuit that could not be solved. */
+static void test_set_that_lacks_its_voltage(void **state) {
+    (void)state;
+    struct library l = library_new("no-voltage");
+    edit(&l, LAMPS, "set: battery.resistance = 10 mohm",
+         "set: high.current = 18 A");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 2);
+    expect(messages(&l), LAMPS ":12:1: error: figure of an element missing or "
+                               "wrong: circuit factory needs the voltage at "
+                               "which load high was measured");
+    assert_null(strstr(messages(&l), "override sets nothing aside"));
+    arena_free(l.arena);
+}
+
 static void test_issued_revision(void **state) {
     (void)state;
     struct library l = library_new("issued");
@@ -271,6 +286,7 @@ int main(void) {
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_computed_again),
         cmocka_unit_test(test_refused_sheet_is_withdrawn),
+        cmocka_unit_test(test_set_that_lacks_its_voltage),
         cmocka_unit_test(test_issued_revision),
         cmocka_unit_test(test_many),
         cmocka_unit_test(test_two_of_one_number),

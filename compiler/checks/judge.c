@@ -10,6 +10,7 @@
 #include "base/list.h"
 #include "checks/remedy.h"
 #include "source/kind.h"
+#include "source/suggest.h"
 #include "source/tree.h"
 #include "values/figure.h"
 #include "values/range.h"
@@ -398,6 +399,42 @@ static const char *squeezed_setting(struct compile *c, const struct block *b,
     return text_cstr(c->arena, text_squeezed(c->arena, t));
 }
 
+/* One that sets nothing aside: misspelt, elsewhere, or not needed. What was not
+ * worked out for another mistake may yet need it. */
+static void question_unused(struct compile *c, const struct verdicts *v,
+                            const struct block *b) {
+    struct nearest near = nearest_to(b->name);
+    const struct verdict *open = NULL;
+    bool known = false;
+    for (size_t i = 0; i < v->count; i++) {
+        const struct verdict *one = &v->list[i];
+        if (one->rule == NULL)
+            continue;
+        nearest_offer(&near, text_of(one->rule));
+        if (!text_is(b->name, one->rule))
+            continue;
+        known = true;
+        if (!one->holds)
+            open = one;
+    }
+    if (diag_count(c->diags, LEVEL_MISTAKE) > 0)
+        return;
+    if (open != NULL)
+        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
+                 "at: %s; it is %s%s%.*s where %s does not hold",
+                 squeezed_setting(c, b, "at"), open->block->kind->name,
+                 open->block->name.len > 0 ? " " : "",
+                 (int)open->block->name.len, open->block->name.start,
+                 open->rule);
+    else
+        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
+                 "%.*s holds without it, or is no rule that applies here%s",
+                 (int)b->name.len, b->name.start,
+                 known ? ""
+                       : suggest(c->arena, b->name,
+                                 (struct text){near.best, near.best_len}));
+}
+
 const struct waiver *judge_waivers(struct compile *c,
                                    const struct verdicts *v) {
     struct waiver *list =
@@ -405,9 +442,7 @@ const struct waiver *judge_waivers(struct compile *c,
     for (size_t i = 0; i < v->override_count; i++) {
         const struct block *b = v->override[i];
         if (!v->used[i])
-            diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
-                     "%.*s holds without it, or is no rule that applies here",
-                     (int)b->name.len, b->name.start);
+            question_unused(c, v, b);
         list[i] = (struct waiver){b, text_cstr(c->arena, b->name),
                                   squeezed_setting(c, b, "at"),
                                   squeezed_setting(c, b, "reason"),

@@ -28,7 +28,10 @@ bool block_is_bad(struct values *v, const struct block *b, const char *name,
 
 struct span block_place(const struct values *v, const struct block *b,
                         const char *setting) {
-    const struct entry *e = blocks_entry(v, b, setting);
+    /* Where a job set it, that is the place. */
+    const struct slot *s = names_setting(v, b, setting);
+    const struct entry *e =
+        s != NULL && s->entry != NULL ? s->entry : blocks_entry(v, b, setting);
     return e == NULL ? b->at : e->at;
 }
 
