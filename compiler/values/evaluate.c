@@ -82,6 +82,7 @@ static struct value entry_value(struct values *v, struct slot *s,
     } else {
         struct expression x =
             expression_over(v, s->evaluated, variant, choice->text);
+        x.named = true;
         value = expression_value(&x);
     }
     label(v, s, &value);

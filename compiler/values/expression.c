@@ -91,7 +91,9 @@ static struct value read_name(struct expression *x, struct text word) {
         for (int i = 0; x->braced && i <= MARK_OWNER_ONLY; i++)
             nearest_offer(&near, text_of(mark_word((enum mark_kind)i)));
         scan_fail(s, DIAG_NAME_UNKNOWN, s->at, s->at + word.len, "'%.*s'%s",
-                  (int)word.len, word.start, misread_end(s, &near));
+                  (int)word.len, word.start,
+                  x->named && near.best == NULL ? misread_words(s, word)
+                                                : misread_end(s, &near));
         return bad;
     }
     struct value v = slot->output != NULL
@@ -453,8 +455,8 @@ static void report_misfit(struct expression *x, const struct quantity *q,
     if (s->failed)
         return;
     if (dim_none(q->dim))
-        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s", what,
-                  dim_name(wanted, a));
+        scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s%s", what,
+                  dim_name(wanted, a), misread_span(s));
     else
         scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
                   "%s wants %s, this is %s%s", what, dim_name(wanted, a),

@@ -24,6 +24,7 @@ struct expression {
     enum wire_system conductor; /* in which a bare gauge is read */
     struct scan scan;
     int depth;
+    bool named;  /* the value of a name, which may be a text */
     bool braced; /* between braces: the word may have been meant as a mark */
 };
 

@@ -11,6 +11,9 @@ static bool is_digit(char c) {
     return c >= '0' && c <= '9';
 }
 
+static const char feet_and_inches[] =
+    "write feet and inches in one unit: 5.5 ft or 66 in";
+
 static char at(struct text t, size_t i) {
     return i < t.len ? t.start[i] : '\0';
 }
@@ -44,8 +47,7 @@ static const char *number_trouble(struct text word) {
     case '.':
         return digit ? "it has two points" : "write a digit behind the point";
     case '\'':
-        return digit ? "write feet and inches in one unit: 5.5 ft or 66 in"
-                     : NULL;
+        return digit ? feet_and_inches : NULL;
     case '_':
         return digit ? "write the number without it" : NULL;
     default:
@@ -174,10 +176,48 @@ static const char *limit_cure(const struct scan *s, struct text word) {
                                 : NULL;
 }
 
+/* "16 ft 6 in", "16' 6\"": a number right behind a length. */
+static const char *inches_cure(const struct scan *s, struct text word) {
+    struct text before = text_trim(text_part(s->text, 0, s->at));
+    bool feet = before.len > 2 &&
+                (before.start[before.len - 1] == '\'' ||
+                 text_is(text_part(before, before.len - 2, before.len), "ft"));
+    return feet && is_digit(at(word, 0)) ? feet_and_inches : NULL;
+}
+
+const char *misread_words(struct scan *s, struct text word) {
+    static const char *const links[] = {"to", "at", "of", "per"};
+    size_t end = s->at + word.len;
+    struct text rest = text_part(s->text, end, s->text.len), next;
+    if (rest.len == 0 || rest.start[0] != ' ')
+        return "";
+    rest = text_trim(rest);
+    text_next_part(&rest, ' ', &next);
+    char first = at(next, 0);
+    if (!((first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z')))
+        return "";
+    for (size_t i = 0; i < sizeof links / sizeof links[0]; i++)
+        if (text_is(next, links[i]))
+            return "";
+    return arena_printf(s->arena, "; words stand in quotes: \"%.*s\"",
+                        (int)s->text.len, s->text.start);
+}
+
+const char *misread_span(struct scan *s) {
+    size_t n = 0;
+    while (is_digit(at(s->text, n)) || at(s->text, n) == '.')
+        n++;
+    return n > 0 && at(s->text, n) == '-' && is_digit(at(s->text, n + 1))
+               ? "; a range is written 4 V to 5 V"
+               : "";
+}
+
 void misread_word(struct scan *s, struct text word) {
     size_t end = s->at + word.len;
     struct nearest none = nearest_to(word);
     const char *cure = limit_cure(s, word);
+    if (cure == NULL)
+        cure = inches_cure(s, word);
     if (cure == NULL)
         cure = misread_cure(word);
     if (word.len == 0)

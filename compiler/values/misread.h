@@ -20,5 +20,11 @@ const char *misread_meant(struct arena *a, const struct unit *read,
 /* How an unknown word ends in a message: what is near, and the letters that
  * only look like others. */
 const char *misread_end(struct scan *s, const struct nearest *near);
+/* The end of a message about a name that is not known, where words follow it
+ * that are no part of an expression; "" where none do. */
+const char *misread_words(struct scan *s, struct text word);
+/* The same about a number without a unit that was meant as a range: 5-50 N.m.
+ */
+const char *misread_span(struct scan *s);
 
 #endif

@@ -200,9 +200,17 @@ static bool refuse_single(struct values *v, const struct cell *cell,
         return false;
     int len = (int)cell->text.len;
     const char *text = cell->text.start;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, cell->at,
-             "a single figure is no limit: write <= %.*s, >= %.*s or a range",
-             len, text, len, text);
+    bool ends = strstr(text_cstr(v->c->arena, cell->text), " to ") != NULL;
+    if (ends)
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, cell->at,
+                 "both ends of %.*s are the same; write two, or <= or >= "
+                 "before one",
+                 len, text);
+    else
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, cell->at,
+                 "a single figure is no limit: write <= %.*s, >= %.*s or a "
+                 "range",
+                 len, text, len, text);
     return true;
 }
 
