@@ -27,7 +27,7 @@ struct data_column {
 static const struct data_column wire_columns[] = {
     {"size", "size", PRINT_PLAIN, false},
     {"loop", "loop", PRINT_HIGH, false},
-    {"current", "current", PRINT_HIGH, false},
+    {"current", "most", PRINT_HIGH, false},
     {"lost", "drop", PRINT_HIGH, false},
     {"limit", "drop limit", PRINT_PLAIN, false},
     {"may carry", "ampacity", PRINT_LOW, false},
@@ -55,7 +55,7 @@ static const struct data_column rating_columns[] = {
 
 static const struct data_column carries_columns[] = {
     {"size", "size", PRINT_PLAIN, false},
-    {"current", "current", PRINT_HIGH, false},
+    {"current", "most", PRINT_HIGH, false},
     {0},
 };
 

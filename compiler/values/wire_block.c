@@ -248,6 +248,7 @@ static void set_fields(struct values *v, const struct wire_inputs *w,
                                (struct ends){t->size->area, t->size->area},
                                "mm2", "area", t->size->source));
     block_quantity(v, b, "current", variant, "current", w->current);
+    block_quantity(v, b, "most", variant, "most current", w->most);
     block_quantity(v, b, "loop", variant, "length of conductor", w->length);
     block_quantity(v, b, "ampacity", variant, "ampacity", t->ampacity);
     block_quantity(v, b, "resistance", variant, "resistance", t->resistance);
