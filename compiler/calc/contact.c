@@ -60,6 +60,16 @@ static const struct contact contacts[] = {
      {10e-3, 40e-3, 100e-3,
       "high end: 1 V at 10 A, a car maker's alarm level; the "
       "others " PRACTICE}},
+    {"battery switch",
+     {0.05e-3, 0.15e-3, 0.5e-3,
+      "from memory: makers' sheets, 50 mV at the rating that lasts, of 100 A "
+      "to 300 A"},
+     {0.2e-3, 1e-3, 5e-3, BEYOND}},
+    {"starter solenoid",
+     {0.1e-3, 0.3e-3, 1e-3,
+      "high end from memory: 0.2 V allowed at 200 A of a start; the "
+      "others " PRACTICE},
+     {0.5e-3, 2e-3, 10e-3, PRACTICE}},
     {"relay contact",
      {1e-3, 3e-3, 5e-3,
       "makers' sheets: typically 3 mΩ, at most 50 mV at 10 A"},

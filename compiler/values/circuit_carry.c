@@ -216,7 +216,11 @@ static void ask_rating(const struct carry *c) {
  * what lasts, neither allow nor forbid. */
 static void require_contact(const struct carry *c, bool start) {
     struct circuit_work *w = c->w;
-    struct circuit_carrying can = circuit_rating_carries(w, c->part);
+    struct circuit_carrying can = {.rating = NULL};
+    if (start)
+        can = circuit_rating_cranks(w, c->part);
+    if (can.rating == NULL)
+        can = circuit_rating_carries(w, c->part);
     if (can.rating == NULL && can.source == NULL) {
         ask_rating(c);
         return;
@@ -266,9 +270,10 @@ static void require_contact(const struct carry *c, bool start) {
                               ? contact_load_find("motor", 5)->source
                               : "a relay maker's sheet: 40 A at 12 V, 20 A "
                                 "at 27 V",
-                .cure = flag ? "its rating is of a current that lasts; for a "
-                               "start ask the maker, or fit a larger one"
-                             : "one with a larger rating, or a relay"});
+                .cure = start ? "its rating is of a current that lasts; write "
+                                "what its maker allows for a start, as 900 A "
+                                "cranking, or fit a larger one"
+                              : "one with a larger rating, or a relay"});
 }
 
 static bool is_continuous(const struct carry *c) {

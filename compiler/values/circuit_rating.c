@@ -115,19 +115,42 @@ static bool of_stud(const struct circuit_work *w, struct text word,
     return true;
 }
 
+static bool is_for_cranking(struct text word) {
+    return text_is(part_reader_behind(word), "cranking");
+}
+
+/* A current among the words; NULL: it is none. */
+static const struct quantity *current_in(const struct circuit_work *w,
+                                         struct text word) {
+    if (!part_reader_is_figure(w->v, w->b->scope, word))
+        return NULL;
+    const struct quantity *q = figure(w, word);
+    return q != NULL && dim_same(q->dim, unit_find("A", 1)->dim) ? q : NULL;
+}
+
+struct circuit_carrying circuit_rating_cranks(const struct circuit_work *w,
+                                              size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    struct circuit_carrying out = {.rule = "contact", .load = "any"};
+    for (size_t i = 0; i < e->word_count && out.rating == NULL; i++)
+        if (is_for_cranking(e->word[i]))
+            out.rating = current_in(w, e->word[i]);
+    if (out.rating != NULL)
+        out.source = "its maker's rating for cranking";
+    return out;
+}
+
 struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
                                                size_t part) {
     const struct circuit_element *e = &w->c->element[part];
-    const struct unit *ampere = unit_find("A", 1);
     struct circuit_carrying out = {.rule = "contact", .load = "any"};
     for (size_t i = 0; i < e->word_count; i++) {
         struct text word = e->word[i];
         if (of_tab(w, part, word, &out) || of_stud(w, word, &out))
             return out;
-        if (!part_reader_is_figure(w->v, w->b->scope, word))
-            continue;
-        const struct quantity *q = figure(w, word);
-        if (q == NULL || !dim_same(q->dim, ampere->dim))
+        const struct quantity *q =
+            is_for_cranking(word) ? NULL : current_in(w, word);
+        if (q == NULL)
             continue;
         struct text kind = part_reader_behind(word);
         const struct contact_load *load =

@@ -28,5 +28,9 @@ struct circuit_carrying {
  * wires beside it; the stud of a `ring M8`. */
 struct circuit_carrying circuit_rating_carries(const struct circuit_work *w,
                                                size_t part);
+/* `900 A cranking` among its words: while an engine is cranked, whatever its
+ * load. */
+struct circuit_carrying circuit_rating_cranks(const struct circuit_work *w,
+                                              size_t part);
 
 #endif

@@ -55,7 +55,7 @@ static bool assume_contact(const struct part_reader *r,
 
 /* What the words of one element said so far. */
 struct said {
-    struct quantity *ohm, *ampere, *breaks;
+    struct quantity *ohm, *ampere, *breaks, *cranking;
     const struct fuse_style *style;
     bool age;
 };
@@ -103,7 +103,7 @@ static bool keep_figure(const struct part_reader *r, struct quantity *q,
     return true;
 }
 
-/* Behind a rating may stand what it is for: `15 A lamp`. */
+/* Behind a rating may stand what it is for: `15 A lamp`, `900 A cranking`. */
 static bool read_contact_figure(const struct part_reader *r, struct text word,
                                 struct said *said) {
     struct text rest;
@@ -117,6 +117,12 @@ static bool read_contact_figure(const struct part_reader *r, struct text word,
     if (!ohm && !rating)
         return part_reader_fail(r, "has a figure that is neither a resistance "
                                    "nor a rating above 0: 0.003 ohm, 20 A");
+    if (rating && text_is(rest, "cranking")) {
+        if (said->cranking != NULL)
+            return !is_twice(r, "its rating for cranking");
+        said->cranking = q;
+        return true;
+    }
     if (!keep_figure(r, q, ohm, said))
         return false;
     return (rating && contact_load_find(rest.start, rest.len) != NULL) ||
