@@ -161,8 +161,20 @@ static const char *words(const struct leaf *l, const struct landmark *k) {
     return arena_printf(a, "%.*s", len, shown);
 }
 
+/* Of rows of one id, each for some variants, the first that is printed. */
+static const struct landmark *printed(const struct leaf *l,
+                                      const struct landmark *k) {
+    for (const struct landmark *row = k; row != NULL;
+         row = landmark_reading_next(l->targets.known, row))
+        if ((values_of_row(l->values, row->block, row->row) & l->applies) != 0)
+            return row;
+    return k;
+}
+
 /* Index of its anchor. */
 static size_t index_of(const struct leaf *l, const struct landmark *k) {
+    if (k->kind == LANDMARK_READING)
+        k = printed(l, k);
     if (k->row != NULL)
         return row_index(l, k->block, k->row);
     return k->block != NULL ? k->block->node->index : k->node->index;
