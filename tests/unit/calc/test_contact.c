@@ -21,7 +21,7 @@ static void test_contacts(void **state) {
                     c->sound.typical < c->aged.typical &&
                     c->sound.high < c->aged.high);
     }
-    assert_int_equal(n, 13);
+    assert_int_equal(n, 15);
     assert_null(contact_find("magic", 5));
 }
 
