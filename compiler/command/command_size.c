@@ -70,7 +70,10 @@ static int add_word(struct writing *w, const char *word) {
     bool of_wire = text_starts(key, "wire.");
     if (of_wire)
         key = text_part(key, 5, key.len);
-    const struct setting *s = of_wire ? NULL : find_setting(w->kind, key);
+    /* One wire is behind it: what that carries the fuse does, too. */
+    bool both = w->kind->id == KIND_FUSE && text_is(key, "load");
+    const struct setting *s =
+        of_wire || both ? NULL : find_setting(w->kind, key);
     struct buf *to = &w->block;
     const char *written =
         arena_copy(w->block.arena, word, (size_t)(equals - word));

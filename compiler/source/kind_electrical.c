@@ -144,6 +144,9 @@ const struct kind kind_wire = {
 static const struct setting fuse_settings[] = {
     {"protects", SETTING_BLOCKS, NULL, "wire", "the wires behind it", false,
      false},
+    {"load", SETTING_BLOCK_OR_QUANTITY, "A", "load",
+     "what it carries; absent: as much as the wire that carries most", false,
+     false},
     {"place", SETTING_PLACE, "m", NULL,
      "wire length from the source, then the source: 5 in from battery +", false,
      false},

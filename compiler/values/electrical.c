@@ -49,6 +49,15 @@ static void feed_of_block(struct values *v, const struct block *supply,
     out->weakest = low;
 }
 
+static void take_supply(struct values *v, const struct block *supply,
+                        struct text state, size_t variant, struct feed *out) {
+    static const char *const stated[] = {"resting", "charging", "resistance"};
+    for (size_t i = 0; i < 3; i++)
+        out->bad = out->bad || block_is_bad(v, supply, stated[i], variant);
+    if (!out->bad)
+        feed_of_block(v, supply, state, variant, out);
+}
+
 /* The supply block of a block; *out.bad: something of it has a message. */
 static const struct block *read_supply(struct values *v, const struct block *b,
                                        size_t variant, struct feed *out) {
@@ -65,11 +74,7 @@ static const struct block *read_supply(struct values *v, const struct block *b,
     const struct block *supply = values_block(v, b->scope, name, "supply");
     if (supply == NULL)
         return NULL;
-    static const char *const stated[] = {"resting", "charging", "resistance"};
-    for (size_t i = 0; i < 3; i++)
-        out->bad = out->bad || block_is_bad(v, supply, stated[i], variant);
-    if (!out->bad)
-        feed_of_block(v, supply, state, variant, out);
+    take_supply(v, supply, state, variant, out);
     return supply;
 }
 
@@ -79,9 +84,10 @@ bool electrical_voltages(struct values *v, const struct block *b,
     return out->base != NULL;
 }
 
-bool electrical_feed(struct values *v, const struct block *b, size_t variant,
-                     struct feed *out) {
-    const struct block *supply = read_supply(v, b, variant, out);
+/* False: no voltage is known. */
+static bool take_resistance(struct values *v, const struct block *b,
+                            const struct block *supply, size_t variant,
+                            struct feed *out) {
     if (out->base == NULL)
         return false;
     if (supply != NULL)
@@ -89,6 +95,20 @@ bool electrical_feed(struct values *v, const struct block *b, size_t variant,
     if (out->resistance == NULL)
         out->resistance = assumed_resistance(v, b, supply, variant);
     return true;
+}
+
+bool electrical_feed(struct values *v, const struct block *b, size_t variant,
+                     struct feed *out) {
+    const struct block *supply = read_supply(v, b, variant, out);
+    return take_resistance(v, b, supply, variant, out);
+}
+
+bool electrical_feed_of(struct values *v, const struct block *b,
+                        const struct block *supply, size_t variant,
+                        struct feed *out) {
+    *out = (struct feed){.base = NULL};
+    take_supply(v, supply, (struct text){NULL, 0}, variant, out);
+    return take_resistance(v, b, supply, variant, out);
 }
 
 struct load_amount electrical_amount(struct values *v, const struct block *load,

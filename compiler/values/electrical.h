@@ -24,6 +24,11 @@ void electrical_split(struct text supply, struct text *name,
 /* `supply` of a block; false when absent or BAD. */
 bool electrical_feed(struct values *v, const struct block *b, size_t variant,
                      struct feed *out);
+/* The same of a supply that the block does not name by that setting; false: it
+ * says no voltage, or something of it has a message. */
+bool electrical_feed_of(struct values *v, const struct block *b,
+                        const struct block *supply, size_t variant,
+                        struct feed *out);
 
 /* The voltages alone of a block that names no supply with a message. */
 bool electrical_voltages(struct values *v, const struct block *b,

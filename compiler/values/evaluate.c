@@ -11,6 +11,7 @@
 #include "values/circuit_sheet.h"
 #include "values/expression.h"
 #include "values/job_set.h"
+#include "values/sense.h"
 
 bool evaluate_deeper(struct values *v) {
     if (v->depth == DEPTH_MAX)
@@ -229,6 +230,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     if (!c->single)
         protection_require(v);
     circuit_given_check(v);
+    sense_check(v);
     circuit_require(v);
     circuit_sheet_fill(v);
     needs_check(v);

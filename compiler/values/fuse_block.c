@@ -3,6 +3,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/fuse.h"
+#include "values/circuit_given.h"
 #include "values/fuse_input.h"
 #include "values/fuse_time.h"
 #include "values/point.h"
@@ -89,6 +90,52 @@ static void require_rating(struct values *v, const struct fuse_inputs *f,
                     .cure = cure});
 }
 
+/* A load of this wire that no wire before it names; NULL: none. A figure
+ * without a name may be any. */
+static const struct quantity *own_load(struct values *v,
+                                       const struct fuse_inputs *f, size_t i) {
+    const struct value *mine = block_setting(v, f->wire[i], "load", f->variant);
+    for (size_t k = 0; k < i && mine->type == VALUE_TEXT; k++) {
+        const struct value *other =
+            block_setting(v, f->wire[k], "load", f->variant);
+        if (other->type == VALUE_TEXT && text_equal(other->text, mine->text))
+            return NULL;
+    }
+    return f->outcome[i]->current;
+}
+
+/* One behind the other they carry the same, side by side what all take: only a
+ * circuit knows. */
+static void ask_load(struct values *v, const struct fuse_inputs *f) {
+    const struct quantity *sum = own_load(v, f, 0);
+    bool in_circuits = true;
+    for (size_t i = 0; i < f->wire_count; i++) {
+        const struct quantity *own = i == 0 ? NULL : own_load(v, f, i);
+        if (own != NULL)
+            sum = quantity_binary(&v->maker, QUANTITY_ADD, sum, own);
+        in_circuits =
+            in_circuits && circuit_given_holds(v, f->wire[i], f->variant);
+    }
+    if (in_circuits || sum == f->outcome[0]->current ||
+        block_setting(v, f->block, "load", f->variant)->type != VALUE_ABSENT)
+        return;
+    require(v, f,
+            (struct requirement){
+                .rule = "load",
+                .what = "what the fuse carries",
+                .trouble = arena_printf(
+                    v->c->arena,
+                    "its wires have loads of their own: side by side they take "
+                    "up to %s together, one behind the other %s, which was "
+                    "taken",
+                    figure_of(v->c->arena, sum, FIGURE_HIGH),
+                    figure_of(v->c->arena, f->current, FIGURE_HIGH)),
+                .source = "common practice, no source",
+                .cure = "write load: and what flows through the fuse, or draw "
+                        "the circuit",
+                .flag = true});
+}
+
 /* Place: within reach of the source. What is not said counts as unfused. */
 static const struct quantity *require_place(struct values *v,
                                             const struct fuse_inputs *f) {
@@ -133,6 +180,7 @@ static const struct quantity *require_place(struct values *v,
  * contacts. */
 static struct quantity *fault_high(struct values *v,
                                    const struct fuse_inputs *f,
+                                   const struct feed *feed,
                                    const struct quantity *place) {
     const struct wire_outcome *o = f->outcome[0];
     const struct unit *m = unit_find("m", 1), *mohm = unit_find("mohm", 4);
@@ -140,8 +188,8 @@ static struct quantity *fault_high(struct values *v,
     enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
     *material = o->material;
     const struct quantity *of[] = {
-        f->feed.strongest,
-        f->feed.resistance,
+        feed->strongest,
+        feed->resistance,
         o->per_metre,
         place != NULL ? place : quantity_exact(&v->maker, 0, m->dim, m),
         quantity_exact(&v->maker, 293.15, c->dim, c),
@@ -153,6 +201,7 @@ static struct quantity *fault_high(struct values *v,
 static struct quantity *fault_low(struct values *v, const struct fuse_inputs *f,
                                   size_t wire) {
     const struct wire_outcome *o = f->outcome[wire];
+    const struct feed *feed = f->has_at ? &f->at : &f->feed;
     const struct unit *c = unit_find("degC", 4);
     enum material *material = arena_alloc(v->c->arena, 1, sizeof *material);
     *material = o->material;
@@ -160,8 +209,8 @@ static struct quantity *fault_low(struct values *v, const struct fuse_inputs *f,
         v, f->block, f->variant, "terminals and contacts of the loop", 0.005,
         (struct ends){0.001, 0.01}, "mohm", "common practice, no source");
     const struct quantity *of[] = {
-        f->feed.weakest,
-        f->feed.resistance,
+        feed->weakest,
+        feed->resistance,
         o->per_metre,
         o->length,
         quantity_exact(&v->maker, o->insulation, c->dim, c),
@@ -314,7 +363,10 @@ static const struct quantity *compute_faults(struct values *v,
                                              const struct fuse_inputs *f,
                                              const struct quantity *place,
                                              double amp) {
-    struct quantity *high = fault_high(v, f, place);
+    struct quantity *high = fault_high(v, f, &f->feed, place);
+    if (f->has_at)
+        high = quantity_binary(&v->maker, QUANTITY_MAX, high,
+                               fault_high(v, f, &f->at, place));
     struct quantity *low = fault_low(v, f, 0);
     for (size_t i = 1; i < f->wire_count; i++)
         low = quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, f, i));
@@ -369,6 +421,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         block_quantity(v, b, "breaks", variant, "the most that it breaks",
                        most);
     require_rating(v, &f, least, amp);
+    ask_load(v, &f);
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);
     struct fuse_case at = {b, variant, f.style, amp, 0, f.use_at};

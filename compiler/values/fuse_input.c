@@ -29,16 +29,40 @@ static bool read_wires(struct values *v, struct fuse_inputs *f) {
     return ok;
 }
 
-static void read_current(struct values *v, struct fuse_inputs *f) {
+/* A cable between two sources has its fuse at the stronger. */
+static void read_place(struct values *v, struct fuse_inputs *f) {
+    const struct value *place = block_setting(v, f->block, "place", f->variant);
+    struct text at, own, rest;
+    if (place->type != VALUE_QUANTITY || !f->has_feed ||
+        blocks_entry(v, f->wire[0], "supply") == NULL)
+        return; /* a circuit knows all its sources */
+    electrical_split(place->text, &at, &rest);
+    electrical_split(block_text(v, f->wire[0], "supply", f->variant), &own,
+                     &rest);
+    const struct block *supply = values_block(v, f->block->scope, at, "supply");
+    if (supply != NULL &&
+        supply != values_block(v, f->wire[0]->scope, own, "supply"))
+        f->has_at = electrical_feed_of(v, f->block, supply, f->variant, &f->at);
+}
+
+/* False after a message. */
+static bool read_current(struct values *v, struct fuse_inputs *f) {
+    for (size_t i = 0; i < f->wire_count && !f->has_feed; i++) {
+        f->feed = f->outcome[i]->feed;
+        f->has_feed = f->outcome[i]->has_feed;
+    }
+    read_place(v, f);
+    if (block_is_bad(v, f->block, "load", f->variant))
+        return false;
+    f->current = electrical_current(v, f->block, f->variant, &f->feed).most;
+    if (f->current != NULL)
+        return true;
     f->current = f->outcome[0]->current;
     for (size_t i = 1; i < f->wire_count; i++)
         if (f->outcome[i]->current != f->current)
             f->current = quantity_binary(&v->maker, QUANTITY_MAX, f->current,
                                          f->outcome[i]->current);
-    for (size_t i = 0; i < f->wire_count && !f->has_feed; i++) {
-        f->feed = f->outcome[i]->feed;
-        f->has_feed = f->outcome[i]->has_feed;
-    }
+    return true;
 }
 
 /* The ambient of the fuse, K, at its hottest; where none is stated it is as hot
@@ -152,6 +176,5 @@ bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
     f->use_at = use->type == VALUE_QUANTITY ? use->at : b->at;
     if (!read_wires(v, f) || !ok || f->style == NULL || f->rule == NULL)
         return false;
-    read_current(v, f);
-    return read_share(v, f);
+    return read_current(v, f) && read_share(v, f);
 }

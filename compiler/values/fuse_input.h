@@ -13,10 +13,12 @@ struct fuse_inputs {
     const struct block *const *wire;
     const struct wire_outcome **outcome; /* of each */
     size_t wire_count;
-    const struct quantity *current; /* the largest of its wires' */
+    const struct quantity *current; /* its own, or the largest of its wires' */
     const struct quantity *share, *factor;
     struct feed feed;
     bool has_feed;
+    struct feed at; /* the supply that it stands at, where that is another */
+    bool has_at;
     struct span use_at;
 };
 

@@ -1,0 +1,166 @@
+/* sense.c - blocks whose settings contradict each other. */
+#include "values/sense.h"
+
+#include "base/arena.h"
+#include "base/diag.h"
+#include "values/electrical.h"
+#include "values/range.h"
+
+struct sense {
+    struct values *v;
+    const struct block *b;
+    size_t variant;
+};
+
+static const struct quantity *figure(const struct sense *s, const char *name) {
+    const struct value *value = block_setting(s->v, s->b, name, s->variant);
+    return value->type == VALUE_QUANTITY ? value->quantity : NULL;
+}
+
+static void refuse(const struct sense *s, const char *setting,
+                   const char *words) {
+    diag_add(s->v->c->diags, DIAG_SETTING_VALUE,
+             block_place(s->v, s->b, setting), "%s", words);
+}
+
+/* `highest` and `starting` are more than what is drawn in use. */
+static void check_load(const struct sense *s) {
+    static const char *const more[] = {"highest", "starting"};
+    const struct quantity *use = figure(s, "current");
+    struct arena *a = s->v->c->arena;
+    for (int i = 0; i < 2 && use != NULL; i++) {
+        const struct quantity *q = figure(s, more[i]);
+        if (q == NULL || range_ends(q).high >= use->nominal)
+            continue;
+        refuse(s, more[i],
+               arena_printf(a,
+                            "%.*s draws %s in use and %s of it is only %s; "
+                            "write the larger, or leave it out",
+                            (int)s->b->name.len, s->b->name.start,
+                            figure_of(a, use, FIGURE_PLAIN), more[i],
+                            figure_of(a, q, FIGURE_PLAIN)));
+    }
+}
+
+/* Only a starter is cranked through a wire, and a load that is on for hours
+ * heats it for hours. */
+static void check_wire(const struct sense *s) {
+    struct values *v = s->v;
+    struct text duty = block_text(v, s->b, "duty", s->variant);
+    const struct block *load = values_block(
+        v, s->b->scope, block_text(v, s->b, "load", s->variant), "load");
+    if (load == NULL || duty.len == 0)
+        return;
+    struct text own = block_text(v, load, "duty", s->variant);
+    bool cranked = text_is(own, "cranking");
+    bool lasts = text_is(duty, "intermittent") && text_is(own, "continuous");
+    if (text_is(duty, "cranking") == cranked && !lasts)
+        return;
+    if (cranked) /* a wire that is judged by what lasts stands a start */
+        return;
+    refuse(s, "duty",
+           arena_printf(v->c->arena,
+                        "the wire is for %.*s use and its load %.*s says %s%.*s"
+                        "; leave the duty to the load",
+                        (int)duty.len, duty.start, (int)load->name.len,
+                        load->name.start, own.len == 0 ? "no duty" : "",
+                        (int)own.len, own.start));
+}
+
+/* A supply's block by the first word of what names one. */
+static const struct block *supply_of(const struct sense *s,
+                                     const struct block *b, struct text words,
+                                     struct text *post) {
+    struct text name;
+    electrical_split(words, &name, post);
+    return values_block(s->v, b->scope, name, "supply");
+}
+
+/* "battery -" where minus is grounded: a short to the chassis meets no fuse. */
+static bool is_grounded(const struct sense *s, const struct block *supply,
+                        struct text post) {
+    bool minus = text_starts(post, "-") || text_starts(post, "minus") ||
+                 text_starts(post, "negative") ||
+                 text_starts(post, "\xE2\x88\x92");
+    bool plus = text_starts(post, "+") || text_starts(post, "plus") ||
+                text_starts(post, "positive");
+    struct text grounded =
+        supply == NULL ? text_of("negative")
+                       : block_text(s->v, supply, "grounded post", s->variant);
+    return (minus && !text_is(grounded, "positive") &&
+            !text_is(grounded, "none")) ||
+           (plus && text_is(grounded, "positive"));
+}
+
+/* Two sources of one system, between which a cable may run. */
+static bool can_be_joined(const struct sense *s, const struct block *one,
+                          const struct block *other) {
+    struct feed a, b;
+    if (!electrical_feed_of(s->v, s->b, one, s->variant, &a) ||
+        !electrical_feed_of(s->v, s->b, other, s->variant, &b))
+        return true; /* nothing is known */
+    return range_ends(a.strongest).high >= range_ends(b.weakest).low &&
+           range_ends(b.strongest).high >= range_ends(a.weakest).low;
+}
+
+static void check_fuse(const struct sense *s) {
+    struct values *v = s->v;
+    const struct value *place = block_setting(v, s->b, "place", s->variant);
+    const struct value *wires = block_setting(v, s->b, "protects", s->variant);
+    if (place->type != VALUE_QUANTITY)
+        return;
+    struct text post;
+    const struct block *at = supply_of(s, s->b, place->text, &post);
+    if (is_grounded(s, at, post))
+        refuse(s, "place",
+               arena_printf(v->c->arena,
+                            "a fuse at %.*s stands in the grounded side: a "
+                            "short from the other to the chassis does not "
+                            "pass it; put it at the other post",
+                            (int)place->text.len, place->text.start));
+    const struct block *const *wire;
+    size_t count = wires->type == VALUE_TEXT
+                       ? blocks_listed(v, s->b, wires->text, "wire", &wire)
+                       : 0;
+    for (size_t i = 0; i < count && at != NULL; i++) {
+        struct text state;
+        const struct block *feeds =
+            blocks_entry(v, wire[i], "supply") == NULL
+                ? NULL /* by a circuit, which checks its own fuses */
+                : supply_of(s, wire[i],
+                            block_text(v, wire[i], "supply", s->variant),
+                            &state);
+        if (feeds == NULL || feeds == at || can_be_joined(s, feeds, at))
+            continue;
+        refuse(s, "place",
+               arena_printf(v->c->arena,
+                            "the fuse stands at %.*s and its wire %.*s is fed "
+                            "by %.*s; name the source of the wire",
+                            (int)place->text.len, place->text.start,
+                            (int)wire[i]->name.len, wire[i]->name.start,
+                            (int)feeds->name.len, feeds->name.start));
+    }
+}
+
+static void check_block(const struct sense *s) {
+    switch (s->b->kind->id) {
+    case KIND_LOAD:
+        check_load(s);
+        break;
+    case KIND_WIRE:
+        check_wire(s);
+        break;
+    case KIND_FUSE:
+        check_fuse(s);
+        break;
+    default:
+        break;
+    }
+}
+
+void sense_check(struct values *v) {
+    for (size_t i = 0; i < v->guide->block_count; i++)
+        for (size_t variant = 0; variant < v->variant_count; variant++)
+            if ((v->applies >> variant & 1) != 0)
+                check_block(&(struct sense){v, v->guide->blocks[i], variant});
+}
