@@ -60,6 +60,9 @@ static const struct fuse_rating terminal[] = {
     PLAIN(225), PLAIN(250), PLAIN(300),
 };
 static const struct fuse_rating class_t[] = {
+    PLAIN(15),  PLAIN(20),  PLAIN(25),  PLAIN(30),  PLAIN(35),  PLAIN(40),
+    PLAIN(45),  PLAIN(50),  PLAIN(60),  PLAIN(70),  PLAIN(80),  PLAIN(90),
+    PLAIN(100),
     PLAIN(110), PLAIN(125), PLAIN(150), PLAIN(175), PLAIN(200), PLAIN(225),
     PLAIN(250), PLAIN(300), PLAIN(350), PLAIN(400),
 };

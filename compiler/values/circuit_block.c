@@ -33,7 +33,7 @@ static double result_now(const struct task *t) {
         return w->solution.volt[w->node[o->index]];
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0};
     if (circuit_task_is_loss(t))
-        return -circuit_task_across(w, supply) - u;
+        return -circuit_task_across(w, supply) - fabs(u); /* either way round */
     if (circuit_task_is_open(t) && o->result != RESULT_VOLTAGE &&
         o->result != RESULT_DROP)
         return 0;

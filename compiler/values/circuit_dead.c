@@ -8,7 +8,9 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/suggest.h"
+#include "values/circuit_trace.h"
 
+#include <math.h>
 #include <stdint.h>
 
 /* Parts by node, and the search. */
@@ -203,4 +205,27 @@ bool circuit_dead_report(struct circuit_work *w) {
         any = true;
     }
     return any;
+}
+
+/* A: below it is what leaks through a diode the wrong way. */
+static const double nothing = 1e-4;
+
+static bool is_on(struct circuit_work *w, size_t load) {
+    for (size_t s = 0; s < w->c->state_count; s++)
+        if (!circuit_solve_state(w, s, NULL) ||
+            fabs(circuit_trace_current(w, load)) > nothing)
+            return true; /* without a solution there is a message */
+    return false;
+}
+
+void circuit_dead_require(struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law != LAWS && w->c->element[i].part == CIRCUIT_LOAD &&
+            !is_on(w, i))
+            diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED,
+                     w->part[i].element->at,
+                     "%s takes nothing in any state, so that nothing checks "
+                     "its wires and its fuse; write a state in which it is on, "
+                     "or turn the diode",
+                     w->part[i].name);
 }

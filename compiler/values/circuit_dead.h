@@ -9,5 +9,8 @@
  * node twice: two loads that end in one point which leads no further are both
  * without current. */
 bool circuit_dead_report(struct circuit_work *w);
+/* A load that takes nothing in any state: what feeds it would be judged by
+ * nothing. Each is a message. */
+void circuit_dead_require(struct circuit_work *w);
 
 #endif

@@ -201,21 +201,36 @@ double circuit_fault_through(const struct circuit_fault *f, size_t part) {
     return fabs(circuit_law_current(&p->law, volt, &slope));
 }
 
-double circuit_fault_at(struct circuit_fault *f, size_t node) {
+static double between_post(struct circuit_fault *f, size_t node, size_t post,
+                           bool minus) {
+    return minus ? circuit_fault_between(f, node, post)
+                 : circuit_fault_between(f, post, node);
+}
+
+/* The most of the shorts between a node and a post of each supply. */
+static double most_of_posts(struct circuit_fault *f, size_t node, bool minus) {
     const struct circuit_work *w = f->w;
     double most = 0;
-    size_t minus = SIZE_MAX, last = SIZE_MAX;
+    size_t post = SIZE_MAX, last = SIZE_MAX;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         if (f->in_net[s] == SIZE_MAX)
             continue;
-        last = w->from[s];
-        double one = circuit_fault_between(f, node, last);
+        last = minus ? w->from[s] : w->to[s];
+        double one = between_post(f, node, last, minus);
         if (one <= most)
             continue;
         most = one;
-        minus = last;
+        post = last;
     }
-    return minus == last || minus == SIZE_MAX
+    return post == last || post == SIZE_MAX
                ? most
-               : circuit_fault_between(f, node, minus);
+               : between_post(f, node, post, minus);
+}
+
+double circuit_fault_at(struct circuit_fault *f, size_t node) {
+    return most_of_posts(f, node, true);
+}
+
+double circuit_fault_into(struct circuit_fault *f, size_t node) {
+    return most_of_posts(f, node, false);
 }

@@ -47,6 +47,8 @@ double circuit_fault_through(const struct circuit_fault *f, size_t part);
 /* A, the most of the shorts from a node to the minus of each supply; the last
  * one asked for is that short. */
 double circuit_fault_at(struct circuit_fault *f, size_t node);
+/* The same from the plus of each supply into a node. */
+double circuit_fault_into(struct circuit_fault *f, size_t node);
 /* Whether a part carries a fault: all but loads and coils. */
 bool circuit_fault_carries(const struct circuit_work *w, size_t part);
 

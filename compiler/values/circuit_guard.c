@@ -21,7 +21,7 @@ enum { INTERRUPT_UNKNOWN = 1000 }; /* A: hazard catalogue, H04b */
 struct guard {
     const struct circuit_work *w;
     struct arena *arena;
-    /* by node: wire without a fuse from a plus post up to there, m; NULL in
+    /* by node: wire without a fuse from a hot post up to there, m; NULL in
      * `length` at a post */
     bool *reached;
     double *far;
@@ -106,15 +106,28 @@ static bool step(struct guard *g, size_t part, size_t from, size_t to) {
     return true;
 }
 
-/* Shortest ways from the plus posts, past all that is no fuse and no load.
- * Minus posts end them. */
+/* The post that a short to the chassis feeds from: plus, where it is not the
+ * one that is grounded. */
+static bool is_minus_hot(const struct circuit_work *w, size_t supply) {
+    const struct block *b = values_block(
+        w->v, w->b->scope, text_of(w->part[supply].name), "supply");
+    return text_is(block_text(w->v, b, "grounded post", w->variant),
+                   "positive");
+}
+
+static size_t hot_post(const struct circuit_work *w, size_t supply) {
+    return is_minus_hot(w, supply) ? w->from[supply] : w->to[supply];
+}
+
+/* Shortest ways from the posts that are not grounded, past all that is no fuse
+ * and no load. The other posts end them. */
 static void find_unfused(struct guard *g) {
     const struct circuit_work *w = g->w;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         if (w->part[s].law == LAWS)
             continue;
-        g->reached[w->to[s]] = true;
-        g->source[w->to[s]] = s;
+        g->reached[hot_post(w, s)] = true;
+        g->source[hot_post(w, s)] = s;
     }
     for (bool moved = true; moved;) {
         moved = false;
@@ -169,8 +182,10 @@ static void require_fuse(const struct guard *g, size_t wire) {
             .block = w->b,
             .variant = w->variant,
             .rule = "H05",
-            .what = arena_printf(g->arena, "wire without a fuse, %s + to %s",
-                                 w->part[supply].name, w->part[wire].name),
+            .what = arena_printf(g->arena, "wire without a fuse, %s %s to %s",
+                                 w->part[supply].name,
+                                 is_minus_hot(w, supply) ? "\xE2\x88\x92" : "+",
+                                 w->part[wire].name),
             .part = w->part[wire].name,
             .left = length,
             .right = most,
@@ -195,10 +210,13 @@ static double highest_volt(const struct guard *g) {
 }
 
 /* A, into a short at a node, less what comes through the fuse itself: what
- * would pass a fuse of no resistance, with the short at its far end. */
+ * would pass a fuse of no resistance, with the short at its far end. To a minus
+ * or, for a fuse on the way back, from a plus. */
 static double beyond(struct guard *g, size_t fuse, size_t node) {
-    double all = circuit_fault_at(g->most, node);
-    return all - circuit_fault_through(g->most, fuse);
+    double out = circuit_fault_at(g->most, node);
+    out -= circuit_fault_through(g->most, fuse);
+    double in = circuit_fault_into(g->most, node);
+    return fmax(out, in - circuit_fault_through(g->most, fuse));
 }
 
 /* The prospective current, by which fuses are rated: with a link of no

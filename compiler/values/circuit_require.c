@@ -4,6 +4,7 @@
 #include "source/circuit_tree.h"
 #include "values/circuit_carry.h"
 #include "values/circuit_coil.h"
+#include "values/circuit_dead.h"
 #include "values/circuit_extreme.h"
 #include "values/circuit_guard.h"
 #include "values/circuit_solve.h"
@@ -20,6 +21,7 @@ void circuit_require(struct values *v) {
             circuit_extreme_add(w);
             if (circuit_part_is_found(v, b, variant))
                 continue;
+            circuit_dead_require(w);
             circuit_carry_require(w);
             circuit_coil_require(w);
             circuit_guard_require(w);

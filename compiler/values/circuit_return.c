@@ -8,6 +8,7 @@
 #include "values/circuit_worst.h"
 #include "values/drop_limit.h"
 #include "values/range.h"
+#include "values/sense.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -121,6 +122,28 @@ static void require_drop(struct circuit_work *w, size_t load) {
     block_require(w->v, r);
 }
 
+/* The most at its terminals, by the solution, against the voltage of its
+ * figures. */
+static void require_voltage(struct circuit_work *w, size_t load) {
+    const struct circuit_piece *p = &w->part[load];
+    const struct quantity *at = p->figure_count == 2 ? p->figure[1] : NULL;
+    double most = 0;
+    for (size_t s = 0; s < w->c->state_count; s++)
+        if (circuit_solve_state(w, s, NULL))
+            most = fmax(most, fabs(w->solution.volt[w->from[load]] -
+                                   w->solution.volt[w->to[load]]));
+    if (at == NULL || most <= SENSE_VOLT_MOST * range_ends(at).high)
+        return;
+    struct requirement r = rule(w, load, "voltage");
+    r.what = "voltage of a load";
+    r.trouble = arena_printf(
+        w->v->c->arena, "%s gets %.1f V and its figures are of %s", p->name,
+        most, figure_of(w->v->c->arena, at, FIGURE_PLAIN));
+    r.cure = "a load for this voltage, or its figures at it";
+    r.flag = true;
+    block_require(w->v, r);
+}
+
 static const struct wire_size *size_of(const struct circuit_work *w,
                                        size_t wire) {
     return w->part[wire].run->ampacity.use.size;
@@ -223,9 +246,11 @@ void circuit_return_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
-        if (w->c->element[i].part == CIRCUIT_LOAD)
+        if (w->c->element[i].part == CIRCUIT_LOAD) {
             require_drop(w, i);
-        else if (w->c->element[i].part == CIRCUIT_JOINT || is_wire(w, i))
+            require_voltage(w, i);
+        } else if (w->c->element[i].part == CIRCUIT_JOINT || is_wire(w, i)) {
             require_back(w, i);
+        }
     }
 }

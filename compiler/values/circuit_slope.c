@@ -86,7 +86,7 @@ static void weigh_result(const struct task *t) {
     }
     if (circuit_task_is_loss(t)) {
         weigh(t, w->c->element_count + t->output->supply, -1);
-        weigh(t, t->part, -1);
+        weigh(t, t->part, circuit_task_across(w, t->part) < 0 ? 1 : -1);
         return;
     }
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0},

@@ -244,6 +244,24 @@ static bool agrees(const struct part_reader *r, const struct block *fuse,
                                what));
 }
 
+/* The fuse block asks the same of its rating. False after a message. */
+static bool is_made(const struct part_reader *r, const struct fuse_style *style,
+                    const struct quantity *rating) {
+    double amp = rating->nominal;
+    if (style == NULL || fuse_rating_find(style, amp) != NULL)
+        return true;
+    const struct fuse_rating *next = fuse_rating_up(style, amp);
+    return part_reader_fail(
+        r, next == NULL
+               ? arena_printf(r->v->c->arena,
+                              "says %g A, and no %s fuse is made so large", amp,
+                              style->name)
+               : arena_printf(r->v->c->arena,
+                              "says %g A, and a %s fuse is not made for that; "
+                              "the next is %g A",
+                              amp, style->name, next->amp));
+}
+
 bool part_reader_fuse(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *block =
@@ -261,6 +279,8 @@ bool part_reader_fuse(const struct part_reader *r) {
         return false;
     if (rating != NULL && range_ends(rating).low <= 0)
         return part_reader_fail(r, "has a rating that is not above 0");
+    if (block == NULL && rating != NULL && !is_made(r, said.style, rating))
+        return false;
     r->part->rating = rating;
     if (said.ohm != NULL)
         return part_reader_resistance(r, said.ohm);

@@ -67,6 +67,56 @@ static void check_wire(const struct sense *s) {
                         (int)own.len, own.start));
 }
 
+static void ask_voltage(const struct sense *s, const char *setting,
+                        const char *trouble, const char *cure) {
+    block_require(s->v,
+                  (struct requirement){.block = s->b,
+                                       .variant = s->variant,
+                                       .rule = "voltage",
+                                       .what = "voltage of the supply",
+                                       .trouble = trouble,
+                                       .source = "common practice, no source",
+                                       .cure = cure,
+                                       .flag = true,
+                                       .at = block_place(s->v, s->b, setting)});
+}
+
+/* A load of 12 V, or a share of 12 V, on a supply of 24 V. */
+static void check_voltage(const struct sense *s) {
+    struct values *v = s->v;
+    struct arena *a = v->c->arena;
+    struct feed feed;
+    const struct block *load = values_block(
+        v, s->b->scope, block_text(v, s->b, "load", s->variant), "load");
+    if (!electrical_voltages(v, s->b, s->variant, &feed))
+        return;
+    const char *volts = figure_of(a, feed.strongest, FIGURE_HIGH);
+    double most = range_ends(feed.strongest).high;
+    const struct value *current =
+        load == NULL ? NULL : block_setting(v, load, "current", s->variant);
+    const struct quantity *at =
+        current != NULL && current->type == VALUE_QUANTITY ? current->with
+                                                           : NULL;
+    if (at != NULL && most > SENSE_VOLT_MOST * range_ends(at).high)
+        ask_voltage(s, "load",
+                    arena_printf(a,
+                                 "load %.*s was measured at %s and gets up to "
+                                 "%s",
+                                 (int)load->name.len, load->name.start,
+                                 figure_of(a, at, FIGURE_PLAIN), volts),
+                    "a load for this voltage, or its figures at it");
+    struct drop_limit limit = drop_limit_stated(v, s->b, s->variant);
+    const struct quantity *of = limit.share == NULL ? NULL : limit.of;
+    if (of != NULL && (range_ends(of).high > SENSE_VOLT_MOST * most ||
+                       most > SENSE_VOLT_MOST * range_ends(of).high))
+        ask_voltage(s, "drop limit",
+                    arena_printf(a,
+                                 "the drop limit is of %s and the supply has "
+                                 "up to %s",
+                                 figure_of(a, of, FIGURE_PLAIN), volts),
+                    "write the per cent alone: they are of the supply");
+}
+
 /* A supply's block by the first word of what names one. */
 static const struct block *supply_of(const struct sense *s,
                                      const struct block *b, struct text words,
@@ -149,6 +199,7 @@ static void check_block(const struct sense *s) {
         break;
     case KIND_WIRE:
         check_wire(s);
+        check_voltage(s);
         break;
     case KIND_FUSE:
         check_fuse(s);

@@ -5,9 +5,15 @@
 
 #include "values/model.h"
 
+/* Of the voltage at which a load was measured, and of that to which a drop
+ * limit refers: above it nobody knows what the load does. Between 12 V at work
+ * and 24 V at rest; ours. */
+#define SENSE_VOLT_MOST 1.4
+
 /* A load that draws less at its most than in use; a wire that is for cranking,
  * or for a short time, before a load that is not; a fuse on another source than
- * its wire, or in the side that is grounded. Each is a message. */
+ * its wire, or in the side that is grounded. Each is a message. A load or a
+ * drop limit of another voltage than the supply's is a question. */
 void sense_check(struct values *v);
 
 #endif

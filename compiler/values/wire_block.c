@@ -195,10 +195,25 @@ static void set_requirements(struct values *v, const struct wire_inputs *w,
     if (w->limit != NULL)
         require(v, w, "drop", "voltage drop", t->drop, w->limit,
                 w->limit_source, cure);
-    if (w->terminals != NULL)
-        require(v, w, "terminals", "current through the terminals", w->most,
-                w->terminals, "terminals of the block",
-                "a larger terminal, or two");
+    if (w->terminals == NULL)
+        return;
+    /* What a terminal carries for seconds no table says, as in a circuit. */
+    block_require(v, (struct requirement){
+                         .block = w->block,
+                         .variant = w->variant,
+                         .rule = "terminals",
+                         .what = "current through the terminals",
+                         .left = w->most,
+                         .right = w->terminals,
+                         .relation = RELATION_AT_MOST,
+                         .source = "terminals of the block",
+                         .cure = w->cranking
+                                     ? "its rating is of a current that lasts; "
+                                       "for a start ask the maker, or fit a "
+                                       "larger one"
+                                     : "a larger terminal, or two",
+                         .flag = w->cranking,
+                         .at = w->use_at});
 }
 
 static void set_steady(struct values *v, const struct wire_inputs *w,
