@@ -97,6 +97,37 @@ static void note_safety_drop(struct circuit_work *w, const struct lost *l) {
     e->safety_drop = fmax(e->safety_drop, range_ends(l->volt).high / supply);
 }
 
+/* The contact of assumed resistance that may lose most of what this load loses,
+ * where it may lose as much as half of the limit: what it measures decides
+ * more than the wire. NULL: none does. */
+static const char *assumed_cure(const struct circuit_work *w, size_t load,
+                                const struct quantity *limit) {
+    double most = range_ends(limit).low / 2;
+    const char *cure = NULL;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_piece *p = &w->part[i];
+        const struct quantity *ohm = p->figure_count == 1 ? p->figure[0] : NULL;
+        enum circuit_part kind = w->c->element[i].part;
+        if (p->law != LAW_RESISTANCE || ohm == NULL || kind == CIRCUIT_FUSE ||
+            kind == CIRCUIT_BREAKER || ohm->op != QUANTITY_ROOT ||
+            ohm->root != ROOT_ASSUMPTION)
+            continue;
+        double volt =
+            range_ends(ohm).high * fabs(circuit_trace_current(w, load));
+        if (fabs(circuit_trace_current(w, i)) <
+                0.5 * fabs(circuit_trace_current(w, load)) ||
+            volt < most)
+            continue;
+        most = volt;
+        cure = arena_printf(
+            w->v->c->arena,
+            "%s is assumed at up to %s, since none is stated: measure it and "
+            "write it; else thicker wire, or a relay near the load",
+            p->name, figure_of(w->v->c->arena, ohm, FIGURE_HIGH));
+    }
+    return cure;
+}
+
 /* In the state in which it is nearest to its limit, or furthest beyond. */
 static void require_drop(struct circuit_work *w, size_t load) {
     struct lost worst = {.volt = NULL};
@@ -118,7 +149,10 @@ static void require_drop(struct circuit_work *w, size_t load) {
     r.left = worst.volt;
     r.right = worst.limit;
     r.source = worst.source;
-    r.cure = "thicker wire, better contacts, or a relay near the load";
+    if (circuit_solve_state(w, worst.state, NULL))
+        r.cure = assumed_cure(w, load, worst.limit);
+    if (r.cure == NULL)
+        r.cure = "thicker wire, better contacts, or a relay near the load";
     block_require(w->v, r);
 }
 
