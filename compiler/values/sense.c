@@ -90,8 +90,9 @@ static void check_voltage(const struct sense *s) {
         v, s->b->scope, block_text(v, s->b, "load", s->variant), "load");
     if (!electrical_voltages(v, s->b, s->variant, &feed))
         return;
-    const char *volts = figure_of(a, feed.strongest, FIGURE_HIGH);
-    double most = range_ends(feed.strongest).high;
+    /* A panel's voltage has wide ends. */
+    const char *volts = figure_of(a, feed.strongest, FIGURE_PLAIN);
+    double most = feed.strongest->nominal;
     const struct value *current =
         load == NULL ? NULL : block_setting(v, load, "current", s->variant);
     const struct quantity *at =
@@ -99,9 +100,7 @@ static void check_voltage(const struct sense *s) {
                                                            : NULL;
     if (at != NULL && most > SENSE_VOLT_MOST * range_ends(at).high)
         ask_voltage(s, "load",
-                    arena_printf(a,
-                                 "load %.*s was measured at %s and gets up to "
-                                 "%s",
+                    arena_printf(a, "load %.*s was measured at %s and gets %s",
                                  (int)load->name.len, load->name.start,
                                  figure_of(a, at, FIGURE_PLAIN), volts),
                     "a load for this voltage, or its figures at it");
@@ -112,7 +111,7 @@ static void check_voltage(const struct sense *s) {
         ask_voltage(s, "drop limit",
                     arena_printf(a,
                                  "the drop limit is of %s and the supply has "
-                                 "up to %s",
+                                 "%s",
                                  figure_of(a, of, FIGURE_PLAIN), volts),
                     "write the per cent alone: they are of the supply");
 }
