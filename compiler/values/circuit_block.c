@@ -14,6 +14,7 @@
 #include "calc/rounding.h"
 #include "source/circuit_tree.h"
 #include "values/circuit_fault.h"
+#include "values/circuit_series.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_task.h"
 #include "values/circuit_twin.h"
@@ -348,14 +349,17 @@ static bool find_ends(struct task *t, const struct quantity *at,
     return true;
 }
 
-/* Where the result is kept; NULL: nowhere. */
-static struct circuit_found *found_at(const struct task *t,
+/* Where the result is kept; NULL: nowhere. The current of a part is looked for
+ * where that of all in series with it is. */
+static struct circuit_found *found_at(struct task *t,
                                       const struct quantity *at) {
     struct circuit_work *w = t->w;
     struct circuit_memo *m = &w->memo[t->output->state];
     size_t each = w->part_count + w->c->point_count;
     if (at != NULL || !m->known)
         return NULL;
+    if (t->output->result == RESULT_CURRENT)
+        t->part = circuit_series_part(w, m, t->part);
     if (m->found == NULL)
         m->found = arena_alloc(w->v->c->arena, (RESULT_LOSS + 1) * each,
                                sizeof *m->found);
