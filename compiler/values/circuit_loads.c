@@ -82,16 +82,21 @@ static struct load_current current_of(const struct look *k, size_t load,
     return electrical_load(k->v, &amount, feed);
 }
 
-size_t circuit_loads_of(const struct look *k, size_t wire,
-                        const struct feed *feed, bool *load,
-                        struct load_current *all) {
-    size_t n = k->c->element_count, count = 0;
+/* The loads of a wire: that it feeds, or brings back where it feeds none. */
+static void loads_at(const struct look *k, size_t wire, bool *load) {
+    size_t n = k->c->element_count;
     memset(load, 0, n * sizeof *load);
-    *all = (struct load_current){.used = NULL};
     find_loads(k, wire, false, load);
     if (memchr(load, true, n) == NULL)
         find_loads(k, wire, true, load);
-    for (size_t i = 0; i < n; i++) {
+}
+
+/* What marked loads take together. How many; SIZE_MAX: one does not say. */
+static size_t sum_of(const struct look *k, const bool *load,
+                     const struct feed *feed, struct load_current *all) {
+    size_t count = 0;
+    *all = (struct load_current){.used = NULL};
+    for (size_t i = 0; i < k->c->element_count; i++) {
         if (!load[i])
             continue;
         struct load_current one = current_of(k, i, feed);
@@ -107,18 +112,30 @@ size_t circuit_loads_of(const struct look *k, size_t wire,
     return count;
 }
 
+size_t circuit_loads_of(const struct look *k, size_t wire,
+                        const struct feed *feed, bool *load,
+                        struct load_current *all) {
+    loads_at(k, wire, load);
+    return sum_of(k, load, feed, all);
+}
+
 size_t circuit_loads_most(const struct look *k, bool *load,
                           struct load_current *current) {
     size_t n = k->c->element_count, best = 0;
     bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
+    bool *last = arena_alloc(k->v->c->arena, n, sizeof *last);
     struct feed feed;
     electrical_voltages(k->v, k->wire, k->variant, &feed);
     *current = (struct load_current){.used = NULL};
     for (size_t e = 0; e < n; e++) {
         struct load_current all;
-        size_t count = circuit_look_uses(k, e)
-                           ? circuit_loads_of(k, e, &feed, own, &all)
-                           : SIZE_MAX;
+        if (!circuit_look_uses(k, e))
+            continue;
+        loads_at(k, e, own);
+        if (memcmp(own, last, n * sizeof *own) == 0)
+            continue; /* as much as the wire before it, or nothing */
+        memcpy(last, own, n * sizeof *own);
+        size_t count = sum_of(k, own, &feed, &all);
         if (count == SIZE_MAX || circuit_look_most_of(all.most) <=
                                      circuit_look_most_of(current->most))
             continue;
