@@ -210,7 +210,25 @@ int round_decimals(double x, int significant) {
     return decimals_of(decimal_of(x), significant);
 }
 
+/* x > 0, where its 15 digits are a whole number. */
+static double whole_digits(double digits, int power, int kept) {
+    if (kept < 0) /* less than a tenth of the last place */
+        return 0;
+    uint64_t n = (uint64_t)digits, unit = (uint64_t)ten[DIGITS - kept];
+    uint64_t whole = n / unit, left = n % unit;
+    whole += left > unit - left || (left == unit - left && whole % 2 == 1);
+    return (double)(whole * unit) / ten[DIGITS - 1 - power];
+}
+
 double round_digits(double x, int significant, int most) {
+    double n;
+    int power;
+    if (digits_of(fabs(x), &n, &power)) {
+        int kept = power + 1 + most;
+        kept = kept < significant ? kept : significant;
+        n = whole_digits(n, power, kept < DIGITS ? kept : DIGITS);
+        return x < 0 && n > 0 ? -n : n;
+    }
     struct decimal d = decimal_of(x);
     int decimals = decimals_of(d, significant);
     return value_at(x, d, decimals < most ? decimals : most, ROUND_HALF_EVEN);

@@ -140,6 +140,24 @@ static void test_digits(void **state) {
     assert_true(round_digits(0.0012345, 4, 9) == 0.001234); /* a tie */
     assert_true(round_digits(0.0012345, 4, 5) == 0.00123);
     assert_true(round_digits(4e-12, 8, 9) == 0);
+    assert_true(round_digits(0.04, 8, 0) == 0);
+    assert_true(round_digits(0.5, 8, 0) == 0 && round_digits(1.5, 8, 0) == 2);
+    assert_true(round_digits(0.7, 8, 0) == 1 && round_digits(-0.7, 8, 0) == -1);
+    assert_true(round_digits(99999999.7, 8, 9) == 1e8);
+    assert_true(round_digits(0.1, 20, 20) == 0.1);
+}
+
+/* The C library rounds to so many digits as well; ties apart, which no figure
+ * of these is. */
+static void test_digits_as_printed(void **state) {
+    (void)state;
+    double x = 1.2345e-11;
+    char text[40];
+    for (int i = 0; i < 2000; i++, x *= -1.0319) {
+        int digits = 1 + i % 12;
+        snprintf(text, sizeof text, "%.*e", digits - 1, x);
+        assert_true(round_digits(x, digits, 40) == strtod(text, NULL));
+    }
 }
 
 static void test_step(void **state) {
@@ -201,6 +219,7 @@ int main(void) {
         cmocka_unit_test(test_text),
         cmocka_unit_test(test_decimals),
         cmocka_unit_test(test_digits),
+        cmocka_unit_test(test_digits_as_printed),
         cmocka_unit_test(test_step),
         cmocka_unit_test(test_properties),
         cmocka_unit_test(test_value_of_text),
