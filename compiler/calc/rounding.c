@@ -210,10 +210,8 @@ int round_decimals(double x, int significant) {
     return decimals_of(decimal_of(x), significant);
 }
 
-/* x > 0, where its 15 digits are a whole number. */
+/* x > 0 by its 15 digits as a whole number. */
 static double whole_digits(double digits, int power, int kept) {
-    if (kept < 0) /* less than a tenth of the last place */
-        return 0;
     uint64_t n = (uint64_t)digits, unit = (uint64_t)ten[DIGITS - kept];
     uint64_t whole = n / unit, left = n % unit;
     whole += left > unit - left || (left == unit - left && whole % 2 == 1);
@@ -223,6 +221,8 @@ static double whole_digits(double digits, int power, int kept) {
 double round_digits(double x, int significant, int most) {
     double n;
     int power;
+    if (most < 22 && fabs(x) < 1 / ten[most + 1])
+        return 0; /* less than a tenth of the last place */
     if (digits_of(fabs(x), &n, &power)) {
         int kept = power + 1 + most;
         kept = kept < significant ? kept : significant;
