@@ -162,6 +162,8 @@ void circuit_matrix_substitute(const struct circuit_matrix *m, double *x) {
     size_t n = m->n;
     for (size_t step = 0; step + 1 < n; step++) {
         const double *row = m->cell + step * n;
+        if (x[step] == 0) /* most of what an adjoint begins with */
+            continue;
         for (unsigned i = m->first[step]; i < m->first[step + 1]; i++)
             x[m->later[i]] += row[m->later[i]] / row[step] * x[step];
     }
