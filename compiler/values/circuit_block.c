@@ -26,6 +26,11 @@
 
 enum { TURNS_MAX = 6 };
 
+/* By so much, in SI, a root may move a result through its whole range and not
+ * be turned: results are told to 9 decimals, and what is left of a slope that
+ * is 0 would send each to a corner of its own. */
+#define UNMOVED 1e-12
+
 static double result_now(const struct task *t) {
     const struct circuit_work *w = t->w;
     const struct circuit_output *o = t->output;
@@ -47,7 +52,7 @@ static bool turn(const struct task *t, bool high) {
     bool moved = false;
     for (size_t r = 0; r < t->count; r++) {
         struct ends range = t->corner[r].root->range;
-        if (t->slope[r] == 0)
+        if (fabs(t->slope[r]) * (range.high - range.low) <= UNMOVED)
             continue;
         double to = (t->slope[r] > 0) == high ? range.high : range.low;
         moved = moved || to != t->corner[r].value;

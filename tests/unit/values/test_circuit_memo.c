@@ -16,7 +16,7 @@
 
 #include <cmocka.h>
 
-enum { BRANCHES = 26, RESULTS = 8 * BRANCHES * 3 };
+enum { BRANCHES = 30, RESULTS = 8 * BRANCHES * 3 };
 
 /* Loads of different kinds and lengths on one feed: each result has corners of
  * its own. */
