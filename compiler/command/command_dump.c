@@ -21,6 +21,7 @@ static void dump_values(const struct request *r, const struct guidework *w) {
     const struct variant *list;
     size_t variants = values_variants(w->values, &list);
     struct results *results = r->json ? result_begin() : NULL;
+    values_demand_usual(w->values);
     for (size_t i = 0; i < values_count(w->values); i++) {
         const struct named *n = values_at(w->values, i);
         for (size_t k = 0; k < variants; k++) {

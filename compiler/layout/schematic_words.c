@@ -197,18 +197,12 @@ struct text schematic_point_name(struct leaf *l, const struct block *b,
 const char *schematic_voltage(struct leaf *l, const struct block *b,
                               size_t point) {
     struct arena *a = l->composer.arena;
-    const struct circuit_point *p = &b->circuit->point[point];
-    const struct named *n = values_find(
-        l->values, b->scope,
-        text_of(arena_printf(a, "%.*s.%.*s.voltage", (int)b->name.len,
-                             b->name.start, (int)p->id.len, p->id.start)));
     const struct unit *volt = unit_find("V", 1);
     double low = INFINITY, high = -INFINITY;
-    for (size_t k = 0; n != NULL && k < 64; k++) {
-        if ((l->applies >> k & 1) == 0 ||
-            n->by_variant[k].type != VALUE_QUANTITY)
-            continue;
-        double x = n->by_variant[k].quantity->nominal;
+    for (size_t k = 0; k < 64; k++) {
+        double x = (l->applies >> k & 1) == 0
+                       ? NAN
+                       : circuit_shown_voltage(l->values, b, point, k);
         low = fmin(low, x);
         high = fmax(high, x);
     }

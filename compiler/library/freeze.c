@@ -41,8 +41,8 @@ struct issued freeze_head(struct arena *a, const struct guide *g,
                            .printed = *printed};
 }
 
-static void add_values(struct arena *a, const struct values *v,
-                       struct issued *out) {
+static void add_values(struct arena *a, struct values *v, struct issued *out) {
+    values_demand_usual(v);
     size_t count = values_count(v);
     struct issued_value *list = arena_alloc(a, count + 1, sizeof *list);
     for (size_t i = 0; i < count; i++) {
@@ -78,7 +78,7 @@ static void add_sources(struct arena *a, const char *root,
 }
 
 struct issued freeze_whole(struct arena *a, const char *root,
-                           const struct guide *g, const struct values *v,
+                           const struct guide *g, struct values *v,
                            const struct pages *p,
                            const struct passages *printed) {
     struct issued out = freeze_head(a, g, printed);

@@ -13,7 +13,7 @@ struct issued freeze_head(struct arena *a, const struct guide *g,
 bool freeze_is_released(struct arena *a, const struct guide *g);
 /* All of it, to be written: the pages were made with `frozen`. */
 struct issued freeze_whole(struct arena *a, const char *root,
-                           const struct guide *g, const struct values *v,
+                           const struct guide *g, struct values *v,
                            const struct pages *p,
                            const struct passages *printed);
 

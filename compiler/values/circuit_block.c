@@ -203,8 +203,9 @@ static struct circuit_work *twin_of(const struct block_slots *own,
     return NULL;
 }
 
-static struct circuit_work *opened(struct values *v, const struct block *b,
-                                   size_t variant) {
+struct circuit_work *circuit_block_open(struct values *v,
+                                        const struct block *b,
+                                        size_t variant) {
     struct block_slots *own = &v->of_block[b->index];
     if (own->state[variant] == SLOT_UNTOUCHED) {
         own->state[variant] = SLOT_AT_WORK;
@@ -254,7 +255,7 @@ static struct value fault(struct values *v, const struct block *b,
                           size_t variant, const struct circuit_output *o,
                           struct text name) {
     double ampere[3] = {0};
-    struct circuit_work *w = opened(v, b, variant);
+    struct circuit_work *w = circuit_block_open(v, b, variant);
     if (w == NULL)
         return (struct value){.type = VALUE_BAD};
     if (w->node[o->index] == SIZE_MAX)
@@ -314,11 +315,7 @@ static struct value hottest(struct values *v, const struct block *b,
         .type = VALUE_TEXT, .text = name, .decision = true, .at = b->at};
 }
 
-/* As far as the solution is sure: Newton's iteration ends within 1e-11 of the
- * voltages, and a drop is the small difference of two. What is printed is
- * rounded outwards, and must not be moved by a rest in the last digits. NaN,
- * where there is no solution, stays. */
-static double settled(double x) {
+double circuit_block_settled(double x) {
     return isfinite(x) ? round_digits(x, 8, 9) : x;
 }
 
@@ -346,11 +343,12 @@ static bool find_ends(struct task *t, const struct quantity *at,
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
-    *out = (struct circuit_found){true,
-                                  t->output->supply,
-                                  settled(nominal),
-                                  {settled(end_of(t, nominal, false)),
-                                   settled(end_of(t, nominal, true))}};
+    *out = (struct circuit_found){
+        true,
+        t->output->supply,
+        circuit_block_settled(nominal),
+        {circuit_block_settled(end_of(t, nominal, false)),
+         circuit_block_settled(end_of(t, nominal, true))}};
     return true;
 }
 
@@ -410,7 +408,7 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         return fault(v, b, variant, o, name);
     if (o->result == RESULT_HOTTEST)
         return hottest(v, b, variant, o->state, at);
-    struct task t = {.w = opened(v, b, variant), .output = o};
+    struct task t = {.w = circuit_block_open(v, b, variant), .output = o};
     if (t.w == NULL)
         return bad;
     if (o->result == RESULT_POINT ? t.w->node[o->index] == SIZE_MAX

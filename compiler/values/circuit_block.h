@@ -27,6 +27,12 @@ struct circuit_output {
     size_t supply; /* that a loss is measured from; 0: the first */
 };
 
+struct circuit_work;
+
+/* The circuit in one variant, with all its states solved at the nominal
+ * figures; NULL after a message. */
+struct circuit_work *circuit_block_open(struct values *v,
+                                        const struct block *b, size_t variant);
 /* The first supply at `at` where that is not NULL. BAD after a message. */
 struct value circuit_block_value(struct values *v, const struct slot *s,
                                  size_t variant, const struct quantity *at);
@@ -35,5 +41,10 @@ struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
                                   const struct quantity *at);
+/* As far as a solution is sure: Newton's iteration ends within 1e-11 of the
+ * voltages, and a drop is the small difference of two. What is printed is
+ * rounded outwards, and must not be moved by a rest in the last digits. NaN,
+ * where there is no solution, stays. */
+double circuit_block_settled(double x);
 
 #endif

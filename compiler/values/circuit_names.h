@@ -7,6 +7,6 @@
 /* Slots for all its names; circuits with a message have none. */
 void circuit_names_add(struct values *v, const struct block *b,
                        struct slot *(*add)(struct values *));
-/* Points and loops are evaluated whether they are named or not. */
+/* Points and loops stand in a list of all values, named or not. */
 bool circuit_names_is_usual(const struct slot *s);
 #endif

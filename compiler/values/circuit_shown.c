@@ -4,10 +4,12 @@
 #include "values/circuit_shown.h"
 
 #include "base/arena.h"
+#include "values/circuit_block.h"
 #include "values/circuit_part.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_solve.h"
 
+#include <math.h>
 #include <stdint.h>
 #include <string.h>
 
@@ -129,6 +131,15 @@ const char *circuit_shown_point(struct arena *a,
     if (name.len < 2 || name.start[name.len - 1] != '-')
         return text_cstr(a, name);
     return arena_printf(a, "%.*s\xE2\x88\x92", (int)name.len - 1, name.start);
+}
+
+double circuit_shown_voltage(const struct values *v, const struct block *b,
+                             size_t point, size_t variant) {
+    struct circuit_work *w = v->of_block[b->index].circuit[variant];
+    if (w == NULL || w->node[point] == SIZE_MAX ||
+        !circuit_solve_state(w, 0, NULL))
+        return NAN;
+    return circuit_block_settled(w->solution.volt[w->node[point]]);
 }
 
 const char *circuit_shown_load(struct arena *a, struct text name) {

@@ -20,6 +20,10 @@ struct circuit_shown {
 const char *circuit_shown_point(struct arena *a, const struct circuit_point *p);
 /* The name of a load block: "heater fan" of heater.fan. */
 const char *circuit_shown_load(struct arena *a, struct text name);
+/* V, of a point in the first state at the nominal figures; NAN: it is not there
+ * in the variant, or there is no solution. */
+double circuit_shown_voltage(const struct values *v, const struct block *b,
+                             size_t point, size_t variant);
 
 /* Alternatives of a line that differ in figures only are drawn as one element:
  * the first of them, and the next behind `element`; SIZE_MAX: no more. */

@@ -143,11 +143,23 @@ static bool applies(const struct values *v, size_t variant) {
     return (v->applies >> variant & 1) != 0;
 }
 
+/* Circuits are solved, but their results wait until one is asked for. */
 static void evaluate_names(struct values *v) {
     for (size_t i = 0; i < v->slot_count; i++)
-        for (size_t variant = 0; variant < v->variant_count; variant++)
-            if (applies(v, variant) && circuit_names_is_usual(&v->slot[i]))
+        for (size_t variant = 0; variant < v->variant_count; variant++) {
+            if (!applies(v, variant))
+                continue;
+            if (v->slot[i].output == NULL)
                 evaluate_slot(v, &v->slot[i], variant);
+            else
+                circuit_block_open(v, v->slot[i].named.block, variant);
+        }
+}
+
+void values_demand_usual(struct values *v) {
+    for (size_t i = 0; i < v->slot_count; i++)
+        if (circuit_names_is_usual(&v->slot[i]))
+            values_demand(v, i);
 }
 
 /* The sign between two sizes is settled here: they are no quantities. */

@@ -88,6 +88,9 @@ size_t values_count(const struct values *v);
 /* Works out a value that nothing of the guide has asked for: results of a
  * circuit wait until they are. */
 void values_demand(struct values *v, size_t index);
+/* Works out what each circuit gives whether it is named or not, the voltages of
+ * its points and what it loses as a whole: before all values are listed. */
+void values_demand_usual(struct values *v);
 const struct named *values_at(const struct values *v, size_t index);
 /* A block by its name as seen from a scope; NULL when there is none. `kinds`
  * are kind names parted by '|'. */

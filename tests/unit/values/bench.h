@@ -10,6 +10,7 @@
 #include "source/read.h"
 #include "source/tree.h"
 #include "stages.h"
+#include "values/model.h"
 #include "values/range.h"
 #include "values/requirement.h"
 #include "values/values.h"
@@ -75,8 +76,11 @@ __attribute__((unused)) static void bench_expect_quiet(struct guide_bench *b) {
 __attribute__((unused)) static const struct value *
 bench_value(struct guide_bench *b, const char *name, size_t variant) {
     for (size_t i = 0; i < values_count(b->values); i++)
-        if (text_is(values_at(b->values, i)->name, name))
+        if (text_is(values_at(b->values, i)->name, name)) {
+            b->values->c = &b->c; /* the bench has moved since */
+            values_demand(b->values, i);
             return &values_at(b->values, i)->by_variant[variant];
+        }
     fail_msg("no value '%s'; %s", name, bench_messages(b));
     return NULL;
 }
