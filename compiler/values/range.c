@@ -301,9 +301,15 @@ double range_at(const struct quantity *q, const struct corner *corner,
 
 size_t range_roots(struct arena *a, const struct quantity *q,
                    const struct quantity *const **list) {
+    const struct quantity **roots;
+    if (q->op == QUANTITY_ROOT) { /* as most figures are */
+        roots = arena_alloc(a, 1, sizeof(*roots));
+        roots[0] = q;
+        *list = roots;
+        return 1;
+    }
     struct graph *g = graph_of(a, q);
-    const struct quantity **roots =
-        arena_alloc(a, g->root_count + 1, sizeof(*roots));
+    roots = arena_alloc(a, g->root_count + 1, sizeof(*roots));
     for (size_t r = 0; r < g->root_count; r++)
         roots[r] = g->node[g->root[r]];
     *list = roots;
