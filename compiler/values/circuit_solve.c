@@ -70,6 +70,7 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     size_t count = w->part_count =
         b->circuit->element_count + b->circuit->supply_count;
     w->part = arena_alloc(a, count, sizeof *w->part);
+    w->worst = arena_alloc(a, count, sizeof(*w->worst));
     w->from = arena_alloc(a, count, sizeof *w->from);
     w->to = arena_alloc(a, count, sizeof *w->to);
     w->node = arena_alloc(a, b->circuit->point_count, sizeof *w->node);

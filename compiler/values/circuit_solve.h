@@ -61,6 +61,8 @@ struct circuit_memo {
     struct circuit_found *found;  /* by kind of result, part or point */
 };
 
+struct circuit_worst;
+
 struct circuit_work {
     struct values *v;
     const struct block *b;
@@ -69,6 +71,7 @@ struct circuit_work {
     struct circuit_work *twin;  /* an earlier variant with the same results */
     struct circuit_piece *part; /* elements, then supplies of the state */
     size_t part_count;
+    struct circuit_worst **worst; /* by part; NULL: not asked yet */
     size_t *from, *to; /* nodes by part */
     size_t *node;      /* by point; SIZE_MAX: not there in this variant */
     size_t node_count;

@@ -39,8 +39,8 @@ bool circuit_worst_is_short(const struct circuit_state *s) {
     return false;
 }
 
-struct circuit_worst circuit_worst_of(const struct circuit_work *w,
-                                      size_t part) {
+static struct circuit_worst find_worst(const struct circuit_work *w,
+                                       size_t part) {
     struct circuit_worst worst = {NULL, 0};
     for (size_t s = 0; s < w->c->state_count; s++) {
         if (circuit_worst_is_short(&w->c->state[s]))
@@ -54,6 +54,16 @@ struct circuit_worst circuit_worst_of(const struct circuit_work *w,
     if (worst.current != NULL)
         worst.current = quantity_abs(&w->v->maker, worst.current);
     return worst;
+}
+
+struct circuit_worst circuit_worst_of(const struct circuit_work *w,
+                                      size_t part) {
+    struct circuit_worst **known = &w->worst[part];
+    if (*known == NULL) {
+        *known = arena_alloc(w->v->c->arena, 1, sizeof **known);
+        **known = find_worst(w, part);
+    }
+    return **known;
 }
 
 const char *circuit_worst_words(const struct circuit_work *w, size_t state) {
