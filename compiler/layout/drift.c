@@ -73,6 +73,15 @@ static size_t move(struct flow *f, struct drift *d, size_t at) {
     return back;
 }
 
+/* The slabs that change their places, and the one behind them its bond. */
+static size_t move_in(struct flow *f, struct plan *p, struct drift *d,
+                      size_t at) {
+    size_t first = at < d->from ? at : d->from;
+    size_t last = at > d->to ? at : d->to;
+    paginate_moved(p, first, last < f->count ? last : f->count - 1);
+    return move(f, d, at);
+}
+
 /* How a drawing is held where it stands. */
 struct hold {
     enum bond bond, next; /* of its first slab; of the one behind it */
@@ -123,13 +132,13 @@ struct place {
 /* With the drawing before slab `at`, and all as it was afterwards. */
 static double cost_at(struct flow *f, struct plan *p, struct drift *d,
                       size_t at) {
-    size_t back = move(f, d, at);
+    size_t back = move_in(f, p, d, at);
     struct hold was = hold_of(f, d);
     take_hold(f, d);
     bool heads = !f->slab[d->from]->fresh;
     double cost = paginate_cost(f, p) + (heads ? head_cost : move_cost);
     set_hold(f, d, was);
-    move(f, d, back);
+    move_in(f, p, d, back);
     return cost;
 }
 
@@ -150,7 +159,7 @@ static void settle(struct flow *f, struct plan *p, size_t k) {
     }
     if (best.at == d->from)
         return;
-    move(f, d, best.at);
+    move_in(f, p, d, best.at);
     take_hold(f, d);
 }
 
@@ -170,7 +179,7 @@ void drift_settle(struct flow *f) {
     drift_end(f);
     if (f->drift_count == 0)
         return;
-    struct plan *p = paginate_plan(f, still_from(f));
+    f->plan = paginate_plan(f, still_from(f));
     for (size_t k = 0; k < f->drift_count; k++)
-        settle(f, p, k);
+        settle(f, f->plan, k);
 }

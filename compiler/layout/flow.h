@@ -23,6 +23,7 @@ struct flow {
     struct drift *drift; /* drawings that may move: see drift.h */
     size_t drift_count, drift_room, drift_first;
     bool drift_open, drift_heads;
+    struct plan *plan; /* of its pages, once drawings have moved; or NULL */
 };
 
 /* Space above the next slab: the largest that was asked for. */

@@ -24,6 +24,14 @@ static const double bond_cost[] = {
     [BOND_FIRM] = 25, [BOND_CLOSE] = 60, [BOND_FAST] = 1e6,
 };
 
+/* What a page that begins with some slab can hold. */
+struct fill {
+    size_t stop;   /* the first slab that no longer fits, or the end */
+    double height; /* up to the last good break */
+    bool any;      /* there is one */
+    double *used;  /* [k]: what its first k + 1 slabs take; NULL: not known */
+};
+
 struct plan {
     double *best; /* [i]: least cost of pages that end before slab i */
     size_t *from; /* where the last of them begins */
@@ -32,25 +40,18 @@ struct plan {
     size_t kept; /* from where on `rest` is known */
     double room; /* height of the text on a page */
     double few;  /* few_cost; 0: no drawing moves for the last page's sake */
-    double *used; /* of it, by the slabs of the page at hand: see fill_page() */
+    struct fill *fill; /* by slab, of a flow whose drawings move; or NULL */
+    double *used;      /* of the page at hand */
 };
 
 static double begin_height(const struct slab *s) {
     return s->height + (s->again == NULL ? 0 : s->again->height);
 }
 
-/* What a page that begins with `start` can hold; plan.used[k] is what its first
- * k + 1 slabs take of it. */
-struct fill {
-    size_t stop;   /* the first slab that no longer fits, or the end */
-    double height; /* up to the last good break */
-    bool any;      /* there is one */
-};
-
 static struct fill fill_page(const struct flow *f, struct plan *p,
                              size_t start) {
     struct pile pile = pile_begin(f, start);
-    struct fill fill = {.stop = start + 1};
+    struct fill fill = {.stop = start + 1, .used = p->used};
     p->used[0] = pile.used;
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
@@ -70,6 +71,25 @@ static struct fill fill_page(const struct flow *f, struct plan *p,
     return fill;
 }
 
+/* The same, once as long as the slabs on it stay what they are. */
+static struct fill page_at(const struct flow *f, struct plan *p, size_t start) {
+    if (p->fill == NULL)
+        return fill_page(f, p, start);
+    struct fill *fill = &p->fill[start];
+    if (fill->used == NULL) {
+        *fill = fill_page(f, p, start);
+        fill->used = arena_same(f->c->arena, p->used, fill->stop - start,
+                                sizeof(double));
+    }
+    return *fill;
+}
+
+void paginate_moved(struct plan *p, size_t first, size_t last) {
+    for (size_t i = 0; i <= last; i++)
+        if (p->fill[i].stop >= first)
+            p->fill[i].used = NULL;
+}
+
 static double white_share(const struct plan *p, double used) {
     return fmax(0, 1 - used / p->room);
 }
@@ -85,11 +105,11 @@ typedef void offer(struct plan *p, size_t start, size_t end, double cost);
 /* All pages that may begin with slab `start`. */
 static void extend(const struct flow *f, struct plan *p, size_t start,
                    double base, offer *take) {
-    struct fill fill = fill_page(f, p, start);
+    struct fill fill = page_at(f, p, start);
     if (!fill.any)
         take(p, start, fill.stop, base + torn_cost);
     for (size_t end = start + 1; end <= fill.stop && fill.any; end++) {
-        double used = p->used[end - start - 1];
+        double used = fill.used[end - start - 1];
         double skipped = (fill.height - used) / p->room;
         if (end == f->count) {
             take(p, start, end, base + page_cost + last_cost(p, start, used));
@@ -224,6 +244,7 @@ static void choose(const struct flow *f, struct plan *p, size_t to) {
 
 struct plan *paginate_plan(const struct flow *f, size_t kept) {
     struct plan *p = new_plan(f);
+    p->fill = arena_alloc(f->c->arena, f->count + 1, sizeof *p->fill);
     p->kept = kept;
     for (size_t i = f->count; i-- > kept;) {
         p->rest[i] = INFINITY;
@@ -241,7 +262,7 @@ double paginate_cost(const struct flow *f, struct plan *p) {
 }
 
 size_t paginate_break(const struct flow *f, const size_t **starts) {
-    struct plan *p = new_plan(f);
+    struct plan *p = f->plan != NULL ? f->plan : new_plan(f);
     p->few = few_cost;
     choose(f, p, f->count);
     size_t count = 0;

@@ -12,6 +12,8 @@
  * begin there or later cost is worked out once. */
 struct plan;
 struct plan *paginate_plan(const struct flow *f, size_t kept);
+/* The slabs first..last are others than before, or are held in another way. */
+void paginate_moved(struct plan *p, size_t first, size_t last);
 /* What the best pages of the flow, as it stands now, cost. */
 double paginate_cost(const struct flow *f, struct plan *p);
 

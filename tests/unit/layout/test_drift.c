@@ -105,6 +105,18 @@ static void check_place(const struct bench *b, const struct pages *p,
     assert_true(top || below || home);
 }
 
+/* What was found out of the pages while drawings moved still holds. */
+static void check_plan(struct bench *b) {
+    const size_t *with, *without;
+    struct plan *plan = b->flow.plan;
+    assert_non_null(plan);
+    size_t count = paginate_break(&b->flow, &with);
+    b->flow.plan = NULL;
+    assert_int_equal(paginate_break(&b->flow, &without), count);
+    assert_memory_equal(with, without, count * sizeof *with);
+    b->flow.plan = plan;
+}
+
 static void test_gaps_are_filled(void **state) {
     static const struct order orders[] = {
         {false, 1, 0}, {true, 1, 0}, {false, 1, 3}, {true, 1, 3}, {true, 2, 2},
@@ -118,6 +130,7 @@ static void test_gaps_are_filled(void **state) {
             const struct pages *stayed = bench_pages(b);
             set(b, above, o);
             drift_settle(&b->flow);
+            check_plan(b);
             const struct pages *p = bench_pages(b);
             check_order(b, p, o);
             assert_true(p->count <= stayed->count);
