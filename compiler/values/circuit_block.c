@@ -203,8 +203,7 @@ static struct circuit_work *twin_of(const struct block_slots *own,
     return NULL;
 }
 
-struct circuit_work *circuit_block_open(struct values *v,
-                                        const struct block *b,
+struct circuit_work *circuit_block_open(struct values *v, const struct block *b,
                                         size_t variant) {
     struct block_slots *own = &v->of_block[b->index];
     if (own->state[variant] == SLOT_UNTOUCHED) {
@@ -261,17 +260,18 @@ static struct value fault(struct values *v, const struct block *b,
     if (w->node[o->index] == SIZE_MAX)
         return (struct value){.type = VALUE_ABSENT};
     circuit_solve_all_on(w);
-    struct circuit_fault nominal, *most = circuit_fault_most(w);
-    if (most == NULL || !circuit_fault_open(&nominal, w, FAULT_NOMINAL, NULL))
+    struct circuit_fault *nominal = circuit_fault_open(w, FAULT_NOMINAL, NULL);
+    struct circuit_fault *most = circuit_fault_most(w);
+    if (most == NULL || nominal == NULL)
         return (struct value){.type = VALUE_BAD};
-    ampere[FAULT_NOMINAL] = circuit_fault_at(&nominal, w->node[o->index]);
+    ampere[FAULT_NOMINAL] = circuit_fault_at(nominal, w->node[o->index]);
     ampere[FAULT_MOST] = circuit_fault_at(most, w->node[o->index]);
     const struct circuit_fault_ways *least = circuit_fault_least(w);
     if (least == NULL)
         return (struct value){.type = VALUE_BAD};
     ampere[FAULT_LEAST] = ampere[FAULT_NOMINAL];
     for (size_t i = 0; i < least->count; i++) {
-        double one = circuit_fault_at(&least->way[i], w->node[o->index]);
+        double one = circuit_fault_at(least->way[i], w->node[o->index]);
         if (one > 0)
             ampere[FAULT_LEAST] = fmin(ampere[FAULT_LEAST], one);
     }

@@ -13,12 +13,7 @@
 /* A short from any point of the circuit to a minus. */
 static double fault_of(struct circuit_work *w) {
     struct circuit_fault *f = circuit_fault_most(w);
-    double most = 0;
-    if (f == NULL)
-        return NAN;
-    for (size_t n = 0; n < w->node_count; n++)
-        most = fmax(most, circuit_fault_at(f, n));
-    return most;
+    return f == NULL ? NAN : circuit_fault_worst(f);
 }
 
 static bool is_assumed(const struct circuit_work *w) {

@@ -88,30 +88,75 @@ static struct circuit_part_law law_of(const struct circuit_work *w, size_t i,
     return law;
 }
 
-bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        enum fault_end end, const bool *open) {
-    struct arena *a = w->v->c->arena;
-    size_t nodes = w->node_count, count = 0, room = w->part_count + nodes;
-    struct net_part *part = arena_alloc(a, room, sizeof *part);
-    *f = (struct circuit_fault){.w = w};
-    f->in_net = arena_alloc(a, w->part_count, sizeof *f->in_net);
-    f->weight = arena_alloc(a, nodes, sizeof *f->weight);
-    f->by = arena_alloc(a, nodes, sizeof *f->by);
-    f->room = arena_alloc(a, circuit_net_room(nodes, room), sizeof *f->room);
+/* The parts that carry a short, and a leak at each node. */
+static struct net net_of(const struct circuit_work *w, enum fault_end end,
+                         const bool *open, size_t *in_net) {
+    size_t nodes = w->node_count, count = 0;
+    struct net_part *part =
+        arena_alloc(w->v->c->arena, w->part_count + nodes, sizeof *part);
     for (size_t i = 0; i < w->part_count; i++) {
-        f->in_net[i] = SIZE_MAX;
+        in_net[i] = SIZE_MAX;
         if (!circuit_fault_carries(w, i) || (open != NULL && open[i]))
             continue;
-        f->in_net[i] = count;
+        in_net[i] = count;
         part[count++] =
             (struct net_part){w->from[i], w->to[i], law_of(w, i, end)};
     }
     for (size_t n = 1; n < nodes; n++)
         part[count++] =
             (struct net_part){n, 0, {LAW_RESISTANCE, {STRAY, 0, 0}}};
-    f->net = (struct net){part, count, nodes};
+    return (struct net){part, count, nodes};
+}
+
+static bool same_part(const struct net_part *a, const struct net_part *b) {
+    bool same =
+        a->from == b->from && a->to == b->to && a->law.law == b->law.law;
+    for (size_t k = 0; k < LAW_FIGURES; k++)
+        same = same && a->law.figure[k] == b->law.figure[k];
+    return same;
+}
+
+/* The same net in a list of those that were solved; NULL: it is new. */
+static struct circuit_fault *find(struct circuit_fault *list,
+                                  const struct net *net) {
+    for (; list != NULL; list = list->next) {
+        size_t same = 0;
+        while (list->net.part_count == net->part_count &&
+               list->net.node_count == net->node_count &&
+               same < net->part_count &&
+               same_part(&list->net.part[same], &net->part[same]))
+            same++;
+        if (same == net->part_count)
+            break;
+    }
+    return list;
+}
+
+struct circuit_fault *circuit_fault_open(struct circuit_work *w,
+                                         enum fault_end end, const bool *open) {
+    struct arena *a = w->v->c->arena;
+    size_t *in_net = arena_alloc(a, w->part_count, sizeof *in_net);
+    struct net net = net_of(w, end, open, in_net);
+    struct circuit_fault *f = find(w->faults, &net);
+    if (f == NULL && w->twin != NULL)
+        f = find(w->twin->faults, &net);
+    if (f != NULL)
+        return f;
+    f = arena_alloc(a, 1, sizeof *f);
+    *f = (struct circuit_fault){
+        .w = w,
+        .net = net,
+        .room = arena_alloc(a, circuit_net_room(net.node_count, net.part_count),
+                            sizeof(double)),
+        .weight = arena_alloc(a, net.node_count, sizeof *f->weight),
+        .by = arena_alloc(a, net.node_count, sizeof *f->by),
+        .in_net = in_net,
+        .worst = NAN,
+        .next = w->faults};
     enum net_fault fault = circuit_net_solve(&f->net, f->room, &f->open);
-    return fault == NET_SOLVED || fault == NET_SHORTED;
+    if (fault != NET_SOLVED && fault != NET_SHORTED)
+        return NULL;
+    return w->faults = f;
 }
 
 /* Opens one throw of each change-over relay; false: there is none. */
@@ -136,29 +181,37 @@ static bool put_throw(const struct circuit_work *w, bool pulled, bool *open) {
 }
 
 struct circuit_fault *circuit_fault_most(struct circuit_work *w) {
-    if (w->most != NULL)
-        return w->most;
-    struct circuit_fault *f = arena_alloc(w->v->c->arena, 1, sizeof *f);
-    circuit_solve_all_on(w);
-    if (circuit_fault_open(f, w, FAULT_MOST, NULL))
-        w->most = f;
+    if (w->most == NULL) {
+        circuit_solve_all_on(w);
+        w->most = circuit_fault_open(w, FAULT_MOST, NULL);
+    }
     return w->most;
+}
+
+/* A way that is the same as one before it counts once. */
+static bool add_way(struct circuit_fault_ways *l, struct circuit_work *w,
+                    const bool *open) {
+    struct circuit_fault *f = circuit_fault_open(w, FAULT_LEAST, open);
+    for (size_t i = 0; i < l->count && f != NULL; i++)
+        if (l->way[i] == f)
+            return true;
+    l->way[l->count++] = f;
+    return f != NULL;
 }
 
 static bool find_least(struct circuit_fault_ways *l, struct circuit_work *w) {
     struct arena *a = w->v->c->arena;
     bool *open = arena_alloc(a, w->part_count, sizeof *open);
-    l->way = arena_alloc(a, 3 + w->c->state_count, sizeof *l->way);
+    l->way = arena_alloc(a, 3 + w->c->state_count, sizeof(*l->way));
     l->count = 0;
     circuit_solve_all_on(w);
-    if (!circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, NULL))
+    if (!add_way(l, w, NULL))
         return false;
     for (int pulled = 0; pulled < 2 && put_throw(w, pulled, open); pulled++)
-        if (!circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, open))
+        if (!add_way(l, w, open))
             return false;
     for (size_t s = 0; s < w->c->state_count; s++)
-        if (!circuit_solve_state(w, s, NULL) ||
-            !circuit_fault_open(&l->way[l->count++], w, FAULT_LEAST, w->open))
+        if (!circuit_solve_state(w, s, NULL) || !add_way(l, w, w->open))
             return false;
     return true;
 }
@@ -233,4 +286,13 @@ double circuit_fault_at(struct circuit_fault *f, size_t node) {
 
 double circuit_fault_into(struct circuit_fault *f, size_t node) {
     return most_of_posts(f, node, false);
+}
+
+double circuit_fault_worst(struct circuit_fault *f) {
+    if (isnan(f->worst)) {
+        f->worst = 0;
+        for (size_t n = 0; n < f->net.node_count; n++)
+            f->worst = fmax(f->worst, circuit_fault_at(f, n));
+    }
+    return f->worst;
 }

@@ -24,16 +24,19 @@ struct circuit_fault {
     double *weight, *by; /* by node: of the short that was asked for last */
     size_t *in_net;      /* net part of each part; SIZE_MAX: it takes nothing */
     double current;      /* of that short, A */
+    double worst;        /* A, of a short from any node; NAN: not asked yet */
+    struct circuit_fault *next; /* of those of the circuit that were solved */
 };
 
 /* Solves for the currents at an end, or at the figures' nominal with wire at
  * its ambient, with the supplies that are on, and all closed but what is open
- * by part (NULL: nothing is); false: it has no solution. */
-bool circuit_fault_open(struct circuit_fault *f, const struct circuit_work *w,
-                        enum fault_end end, const bool *open);
+ * by part (NULL: nothing is). Where that gives a net that was solved before, of
+ * this or a twin variant, it is that one. NULL: it has no solution. */
+struct circuit_fault *circuit_fault_open(struct circuit_work *w,
+                                         enum fault_end end, const bool *open);
 /* At the least, in each way that switches, contacts and supplies may stand. */
 struct circuit_fault_ways {
-    struct circuit_fault *way;
+    struct circuit_fault **way;
     size_t count;
 };
 /* Both are worked out once; states are put on, and any of them is left on.
@@ -49,6 +52,8 @@ double circuit_fault_through(const struct circuit_fault *f, size_t part);
 double circuit_fault_at(struct circuit_fault *f, size_t node);
 /* The same from the plus of each supply into a node. */
 double circuit_fault_into(struct circuit_fault *f, size_t node);
+/* A, the most of circuit_fault_at() from all nodes. */
+double circuit_fault_worst(struct circuit_fault *f);
 /* Whether a part carries a fault: all but loads and coils. */
 bool circuit_fault_carries(const struct circuit_work *w, size_t part);
 

@@ -327,7 +327,7 @@ static size_t hardest(struct guard *g, size_t fuse, bool *zone,
         if (zone[w->from[fuse]] == zone[w->to[fuse]])
             continue;
         for (size_t k = 0; k < g->least->count; k++) {
-            struct circuit_fault *way = &g->least->way[k];
+            struct circuit_fault *way = g->least->way[k];
             double all = circuit_fault_between(way, w->from[i], w->to[i]);
             double own = circuit_fault_through(way, fuse);
             if (all <= 0 || own < PART_OF_FAULT * all ||

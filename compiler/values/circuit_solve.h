@@ -72,8 +72,8 @@ struct circuit_work {
     struct circuit_piece *part; /* elements, then supplies of the state */
     size_t part_count;
     struct circuit_worst **worst; /* by part; NULL: not asked yet */
-    size_t *from, *to; /* nodes by part */
-    size_t *node;      /* by point; SIZE_MAX: not there in this variant */
+    size_t *from, *to;            /* nodes by part */
+    size_t *node; /* by point; SIZE_MAX: not there in this variant */
     size_t node_count;
     size_t state;
     bool *open;     /* by part, in the state */
@@ -99,7 +99,8 @@ struct circuit_work {
     size_t ordered;  /* of a large circuit: the state that `work` is for */
     double *scratch; /* of the task at hand */
     size_t scratch_count;
-    struct circuit_fault *most; /* shorts; NULL: not worked out */
+    struct circuit_fault *faults; /* shorts: all that were solved */
+    struct circuit_fault *most;   /* NULL: not worked out */
     const struct circuit_fault_ways *least;
 };
 

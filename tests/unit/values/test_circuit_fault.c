@@ -56,19 +56,20 @@ static void test_as_soldered_in(void **state) {
     struct circuit_work *w = circuit_solve_open(b.values, block, 0);
     assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
     for (int most = 0; most < 3; most++) {
-        struct circuit_fault f;
-        assert_true(circuit_fault_open(&f, w, (enum fault_end)most, NULL));
+        struct circuit_fault *f =
+            circuit_fault_open(w, (enum fault_end)most, NULL);
+        assert_non_null(f);
         for (size_t from = 0; from < w->node_count; from++)
             for (size_t to = 0; to < w->node_count; to++) {
-                double ampere = circuit_fault_between(&f, from, to), through;
+                double ampere = circuit_fault_between(f, from, to), through;
                 if (ampere == 0)
                     continue;
                 for (size_t part = 0; part < w->part_count; part++) {
-                    if (f.in_net[part] == SIZE_MAX)
+                    if (f->in_net[part] == SIZE_MAX)
                         continue;
-                    double real = soldered(&f, from, to, part, &through);
+                    double real = soldered(f, from, to, part, &through);
                     assert_true(fabs(ampere - real) <= 1e-5 * real + 1e-4);
-                    assert_true(fabs(circuit_fault_through(&f, part) -
+                    assert_true(fabs(circuit_fault_through(f, part) -
                                      through) <= 1e-5 * real + 1e-5);
                 }
             }
@@ -93,12 +94,16 @@ static void test_by_hand(void **state) {
         values_block(b.values, b.guide->scopes[1], text_of("one"), "circuit");
     struct circuit_work *w = circuit_solve_open(b.values, block, 0);
     assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
-    struct circuit_fault f;
-    assert_true(circuit_fault_open(&f, w, FAULT_MOST, NULL));
-    assert_true(fabs(circuit_fault_at(&f, w->from[0]) - 14.4 / 0.007) < 0.1);
-    assert_true(circuit_fault_at(&f, w->to[0]) == 0);
-    assert_true(circuit_fault_open(&f, w, FAULT_LEAST, NULL));
-    assert_true(fabs(circuit_fault_at(&f, w->from[0]) - 12.2 / 0.009) < 0.1);
+    struct circuit_fault *f = circuit_fault_open(w, FAULT_MOST, NULL);
+    assert_non_null(f);
+    assert_true(fabs(circuit_fault_at(f, w->from[0]) - 14.4 / 0.007) < 0.1);
+    assert_true(circuit_fault_at(f, w->to[0]) == 0);
+    assert_true(fabs(circuit_fault_worst(f) - 14.4 / 0.007) < 0.1);
+    assert_ptr_equal(circuit_fault_open(w, FAULT_MOST, NULL), f); /* again */
+    assert_ptr_not_equal(circuit_fault_open(w, FAULT_LEAST, NULL), f);
+    f = circuit_fault_open(w, FAULT_LEAST, NULL);
+    assert_non_null(f);
+    assert_true(fabs(circuit_fault_at(f, w->from[0]) - 12.2 / 0.009) < 0.1);
     bench_close(&b);
 }
 
