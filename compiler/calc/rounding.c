@@ -15,10 +15,10 @@
 
 enum { DIGITS = 15 };
 
-/* d.ddd... times 10^power, digits as '0' to '9'. */
+/* d.dddddddddddddd times 10^power, its digits as one whole number. */
 struct decimal {
     bool minus;
-    char digit[DIGITS];
+    uint64_t digits;
     int power;
 };
 
@@ -61,84 +61,65 @@ static struct decimal decimal_of(double x) {
     struct decimal d = {.minus = x < 0};
     double n;
     if (digits_of(fabs(x), &n, &d.power)) {
-        uint64_t left = (uint64_t)n;
-        for (int i = DIGITS; i-- > 0; left /= 10)
-            d.digit[i] = (char)('0' + left % 10);
+        d.digits = (uint64_t)n;
         return d;
     }
     char text[32]; /* -d.dddddddddddddde-ddd */
     snprintf(text, sizeof text, "%.*e", DIGITS - 1, fabs(x));
-    d.digit[0] = text[0];
-    memcpy(d.digit + 1, text + 2, DIGITS - 1);
+    d.digits = (uint64_t)(text[0] - '0');
+    for (int i = 1; i < DIGITS; i++)
+        d.digits = 10 * d.digits + (uint64_t)(text[i + 1] - '0');
     d.power = (int)strtol(text + DIGITS + 2, NULL, 10);
     return d;
 }
 
-static bool all_zero(const char *digit, int count) {
-    for (int i = 0; i < count; i++)
-        if (digit[i] != '0')
-            return false;
-    return true;
-}
-
-/* Does dropping the digits from index `keep` on call for one more in the last
- * place kept? keep is at least 0. */
-static bool rises(const struct decimal *d, int keep, enum round_way way) {
-    if (keep >= DIGITS || all_zero(d->digit + keep, DIGITS - keep))
+/* Do `left` of a unit, behind `whole` of them, call for one more? */
+static bool rises(uint64_t whole, uint64_t left, uint64_t unit, bool minus,
+                  enum round_way way) {
+    if (left == 0)
         return false;
     if (way == ROUND_UP)
-        return !d->minus;
+        return !minus;
     if (way == ROUND_DOWN)
-        return d->minus;
-    if (d->digit[keep] != '5')
-        return d->digit[keep] > '5';
-    if (!all_zero(d->digit + keep + 1, DIGITS - keep - 1))
-        return true;
-    return keep > 0 && d->digit[keep - 1] % 2 == 1; /* '0' is even */
+        return minus;
+    return left == unit - left ? whole % 2 == 1 : left > unit - left;
 }
 
 /* d rounded to so many decimals. */
 static struct decimal rounded(struct decimal d, int decimals,
                               enum round_way way) {
-    if (all_zero(d.digit, DIGITS))
-        return d;
     int keep = d.power + 1 + decimals; /* digits that stay */
-    if (keep >= DIGITS)
+    if (d.digits == 0 || keep >= DIGITS)
         return d;
     if (keep < 0) { /* less than a tenth of the last place: 0 and a trace */
-        memset(d.digit, '0', DIGITS);
-        d.digit[DIGITS - 1] = '1';
+        d.digits = 1;
         d.power = -decimals;
         keep = 1;
     }
-    bool up = rises(&d, keep, way);
-    memset(d.digit + keep, '0', (size_t)(DIGITS - keep));
-    if (!up)
-        return d;
-    int i = keep - 1;
-    while (i >= 0 && d.digit[i] == '9')
-        d.digit[i--] = '0';
-    if (i >= 0) {
-        d.digit[i]++;
-        return d;
+    uint64_t unit = (uint64_t)ten[DIGITS - keep];
+    uint64_t whole = d.digits / unit, left = d.digits % unit;
+    whole += rises(whole, left, unit, d.minus, way);
+    d.digits = whole * unit;
+    if (d.digits == (uint64_t)1e15) {
+        d.digits /= 10;
+        d.power++;
     }
-    memmove(d.digit + 1, d.digit, DIGITS - 1);
-    d.digit[0] = '1';
-    d.power++;
     return d;
 }
 
 /* The digit that stands for 10^place. */
 static char digit_at(const struct decimal *d, int place) {
     int i = d->power - place;
-    return i >= 0 && i < DIGITS ? d->digit[i] : '0';
+    if (i < 0 || i >= DIGITS)
+        return '0';
+    return (char)('0' + d->digits / (uint64_t)ten[DIGITS - 1 - i] % 10);
 }
 
 void round_text(char out[ROUND_TEXT_MAX], double x, int decimals,
                 enum round_way way) {
     struct decimal d = rounded(decimal_of(x), decimals, way);
     size_t at = 0;
-    if (d.minus && !all_zero(d.digit, DIGITS))
+    if (d.minus && d.digits != 0)
         out[at++] = '-';
     int top = d.power > 0 ? d.power : 0;
     while (top > 0 && digit_at(&d, top) == '0')
@@ -158,9 +139,7 @@ static bool value_of(const struct decimal *d, double *value) {
     int scale = DIGITS - 1 - d->power;
     if (scale < 0 || scale >= (int)(sizeof ten / sizeof ten[0]))
         return false;
-    double whole = 0;
-    for (int i = 0; i < DIGITS; i++)
-        whole = 10 * whole + (d->digit[i] - '0');
+    double whole = (double)d->digits;
     *value = (d->minus && whole > 0 ? -whole : whole) / ten[scale];
     return true;
 }
@@ -199,7 +178,7 @@ double round_step(double x, double step, enum round_way way) {
 }
 
 static int decimals_of(struct decimal d, int significant) {
-    if (all_zero(d.digit, DIGITS))
+    if (d.digits == 0)
         return 0;
     int decimals = significant - 1 - d.power;
     struct decimal r = rounded(d, decimals, ROUND_HALF_EVEN);
@@ -210,25 +189,9 @@ int round_decimals(double x, int significant) {
     return decimals_of(decimal_of(x), significant);
 }
 
-/* x > 0 by its 15 digits as a whole number. */
-static double whole_digits(double digits, int power, int kept) {
-    uint64_t n = (uint64_t)digits, unit = (uint64_t)ten[DIGITS - kept];
-    uint64_t whole = n / unit, left = n % unit;
-    whole += left > unit - left || (left == unit - left && whole % 2 == 1);
-    return (double)(whole * unit) / ten[DIGITS - 1 - power];
-}
-
 double round_digits(double x, int significant, int most) {
-    double n;
-    int power;
     if (most < 22 && fabs(x) < 1 / ten[most + 1])
         return 0; /* less than a tenth of the last place */
-    if (digits_of(fabs(x), &n, &power)) {
-        int kept = power + 1 + most;
-        kept = kept < significant ? kept : significant;
-        n = whole_digits(n, power, kept < DIGITS ? kept : DIGITS);
-        return x < 0 && n > 0 ? -n : n;
-    }
     struct decimal d = decimal_of(x);
     int decimals = decimals_of(d, significant);
     return value_at(x, d, decimals < most ? decimals : most, ROUND_HALF_EVEN);
