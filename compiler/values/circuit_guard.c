@@ -66,10 +66,9 @@ static void find_cranking(const struct guard *g) {
     }
     for (bool grown = true; grown;) {
         grown = false;
-        for (size_t i = 0; i < w->c->element_count; i++)
-            for (size_t k = 0; k < w->c->element_count; k++)
-                if (g->cranks[k] && !g->cranks[i] &&
-                    w->to[i] == w->from[k] && leads(w, i))
+        for (size_t k = 0; k < w->c->element_count; k++)
+            for (size_t i = 0; i < w->c->element_count && g->cranks[k]; i++)
+                if (!g->cranks[i] && w->to[i] == w->from[k] && leads(w, i))
                     grown = g->cranks[i] = true;
     }
 }
