@@ -247,8 +247,9 @@ struct plan *paginate_plan(const struct flow *f, size_t kept) {
     p->fill = arena_alloc(f->c->arena, f->count + 1, sizeof *p->fill);
     p->kept = kept;
     for (size_t i = f->count; i-- > kept;) {
-        p->rest[i] = INFINITY;
-        extend(f, p, i, 0, go_back);
+        p->rest[i] = INFINITY; /* no page begins with what is held fast */
+        if (f->slab[i]->fresh || f->slab[i]->bond != BOND_FAST)
+            extend(f, p, i, 0, go_back);
     }
     return p;
 }
