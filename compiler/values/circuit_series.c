@@ -15,8 +15,7 @@ static bool leaks(const struct circuit_memo *m, size_t node) {
  * way begins there. */
 static size_t next_to(const struct circuit_work *w,
                       const struct circuit_memo *m, size_t part, bool on) {
-    const struct circuit_branch *b =
-        &w->c->branch[w->c->element[part].branch];
+    const struct circuit_branch *b = &w->c->branch[w->c->element[part].branch];
     size_t i = part, end = on ? b->first + b->count - 1 : b->first;
     while (i != end) {
         i += on ? 1 : (size_t)-1;
