@@ -161,9 +161,11 @@ $(BUILD)/libbayleafcalc.a: $(BUILD)/lib/calc.a
 oracle: $(BUILD)/tests/unit/calc/test_circuit_net
 	BAYLEAF_CIRCUITS=2000 $<
 geometry: $(BUILD)/tests/unit/layout/test_generated \
- $(BUILD)/tests/unit/layout/test_schematic
+ $(BUILD)/tests/unit/layout/test_schematic \
+ $(BUILD)/tests/unit/layout/test_schematic_ways
 	BAYLEAF_GUIDES=$(GUIDES) $<
 	BAYLEAF_DIAGRAMS=$(GUIDES) $(BUILD)/tests/unit/layout/test_schematic
+	BAYLEAF_DIAGRAMS=$(GUIDES) $(BUILD)/tests/unit/layout/test_schematic_ways
 mutate:
 	tests/unit/calc/mutate $(COUNT)
 fuzz:

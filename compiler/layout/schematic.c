@@ -63,16 +63,17 @@ static size_t chain_length(const struct circuit *c, size_t first) {
 }
 
 static void read_span(struct diagram *d, struct plan_span *s,
-                      const struct circuit_branch *r, struct item *item) {
+                      const struct circuit_branch *r) {
     struct arena *a = d->l->composer.arena;
     double *height = arena_alloc(a, r->count + 1, sizeof *height);
-    *s = (struct plan_span){.from = r->from, .to = r->to, .height = height};
+    *s = (struct plan_span){
+        .from = r->from, .to = r->to, .first = d->item_count, .height = height};
     s->y = arena_alloc(a, r->count + 1, sizeof *s->y);
     for (size_t k = 0; k < r->count; k++) {
         size_t i = r->first + k;
         if (schematic_variants(d->l, d->block, i) == 0)
             continue;
-        struct item *it = &item[s->count];
+        struct item *it = &d->item[d->item_count++];
         it->element = schematic_element(d->l, d->block, i);
         note_symbol(d, it);
         break_label(d, it);
@@ -94,7 +95,7 @@ static void add_supplies(struct diagram *d) {
         int plus = post(c, (int)i, false), minus = post(c, (int)i, true);
         if (plus == CIRCUIT_NONE || minus == CIRCUIT_NONE)
             continue;
-        struct item *it = arena_alloc(a, 1, sizeof *it);
+        struct item *it = &d->item[d->item_count];
         struct plan_span *s = arena_alloc(a, 1, sizeof *s);
         double *height = arena_alloc(a, 1, sizeof *height);
         it->element = schematic_supply(d->l, d->block, i);
@@ -103,10 +104,10 @@ static void add_supplies(struct diagram *d) {
         *height = item_height(d, it);
         *s = (struct plan_span){.from = (size_t)plus,
                                 .to = (size_t)minus,
+                                .first = d->item_count++,
                                 .height = height,
                                 .count = 1,
                                 .y = arena_alloc(a, 1, sizeof *s->y)};
-        d->item[d->plan.rung_count] = it;
         d->plan.rung[d->plan.rung_count++] =
             (struct plan_rung){.span = s, .count = 1};
     }
@@ -119,21 +120,20 @@ static void read_circuit(struct diagram *d) {
     d->plan = (struct plan){.point_count = c->point_count};
     d->plan.rung = arena_alloc(a, room, sizeof *d->plan.rung);
     d->plan.point = arena_alloc(a, c->point_count + 1, sizeof *d->plan.point);
-    d->item = arena_alloc(a, room, sizeof(*d->item));
+    d->item =
+        arena_alloc(a, c->element_count + c->supply_count + 1, sizeof *d->item);
+    for (size_t i = 0; i < c->point_count; i++)
+        if (c->point[i].supply != CIRCUIT_NONE)
+            d->plan.point[i].post = c->point[i].minus ? PLAN_MINUS : PLAN_PLUS;
     add_supplies(d); /* at the left, unless another order crosses less */
     for (size_t i = 0; i < c->branch_count;) {
-        size_t n = chain_length(c, i), elements = 0, at = 0;
-        for (size_t k = 0; k < n; k++)
-            elements += c->branch[i + k].count;
-        struct item *items = arena_alloc(a, elements + 1, sizeof *items);
+        size_t n = chain_length(c, i);
         struct plan_span *span = arena_alloc(a, n, sizeof *span);
         size_t spans = 0;
         for (size_t k = 0; k < n; k++) {
-            read_span(d, &span[spans], &c->branch[i + k], items + at);
-            at += span[spans].count;
+            read_span(d, &span[spans], &c->branch[i + k]);
             spans += span[spans].count > 0;
         }
-        d->item[d->plan.rung_count] = items;
         if (spans > 0)
             d->plan.rung[d->plan.rung_count++] =
                 (struct plan_rung){.span = span, .count = spans};
@@ -295,17 +295,16 @@ static struct diagram diagram_of(struct leaf *l, const struct block *b,
  */
 static void widen(struct diagram *d, double column) {
     d->column = column;
-    for (size_t r = 0; r < d->plan.rung_count; r++) {
-        struct item *it = d->item[r];
+    for (size_t r = 0; r < d->plan.rung_count; r++)
         for (size_t k = 0; k < d->plan.rung[r].count; k++) {
             struct plan_span *s = &d->plan.rung[r].span[k];
-            for (size_t i = 0; i < s->count; i++, it++) {
+            for (size_t i = 0; i < s->count; i++) {
+                struct item *it = &d->item[s->first + i];
                 it->label.count = 0;
                 break_label(d, it);
                 s->height[i] = item_height(d, it);
             }
         }
-    }
     lay_out(d);
 }
 

@@ -99,24 +99,22 @@ static void draw_item(struct diagram *d, const struct item *it, double x,
 
 static void draw_rung(struct diagram *d, size_t rung) {
     const struct plan_rung *r = &d->plan.rung[rung];
-    const struct item *it = d->item[rung];
     if (!on_sheet(d, r->column))
         return;
     double x = column_x(d, r->column);
     for (size_t k = 0; k < r->count; k++) {
         const struct plan_span *s = &r->span[k];
+        const struct item *it = &d->item[s->first];
         double from = d->plan.point[s->from].y, to = d->plan.point[s->to].y;
-        bool up = from > to;
         double y = fmin(from, to), bottom = fmax(from, to);
         for (size_t i = 0; i < s->count; i++) {
-            size_t e = up ? s->count - 1 - i : i;
+            size_t e = s->up ? s->count - 1 - i : i;
             draw_down(d, x, y, s->y[e]);
             if (shows(d, s->y[e]))
-                draw_item(d, &it[e], x, s->y[e] - d->top, s->height[e], up);
+                draw_item(d, &it[e], x, s->y[e] - d->top, s->height[e], s->up);
             y = s->y[e] + s->height[e];
         }
         draw_down(d, x, y, bottom);
-        it += s->count;
     }
 }
 

@@ -32,7 +32,8 @@ struct diagram {
     struct leaf *l;
     const struct block *block;
     struct plan plan;
-    struct item **item; /* by rung, then by span and element in turn */
+    struct item *item; /* by the number that a span tells of its first */
+    size_t item_count;
     struct slab *s;
     double size, leading, column; /* of the words; width of a column */
     double pad;                   /* above and below the words of an element */

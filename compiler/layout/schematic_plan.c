@@ -2,6 +2,7 @@
 #include "layout/schematic_plan.h"
 
 #include "base/arena.h"
+#include "layout/schematic_order.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -48,40 +49,32 @@ static double span_height(const struct plan *p, const struct plan_span *s) {
     return sum;
 }
 
-/* Depth first from each point that nothing leads to, then from the others: a
- * span that leads back to a point on the way is turned, so that what remains
- * has no circle. */
-enum mark { MARK_NEW, MARK_ON_WAY, MARK_DONE };
-
-static void walk(struct work *w, size_t point, enum mark *mark) {
+static void order_points(struct work *w) {
     struct plan *p = w->p;
-    mark[point] = MARK_ON_WAY;
+    schematic_order(w->arena, p);
     for (size_t r = 0; r < p->rung_count; r++)
         for (size_t k = 0; k < p->rung[r].count; k++) {
             const struct plan_span *s = &p->rung[r].span[k];
-            if (s->from != point)
-                continue;
-            if (mark[s->to] == MARK_NEW)
-                walk(w, s->to, mark);
-            if (mark[s->to] == MARK_ON_WAY)
-                keep_apart(w, s->to, point, span_height(p, s));
-            else
-                keep_apart(w, point, s->to, span_height(p, s));
+            keep_apart(w, s->up ? s->to : s->from, s->up ? s->from : s->to,
+                       span_height(p, s));
         }
-    mark[point] = MARK_DONE;
 }
 
-static void order_points(struct work *w) {
-    struct plan *p = w->p;
-    enum mark *mark = arena_alloc(w->arena, p->point_count + 1, sizeof *mark);
-    bool *entered = arena_alloc(w->arena, p->point_count + 1, sizeof *entered);
-    for (size_t r = 0; r < p->rung_count; r++)
-        for (size_t k = 0; k < p->rung[r].count; k++)
-            entered[p->rung[r].span[k].to] = true;
-    for (int pass = 0; pass < 2; pass++)
-        for (size_t i = 0; i < p->point_count; i++)
-            if (mark[i] == MARK_NEW && (pass == 1 || !entered[i]))
-                walk(w, i, mark);
+/* A rung goes down or up its whole column: where one turns another begins. */
+static void part_rungs(struct plan *p) {
+    for (size_t r = 0; r < p->rung_count; r++) {
+        struct plan_rung *one = &p->rung[r];
+        size_t same = 1;
+        while (same < one->count && one->span[same].up == one->span[0].up)
+            same++;
+        if (same == one->count)
+            continue;
+        memmove(one + 2, one + 1, (p->rung_count - r - 1) * sizeof *one);
+        p->rung_count++;
+        one[1] = (struct plan_rung){.span = one->span + same,
+                                    .count = one->count - same};
+        one->count = same;
+    }
 }
 
 /* Each bar as high as those above it allow. */
@@ -153,7 +146,8 @@ static void find_passing(struct work *w) {
 /* Columns of the bars, from those of the rungs. */
 static void stretch_bars(struct plan *p) {
     for (size_t i = 0; i < p->point_count; i++)
-        p->point[i] = (struct plan_point){p->point[i].y, SIZE_MAX, 0, 0};
+        p->point[i] = (struct plan_point){
+            .post = p->point[i].post, .y = p->point[i].y, .first = SIZE_MAX};
     for (size_t r = 0; r < p->rung_count; r++)
         for (size_t k = 0; k < p->rung[r].count; k++) {
             size_t end[2] = {p->rung[r].span[k].from, p->rung[r].span[k].to};
@@ -404,10 +398,11 @@ static bool place_all(struct work *w) {
 
 void plan_make(struct arena *a, struct plan *p) {
     struct work w = {.p = p, .arena = a};
+    order_points(&w);
+    part_rungs(p);
     w.at = arena_alloc(a, p->rung_count + 1, sizeof(*w.at));
     for (size_t i = 0; i < p->rung_count; i++)
         w.at[i] = i;
-    order_points(&w);
     settle(&w);
     w.passing =
         arena_alloc(a, p->rung_count * p->point_count + 1, sizeof *w.passing);

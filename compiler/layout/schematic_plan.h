@@ -2,12 +2,13 @@
  * the shape of the circuit alone, without coordinates in the source.
  *
  * Points are bars that lie, rungs are what hangs between them: a chain of
- * branches, or a supply. Bars lie in the order in which the current meets them,
- * from the feed at the top to the returns at the bottom; rungs stand beside
- * each other in an order in which as few as possible cross a bar that they are
- * not joined to. A rung has a column of its own down its whole length, with
- * room for its symbols and their words, so that nothing is drawn over anything.
- */
+ * branches, or a supply. Bars lie in the order in which the current meets them
+ * (layout/schematic_order.h), from the feed at the top to the returns at the
+ * bottom; rungs stand beside each other in an order in which as few as possible
+ * cross a bar that they are not joined to. A rung has a column of its own down
+ * its whole length, with room for its symbols and their words, so that nothing
+ * is drawn over anything: a chain that turns, written against the current in
+ * one part, is parted there into two. */
 #ifndef SCHEMATIC_PLAN_H
 #define SCHEMATIC_PLAN_H
 
@@ -18,10 +19,12 @@ struct arena;
 
 /* What hangs between two points of a rung: elements in series. */
 struct plan_span {
-    size_t from, to; /* points */
+    size_t from, to; /* points, unlike each other */
+    size_t first;    /* the caller's number of its first element */
     double *height;  /* of each element, from `from` on */
     size_t count;
     double *y; /* filled in: top of each element, downward */
+    bool up;   /* filled in: `to` lies above `from` */
 };
 
 struct plan_rung {
@@ -30,15 +33,19 @@ struct plan_rung {
     size_t column; /* filled in */
 };
 
+/* What a point is of a supply. */
+enum plan_post { PLAN_INNER, PLAN_PLUS, PLAN_MINUS };
+
 struct plan_point {
+    enum plan_post post;
     double y;           /* filled in: of the bar, from the top */
     size_t first, last; /* filled in: columns of its bar */
     size_t ends;        /* filled in: how many spans end or begin here */
 };
 
 struct plan {
-    struct plan_rung *rung;
-    size_t rung_count;
+    struct plan_rung *rung; /* room for as many as there are spans */
+    size_t rung_count;      /* more, once chains are parted */
     struct plan_point *point;
     size_t point_count;
     double band;      /* free of symbols on both sides of a bar */

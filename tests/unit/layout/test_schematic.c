@@ -1,37 +1,14 @@
 /* test_schematic.c - diagrams of circuits on the page: what stands in them, and
  * on random circuits that no word lies over a line, a symbol or another word.
  */
+#include "diagram.h"
 #include "unit/dice.h"
-#include "workshop.h"
-
-static const char frame[] =
-    "```supply battery\nchemistry: flooded\ngrounded post: negative\n"
-    "resting: 12.6 V\ncharging: 13.8 V\nresistance: 8 mohm\n```\n\n"
-    "```supply alternator\nchemistry: none\ncharging: 14 V\n"
-    "resistance: 20 mohm\n```\n\n"
-    "```wire\nconductor: AWG stranded\ninsulation: 105 degC\n```\n\n"
-    "```circuit loom\nas found: yes\n%s```\n\n"
-    "## Procedure\n\n1. Look at the lamps.\n";
-
-static struct pages *drawn(struct workshop *w, const char *settings,
-                           const char *circuit) {
-    return workshop_sound(
-        w, workshop_guide(w, settings,
-                          arena_printf(w->compile.arena, frame, circuit)));
-}
-
-/* The ops of the diagrams on a page. */
-static bool is_drawn(const struct pages *p, const struct op *op) {
-    return op->tag > 0 && p->tag[op->tag - 1].kind == TAG_FIGURE &&
-           (text_starts(p->tag[op->tag - 1].words, "Diagram of the circuit") ||
-            text_is(p->tag[op->tag - 1].words, "Key to the symbols"));
-}
 
 static const struct op *word(const struct pages *p, const char *text) {
     for (size_t i = 0; i < p->count; i++)
         for (size_t k = 0; k < p->page[i].op_count; k++) {
             const struct op *op = &p->page[i].ops[k];
-            if (op->kind == OP_TEXT && is_drawn(p, op) &&
+            if (op->kind == OP_TEXT && diagram_has(p, op) &&
                 text_is(op->text, text))
                 return op;
         }
@@ -41,14 +18,14 @@ static const struct op *word(const struct pages *p, const char *text) {
 
 static void test_what_it_says(void **state) {
     struct workshop *w = *state;
-    const struct pages *p =
-        drawn(w, "",
-              "supply: battery charging\nstate: on\nstate: off, S1 open\n"
-              "from battery +\n  fuse F1 10 A\n  wire W1 12 AWG, 2.5 m, "
-              "red/white\nto studs\n  contact K1 30-87\n  load E1 lamp, 4 A at "
-              "13.2 V\n  joint G1 ring M8\nto battery -\n"
-              "from studs\n  switch S1\n  coil K1 86-85, 0.15 A at 13.2 V\n"
-              "to battery -\n");
+    const struct pages *p = diagram_pages(
+        w, "",
+        "supply: battery charging\nstate: on\nstate: off, S1 open\n"
+        "from battery +\n  fuse F1 10 A\n  wire W1 12 AWG, 2.5 m, "
+        "red/white\nto studs\n  contact K1 30-87\n  load E1 lamp, 4 A at "
+        "13.2 V\n  joint G1 ring M8\nto battery -\n"
+        "from studs\n  switch S1\n  coil K1 86-85, 0.15 A at 13.2 V\n"
+        "to battery -\n");
     static const char *const words[] = {"battery",
                                         "charging",
                                         "F1",
@@ -92,7 +69,7 @@ static void test_what_it_says(void **state) {
 
 static void test_variants(void **state) {
     struct workshop *w = *state;
-    const struct pages *p = drawn(
+    const struct pages *p = diagram_pages(
         w, "applies: mark 1, mark 2\n",
         "supply: battery\nfrom battery +\n  wire W1 12 AWG, 2 m, red [mark 1]\n"
         "  wire W1 10 AWG, 3 m, red [mark 2]\n  connector X1 bullet [mark 2]\n"
@@ -113,39 +90,12 @@ static void test_two_sheets(void **state) {
                    "from battery +\n  fuse F%d 5 A\n  wire W%d 16 AWG, 2 m, "
                    "red\n  load E%d lamp, 2 A at 13.2 V\nto battery -\n",
                    i, i, i);
-    const struct pages *p = drawn(w, "", buf_cstr(&b));
+    const struct pages *p = diagram_pages(w, "", buf_cstr(&b));
     const char *all = workshop_all(w, p);
     assert_non_null(strstr(all, ", part 1 of 2"));
     assert_non_null(strstr(all, ", part 2 of 2"));
     for (int i = 1; i <= 11; i++)
         word(p, arena_printf(w->compile.arena, "E%d", i));
-}
-
-/* A letter stands in its symbol, nothing else over anything. */
-static bool is_letter(const struct op *op) {
-    return op->text.len == 1;
-}
-
-static void check_words(const struct pages *p, const struct page *page,
-                        const char *source) {
-    for (size_t i = 0; i < page->op_count; i++) {
-        const struct op *op = &page->ops[i];
-        if (op->kind != OP_TEXT || !is_drawn(p, op) || is_letter(op))
-            continue;
-        struct geometry_box box = geometry_of(op);
-        for (size_t k = 0; k < page->op_count; k++) {
-            const struct op *other = &page->ops[k];
-            struct geometry_box b = geometry_of(other);
-            if (k == i || other->kind == OP_TEXT || !is_drawn(p, other))
-                continue;
-            b.left -= other->line_width / 2;
-            b.right += other->line_width / 2;
-            if (geometry_overlap(box, b))
-                fail_msg("'%.*s' over a line or symbol at %.1f %.1f:\n%s",
-                         (int)op->text.len, op->text.start, op->x, op->y,
-                         source);
-        }
-    }
 }
 
 /* One too tall for the page goes on down the next sheet, nothing cut. */
@@ -160,7 +110,7 @@ static void test_tall(void **state) {
                    i);
     buf_puts(&b, "to end\n  load E1 lamp, 2 A at 13.2 V\nto battery -\n");
     const char *source = buf_cstr(&b);
-    const struct pages *p = drawn(w, "", source);
+    const struct pages *p = diagram_pages(w, "", source);
     const char *all = workshop_all(w, p);
     assert_non_null(strstr(all, ", part 1 of "));
     for (int i = 1; i <= 45; i++) {
@@ -172,7 +122,7 @@ static void test_tall(void **state) {
             1);
     }
     for (size_t i = 0; i < p->count; i++)
-        check_words(p, &p->page[i], source);
+        diagram_check_words(p, &p->page[i], source);
 }
 
 /* Random circuits. */
@@ -270,9 +220,9 @@ static void test_heights(void **state) {
         buf_puts(&b, "  load E1 motor, 2 A at 13.2 V\nto end\n"
                      "  load E2 lamp, 2 A at 13.2 V\nto battery -\n");
         const char *source = buf_cstr(&b);
-        const struct pages *p = drawn(w, "", source);
+        const struct pages *p = diagram_pages(w, "", source);
         for (size_t i = 0; i < p->count; i++)
-            check_words(p, &p->page[i], source);
+            diagram_check_words(p, &p->page[i], source);
         const char *all = workshop_all(w, p);
         assert_int_equal(workshop_times(all, "Circuit loom"),
                          strstr(all, ", part 1 of 2") != NULL ? 2 : 1);
@@ -290,9 +240,9 @@ static void test_nothing_over_anything(void **state) {
         struct workshop *w = own;
         dice.state = 11 * n + 5;
         const char *source = random_circuit(w->compile.arena);
-        const struct pages *p = drawn(w, "", source);
+        const struct pages *p = diagram_pages(w, "", source);
         for (size_t i = 0; i < p->count; i++)
-            check_words(p, &p->page[i], source);
+            diagram_check_words(p, &p->page[i], source);
         workshop_close(&own);
     }
 }

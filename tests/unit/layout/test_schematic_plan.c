@@ -24,6 +24,7 @@ struct drawing {
     struct plan plan;
     struct plan_rung rung[64];
     struct plan_point point[64];
+    size_t spans;
 };
 
 static void open(struct drawing *d) {
@@ -51,6 +52,7 @@ static void add_rung(struct drawing *d, const size_t *points, size_t count) {
     }
     d->rung[d->plan.rung_count++] =
         (struct plan_rung){.span = span, .count = count - 1};
+    d->spans += count - 1;
 }
 
 static double top_of(const struct drawing *d, const struct plan_span *s) {
@@ -66,6 +68,7 @@ static double bottom_of(const struct drawing *d, const struct plan_span *s) {
 static void check_span(const struct drawing *d, size_t rung,
                        const struct plan_span *s) {
     bool down = d->point[s->from].y < d->point[s->to].y;
+    assert_true(s->up == !down);
     double y = top_of(d, s) + BAND;
     assert_true(d->point[s->from].y != d->point[s->to].y);
     for (size_t i = 0; i < s->count; i++) {
@@ -114,11 +117,30 @@ static void check_bars(const struct drawing *d, size_t a, size_t b) {
         assert_true(fabs(p->y - q->y) >= 2 * BAND);
 }
 
+/* The spans of a rung meet at their ends and nowhere else. */
+static void check_rung(const struct drawing *d, const struct plan_rung *r) {
+    for (size_t i = 0; i < r->count; i++)
+        for (size_t k = 0; k < i; k++)
+            assert_true(
+                fmax(top_of(d, &r->span[i]), top_of(d, &r->span[k])) >=
+                fmin(bottom_of(d, &r->span[i]), bottom_of(d, &r->span[k])));
+}
+
+/* No span is lost where chains are parted. */
+static void check_spans(const struct drawing *d) {
+    size_t spans = 0;
+    for (size_t r = 0; r < d->plan.rung_count; r++)
+        spans += d->rung[r].count;
+    assert_int_equal(spans, d->spans);
+}
+
 static void check(const struct drawing *d) {
     const struct plan *p = &d->plan;
     size_t crossings = 0;
+    check_spans(d);
     for (size_t r = 0; r < p->rung_count; r++) {
         assert_true(d->rung[r].column < p->columns);
+        check_rung(d, &d->rung[r]);
         for (size_t k = 0; k < d->rung[r].count; k++)
             check_span(d, r, &d->rung[r].span[k]);
         for (size_t k = 0; k < r; k++)
@@ -169,6 +191,126 @@ static void test_series_and_parallel(void **state) {
     }
 }
 
+/* The same with rungs written against the current: each point still lies
+ * between the posts, and nothing crosses. */
+static void turn_some(struct drawing *d) {
+    for (size_t r = 1; r < d->plan.rung_count; r++) {
+        struct plan_span *s = &d->rung[r].span[0];
+        size_t from = s->from;
+        if (roll_one(&dice, 2) == 0)
+            continue;
+        s->from = s->to;
+        s->to = from;
+    }
+}
+
+static void test_written_back(void **state) {
+    (void)state;
+    for (size_t n = 0; n < CIRCUITS; n++) {
+        struct drawing d;
+        dice.state = 3 * n + 2;
+        open(&d);
+        d.plan.point_count = 2;
+        add_rung(&d, (size_t[]){0, 1}, 2); /* the battery */
+        d.point[0].post = PLAN_PLUS;
+        d.point[1].post = PLAN_MINUS;
+        grow(&d, 0, 1, 0);
+        turn_some(&d);
+        plan_make(d.arena, &d.plan);
+        check(&d);
+        assert_int_equal(d.plan.crossings, 0);
+        for (size_t i = 2; i < d.plan.point_count; i++)
+            assert_true(d.point[i].y > d.point[0].y &&
+                        d.point[i].y < d.point[1].y);
+        arena_free(d.arena);
+    }
+}
+
+/* A relay coil between plus and minus, its flyback diode written from minus to
+ * the signal in one chain or in a path of its own. */
+static void test_flyback(void **state) {
+    (void)state;
+    for (int chained = 0; chained < 2; chained++) {
+        struct drawing d;
+        dice.state = 5;
+        open(&d);
+        d.plan.point_count = 3;
+        d.point[0].post = PLAN_PLUS;
+        d.point[1].post = PLAN_MINUS;
+        add_rung(&d, (size_t[]){0, 1}, 2);
+        add_rung(&d, (size_t[]){0, 2, 1, 2}, chained ? 4 : 3);
+        if (!chained)
+            add_rung(&d, (size_t[]){1, 2}, 2);
+        plan_make(d.arena, &d.plan);
+        check(&d);
+        assert_int_equal(d.plan.rung_count, 3);
+        assert_int_equal(d.plan.columns, 3);
+        assert_int_equal(d.plan.crossings, 0);
+        assert_true(d.point[0].y < d.point[2].y && d.point[2].y < d.point[1].y);
+        arena_free(d.arena);
+    }
+}
+
+/* Battery and alternator: a bus between their plus posts stays between them as
+ * it was written, one that nothing feeds hangs below plus, and a lead between
+ * the minus posts does not come to lie at the top. */
+static void test_two_supplies(void **state) {
+    (void)state;
+    enum { BATTERY, CHASSIS, ALTERNATOR, CASE, BUS, SENSE, STUD, ALL };
+    struct drawing d;
+    dice.state = 9;
+    open(&d);
+    d.plan.point_count = ALL;
+    d.point[BATTERY].post = d.point[ALTERNATOR].post = PLAN_PLUS;
+    d.point[CHASSIS].post = d.point[CASE].post = PLAN_MINUS;
+    add_rung(&d, (size_t[]){BATTERY, CHASSIS}, 2);
+    add_rung(&d, (size_t[]){ALTERNATOR, CASE}, 2);
+    add_rung(&d, (size_t[]){ALTERNATOR, BUS, BATTERY}, 3);
+    add_rung(&d, (size_t[]){SENSE, BATTERY}, 2);
+    add_rung(&d, (size_t[]){SENSE, CHASSIS}, 2);
+    add_rung(&d, (size_t[]){CHASSIS, STUD, CASE}, 3);
+    plan_make(d.arena, &d.plan);
+    check(&d);
+    assert_true(d.point[ALTERNATOR].y < d.point[BUS].y);
+    assert_true(d.point[BUS].y < d.point[BATTERY].y);
+    assert_true(d.point[BATTERY].y < d.point[SENSE].y);
+    assert_true(d.point[SENSE].y < d.point[CHASSIS].y);
+    assert_true(d.point[CHASSIS].y < d.point[STUD].y);
+    assert_true(d.point[STUD].y < d.point[CASE].y);
+    arena_free(d.arena);
+}
+
+/* Two paths that meet at a point and none away from it: through the lower of
+ * the points that they come from the current leaves, also where what hangs
+ * there is more than one point. */
+static void test_turned_to_drain(void **state) {
+    (void)state;
+    enum { PLUS, MINUS, HIGH, LOW, STUCK, BESIDE, ALL };
+    for (int both = 0; both < 2; both++) {
+        struct drawing d;
+        dice.state = 4;
+        open(&d);
+        d.plan.point_count = both ? ALL : BESIDE;
+        d.point[PLUS].post = PLAN_PLUS;
+        d.point[MINUS].post = PLAN_MINUS;
+        add_rung(&d, (size_t[]){PLUS, MINUS}, 2);
+        add_rung(&d, (size_t[]){PLUS, HIGH, LOW, MINUS}, 4);
+        add_rung(&d, (size_t[]){HIGH, STUCK}, 2);
+        add_rung(&d, (size_t[]){LOW, STUCK}, 2);
+        if (both) {
+            add_rung(&d, (size_t[]){LOW, BESIDE, STUCK}, 3);
+            add_rung(&d, (size_t[]){LOW, STUCK}, 2);
+        }
+        plan_make(d.arena, &d.plan);
+        check(&d);
+        assert_true(d.point[HIGH].y < d.point[STUCK].y);
+        assert_true(d.point[STUCK].y < d.point[LOW].y);
+        if (both)
+            assert_true(d.point[BESIDE].y < d.point[LOW].y);
+        arena_free(d.arena);
+    }
+}
+
 /* Anything joined to anything: bridges, circles, several supplies. */
 static void test_any(void **state) {
     (void)state;
@@ -180,6 +322,10 @@ static void test_any(void **state) {
         size_t points = 2 + roll_one(&dice, 9),
                rungs = points + roll_one(&dice, 8);
         d.plan.point_count = points;
+        for (size_t i = 0; i < points;
+             i++) /* half the circuits have supplies */
+            d.point[i].post =
+                n % 2 == 0 ? PLAN_INNER : (enum plan_post)roll_one(&dice, 3);
         for (size_t i = 0; i < rungs; i++) {
             size_t chain[3], count = 2 + roll_one(&dice, 2);
             chain[0] = i < points ? i : roll_one(&dice, points);
@@ -224,6 +370,10 @@ static void test_bus_in_order(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_series_and_parallel),
+        cmocka_unit_test(test_written_back),
+        cmocka_unit_test(test_flyback),
+        cmocka_unit_test(test_two_supplies),
+        cmocka_unit_test(test_turned_to_drain),
         cmocka_unit_test(test_any),
         cmocka_unit_test(test_bus_in_order),
     };
