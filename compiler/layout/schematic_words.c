@@ -165,7 +165,7 @@ struct schematic_element schematic_element(struct leaf *l,
     add(&words, sort_words(l, b, e));
     add(&words, shown.rating);
     add(&words, shown.size);
-    add(&words, shown.current);
+    add(&words, shown.takes);
     add(&words, colour);
     if (set != l->applies)
         add(&words,

@@ -216,7 +216,10 @@ static bool load_row(struct build *b, size_t part) {
     if (current == NULL || loss == NULL)
         return false;
     const struct quantity *peak = b->w->part[part].starting;
+    const char *ohm = circuit_shown_resistance(a, &b->w->part[part]);
     b->cell[0] = load_name(b, part);
+    if (ohm != NULL) /* the current follows from it */
+        b->cell[0] = arena_printf(a, "%s %s", b->cell[0], ohm);
     b->cell[1] = fuses.len == 0 ? "none" : buf_cstr(&fuses);
     b->cell[2] = figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);

@@ -118,11 +118,35 @@ static const char *rating_of(struct arena *a, const struct circuit_work *w,
                                          : ampere;
 }
 
+static bool is_consumer(const struct circuit_piece *p) {
+    return p->element->part == CIRCUIT_LOAD || p->element->part == CIRCUIT_COIL;
+}
+
 static const struct quantity *current_of(const struct circuit_piece *p) {
-    bool coil = p->element->part == CIRCUIT_COIL;
-    if ((p->element->part != CIRCUIT_LOAD && !coil) || p->figure_count < 2)
-        return NULL;
-    return p->figure[0];
+    return is_consumer(p) && p->figure_count == 2 ? p->figure[0] : NULL;
+}
+
+static const struct quantity *resistance_of(const struct circuit_piece *p) {
+    bool stated = p->element->word_count > 0; /* else that of a usual coil */
+    return is_consumer(p) && p->figure_count == 1 && stated ? p->figure[0]
+                                                            : NULL;
+}
+
+const char *circuit_shown_resistance(struct arena *a,
+                                     const struct circuit_piece *p) {
+    const struct quantity *ohm = resistance_of(p);
+    return ohm == NULL ? NULL : figure_of(a, ohm, FIGURE_PLAIN);
+}
+
+/* "4 A to 5 A", "10 Ω", or both where one variant states the one and another
+ * the other. */
+static const char *takes_words(struct arena *a, const struct extent *current,
+                               const struct extent *resistance) {
+    const char *ampere = extent_words(a, current);
+    const char *ohm = extent_words(a, resistance);
+    if (ampere == NULL || ohm == NULL)
+        return ampere == NULL ? ohm : ampere;
+    return arena_printf(a, "%s or %s", ampere, ohm);
 }
 
 const char *circuit_shown_point(struct arena *a,
@@ -202,7 +226,7 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set) {
     struct texts size = {.count = 0}, rating = {.count = 0};
-    struct extent current = {NULL, NULL};
+    struct extent current = {NULL, NULL}, resistance = {NULL, NULL};
     for (size_t k = 0; k < v->variant_count; k++) {
         const struct circuit_work *w = v->of_block[b->index].circuit == NULL
                                            ? NULL
@@ -220,7 +244,8 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
         if (ampere != NULL)
             add(&rating, ampere, NULL, k);
         widen(&current, current_of(p));
+        widen(&resistance, resistance_of(p));
     }
     return (struct circuit_shown){joined(v, a, &size), joined(v, a, &rating),
-                                  extent_words(a, &current)};
+                                  takes_words(a, &current, &resistance)};
 }

@@ -7,13 +7,16 @@
 #include "source/circuit_tree.h"
 #include "values/values.h"
 
+struct circuit_piece; /* values/circuit_part.h */
+
 /* Over a set of variants: wires and ratings "10 AWG 1.9 m to 2.4 m; mark 3: 8
  * AWG 3.4 m" where they differ, currents "4 A to 5 A". NULL: it has no such
  * figure, or it could not be read. */
 struct circuit_shown {
-    const char *size;    /* of a wire, with its length: "10 AWG 2.5 m" */
-    const char *rating;  /* of a fuse, breaker, switch, contact: "30 A" */
-    const char *current; /* of a load or coil that states one: "8.8 A" */
+    const char *size;   /* of a wire, with its length: "10 AWG 2.5 m" */
+    const char *rating; /* of a fuse, breaker, switch, contact: "30 A" */
+    const char *takes;  /* of a load or coil: the current that it states,
+                           "8.8 A", or the resistance, "10 Ω" */
 };
 
 /* A point as it is printed: "house −". */
@@ -24,6 +27,9 @@ const char *circuit_shown_load(struct arena *a, struct text name);
  * in the variant, or there is no solution. */
 double circuit_shown_voltage(const struct values *v, const struct block *b,
                              size_t point, size_t variant);
+/* "10 Ω": what a load or a coil states as its resistance; NULL: nothing. */
+const char *circuit_shown_resistance(struct arena *a,
+                                     const struct circuit_piece *p);
 
 /* Alternatives of a line that differ in figures only are drawn as one element:
  * the first of them, and the next behind `element`; SIZE_MAX: no more. */
