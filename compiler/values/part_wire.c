@@ -77,6 +77,24 @@ static void read_use(const struct part_reader *r, struct ampacity_use *use) {
         ampacity_table_find(table->text.start, table->text.len, &use->table);
 }
 
+/* A wire has its block by the word in place of its size, not by its name: one
+ * that has the name alone would be another wire here than in the block's table.
+ * In a circuit as found it is another. */
+static bool has_own_name(const struct part_reader *r) {
+    const struct circuit_element *e = r->part->element;
+    if (values_block(r->v, r->b->scope, e->name, "wire") == NULL ||
+        circuit_part_is_found(r->v, r->b, r->variant))
+        return true;
+    return part_reader_fail(
+        r, arena_printf(
+               r->v->c->arena,
+               "has the name of a wire block and a size of its own, %.*s; "
+               "write 'wire W1 %.*s, %.*s' for a wire of that block, or give "
+               "this one another name",
+               (int)e->word[0].len, e->word[0].start, (int)e->name.len,
+               e->name.start, (int)e->word[1].len, e->word[1].start));
+}
+
 static bool read_size(const struct part_reader *r, struct wire_choice *w) {
     struct text word = r->part->element->word[0];
     const struct block *wire = values_block(r->v, r->b->scope, word, "wire");
@@ -98,7 +116,7 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
             : WIRE_UNDECLARED;
     switch (size_read(word.start, word.len, system, &w->use.size)) {
     case SIZE_FOUND:
-        return true;
+        return has_own_name(r);
     case SIZE_AMBIGUOUS:
     case SIZE_MISMATCH:
     case SIZE_UNKNOWN:
