@@ -17,7 +17,8 @@ static size_t count_lines(const struct words *w, double width) {
     double used = w->lead, piece = w->lead;
     for (size_t i = 0; i < w->count; i++) {
         const struct word *word = &w->word[i];
-        bool breaks = word->gap == GAP_BREAK || word->gap == GAP_POOR;
+        bool breaks = word->gap == GAP_BREAK || word->gap == GAP_POOR ||
+                      word->gap == GAP_INNER;
         if (word->gap == GAP_FORCED) {
             lines++;
             used = piece = 0;

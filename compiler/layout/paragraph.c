@@ -8,7 +8,8 @@
 #include <string.h>
 
 /* A last line of one short word looks like a slip: worth a quarter line. */
-static const double short_last = 0.14, short_cost = 0.06, poor_cost = 0.04;
+static const double short_last = 0.14, short_cost = 0.06, poor_cost = 0.04,
+                    inner_cost = 0.4; /* a line two fifths full */
 
 /* Cost of a line that holds words from..to-1, of natural width `used`. */
 static double line_cost(const struct words *w, size_t to, double used,
@@ -16,7 +17,10 @@ static double line_cost(const struct words *w, size_t to, double used,
     if (to == w->count || w->word[to].gap == GAP_FORCED)
         return used < width * short_last ? short_cost : 0;
     double left = (width - used) / width;
-    return left * left + (w->word[to].gap == GAP_POOR ? poor_cost : 0);
+    enum gap gap = w->word[to].gap;
+    return left * left + (gap == GAP_POOR    ? poor_cost
+                          : gap == GAP_INNER ? inner_cost
+                                             : 0);
 }
 
 /* best[i]: least cost of lines that end before word i; from[i]: where the last

@@ -57,15 +57,25 @@ static bool is_short_number(struct text t) {
     return t.len > 0 && t.len <= 3;
 }
 
+/* Signs that end a line and begin none: dashes, the pole of a battery, and what
+ * stands between the terms of a formula. */
+static bool is_trailing(struct text t) {
+    static const char *const signs[] = {"–", "—", "−", "-", "+", "/", "·"};
+    return any_of(bare(t), signs, sizeof signs / sizeof signs[0]);
+}
+
 /* May a line end at the blank between these two? */
 static enum gap gap_between(struct text before, struct text after, bool whole) {
     if (before.len == 0 || after.len == 0)
         return GAP_BREAK;
     char last = before.start[before.len - 1];
     if (whole) {
-        bool ends = last == ';' || last == ',' || last == ')';
-        return ends || after.start[0] == '(' ? GAP_BREAK : GAP_WHOLE;
+        if (last == ';' || last == ',' || last == ')')
+            return GAP_BREAK;
+        return after.start[0] == '(' ? GAP_INNER : GAP_WHOLE;
     }
+    if (is_trailing(after))
+        return GAP_WHOLE;
     static const char *const tolerance[] = {"±", "+/-"};
     if (any_of(before, tolerance, 2) || any_of(after, tolerance, 2) ||
         is_relation(before))

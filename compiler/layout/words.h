@@ -3,8 +3,8 @@
  *
  * A word is everything between two blanks, whatever the faces in it. A gap
  * tells whether a line may end there: never between a number and its unit,
- * inside a value, around a sign such as ±, or at a no-break space. There is no
- * break inside a word: part numbers stay whole and nothing is hyphenated. */
+ * inside a value, around a sign such as ±, before a dash, or at a no-break space.
+ * There is no break inside a word: part numbers stay whole and nothing is hyphenated. */
 #ifndef WORDS_H
 #define WORDS_H
 
@@ -21,6 +21,8 @@ enum gap {
     GAP_NONE,  /* the first word */
     GAP_BREAK, /* a line may end here */
     GAP_POOR,  /* rather not: before a short number */
+    GAP_INNER, /* only where a line would else be short: before the ( of a value
+                */
     GAP_WHOLE, /* never */
     GAP_FORCED /* always */
 };

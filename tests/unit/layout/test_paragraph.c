@@ -87,6 +87,50 @@ static void test_parts_values_between_variants(void **state) {
     assert_string_equal(bench_line(b, l, 2), "(8.4 mm² stranded)");
 }
 
+static struct lines *break_value(struct bench *b, const char *text,
+                                 double width) {
+    struct rich r = {0};
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12), text_of(text),
+             (struct span){NULL, 0, 0})
+        ->whole = true;
+    return paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                           (struct type){12, 16}, 1);
+}
+
+/* Two figures stand under each other, also where more of the second would fit
+ * the first line. */
+static void test_parts_values_before_the_next_figure(void **state) {
+    struct bench *b = *state;
+    for (double width = 140; width < 200; width += 1) {
+        struct lines *l =
+            break_value(b, "7.8 m (25.6 ft); mark 1: 6.8 m (22.4 ft)", width);
+        assert_int_equal(l->count, 2);
+        assert_string_equal(bench_line(b, l, 0), "7.8 m (25.6 ft);");
+    }
+    struct lines *l = break_value(b, "13.01 V (12.51 V to 13.36 V)", 130);
+    assert_string_equal(bench_line(b, l, 0), "13.01 V");
+}
+
+/* A dash, or a sign between two terms, ends a line. */
+static void test_no_line_begins_with_a_dash(void **state) {
+    static const char *const signs[] = {"–", "—", "−", "-", "+", "/", "·", "−;"};
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
+        const char *text =
+            arena_printf(b->composer.arena,
+                         "measured from the stud %s to the next one and on to "
+                         "battery %s then to ground",
+                         signs[i], signs[i]);
+        for (double width = 100; width < 400; width += 1) {
+            struct lines *l = bench_break(b, text, width);
+            for (size_t k = 0; k < l->count; k++)
+                if (strncmp(bench_line(b, l, k), signs[i], strlen(signs[i])) ==
+                    0)
+                    fail_msg("'%s' begins a line at %g", signs[i], width);
+        }
+    }
+}
+
 static void test_no_break_space(void **state) {
     struct bench *b = *state;
     for (double width = 80; width < 300; width += 1) {
@@ -237,6 +281,8 @@ int main(void) {
         TEST(test_fits_better_than_first_fit),
         TEST(test_never_parts),
         TEST(test_parts_values_between_variants),
+        TEST(test_parts_values_before_the_next_figure),
+        TEST(test_no_line_begins_with_a_dash),
         TEST(test_no_break_space),
         TEST(test_white_space_counts_once),
         TEST(test_forced_line_end),
