@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "layout/address.h"
 #include "layout/exhibit.h"
 #include "layout/numbered.h"
 #include "layout/plate.h"
@@ -75,7 +76,8 @@ static void add_mark(struct leaf *l, struct rich *r, const struct mark *m,
 static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,
                         struct tone tone, const struct spot *spot);
 
-/* What is in the link leads where it does, but for a {see} of its own. */
+/* What is in the link leads where it does, but for a {see} of its own. Paper
+ * leads nowhere: the address is printed. */
 static void add_link(struct leaf *l, struct rich *r, const struct inlines *t,
                      struct tone tone, const struct spot *spot) {
     const struct anchor *to = refer_link(l, t->url, t->scope);
@@ -89,6 +91,8 @@ static void add_link(struct leaf *l, struct rich *r, const struct inlines *t,
         if (to == NULL)
             k->uri = t->url;
     }
+    if (to == NULL)
+        address_print(l->composer.arena, r, from, t->url, tone);
 }
 
 static void add_inlines(struct leaf *l, struct rich *r, const struct inlines *t,

@@ -29,9 +29,11 @@ bool rich_empty(const struct rich *r) {
     for (size_t i = 0; i < r->count; i++) {
         struct text t = r->chunk[i].text;
         for (size_t at = 0; at < t.len; at++) {
-            bool no_break = text_starts(text_part(t, at, t.len), "\xC2\xA0");
-            if (no_break)
+            struct text rest = text_part(t, at, t.len);
+            if (text_starts(rest, "\xC2\xA0"))
                 at++;
+            else if (text_starts(rest, "\xE2\x80\x8B"))
+                at += 2;
             else if (strchr(" \n\t\r", t.start[at]) == NULL)
                 return false;
         }

@@ -162,10 +162,10 @@ static void add_atom(const struct composer *c, struct words *w,
     }
 }
 
-/* Length of the white space at the start: a blank, a line end, a tab, or the
- * no-break space. */
-static size_t blank_len(struct text t, bool *no_break) {
-    *no_break = false;
+/* Length of the white space at the start: a blank, a line end, a tab, the
+ * no-break space, or the blank of no width, which only lets a line end. */
+static size_t blank_len(struct text t, bool *no_break, bool *thin) {
+    *no_break = *thin = false;
     if (t.len > 0 && (t.start[0] == ' ' || t.start[0] == '\n' ||
                       t.start[0] == '\t' || t.start[0] == '\r'))
         return 1;
@@ -173,17 +173,18 @@ static size_t blank_len(struct text t, bool *no_break) {
         *no_break = true;
         return 2;
     }
-    return 0;
+    *thin = text_starts(t, "\xE2\x80\x8B");
+    return *thin ? 3 : 0;
 }
 
 struct pending {               /* what was seen since the last word */
     const struct chunk *blank; /* the first one's chunk, or NULL */
-    bool no_break, whole, line_end;
+    bool no_break, whole, line_end, thin;
 };
 
 static void start_word(const struct composer *c, struct words *w,
                        struct pending *p, struct text piece) {
-    if (w->count > 0 && p->blank == NULL && !p->line_end)
+    if (w->count > 0 && p->blank == NULL && !p->line_end && !p->thin)
         return;
     struct text before = {NULL, 0};
     if (w->count > 0)
@@ -199,6 +200,8 @@ static void start_word(const struct composer *c, struct words *w,
         word->gap = GAP_FORCED;
     else if (p->no_break)
         word->gap = GAP_WHOLE;
+    else if (p->blank == NULL)
+        word->gap = GAP_BREAK;
     else
         word->gap = gap_between(before, piece, p->whole);
     *p = (struct pending){0};
@@ -242,18 +245,19 @@ struct words *words_of(const struct composer *c, const struct rich *r) {
         p.line_end |= k->line_end;
         for (size_t at = 0; at < k->text.len;) {
             struct text rest = text_part(k->text, at, k->text.len);
-            bool no_break;
-            size_t blank = blank_len(rest, &no_break);
+            bool no_break, thin;
+            size_t blank = blank_len(rest, &no_break, &thin);
             if (blank > 0) {
                 p.whole = k->whole;
-                p.blank = p.blank == NULL ? k : p.blank;
+                p.thin |= thin;
+                p.blank = p.blank == NULL && !thin ? k : p.blank;
                 p.no_break |= no_break;
                 at += blank;
                 continue;
             }
             size_t len = 0;
-            while (len < rest.len &&
-                   blank_len(text_part(rest, len, rest.len), &no_break) == 0)
+            while (len < rest.len && blank_len(text_part(rest, len, rest.len),
+                                               &no_break, &thin) == 0)
                 len++;
             struct text piece = text_part(rest, 0, len);
             start_word(c, w, &p, piece);

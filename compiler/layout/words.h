@@ -3,8 +3,10 @@
  *
  * A word is everything between two blanks, whatever the faces in it. A gap
  * tells whether a line may end there: never between a number and its unit,
- * inside a value, around a sign such as ±, before a dash, or at a no-break space.
- * There is no break inside a word: part numbers stay whole and nothing is hyphenated. */
+ * inside a value, around a sign such as ±, before a dash, or at a no-break
+ * space. A blank of no width (U+200B) lets a line end inside an address. There
+ * is no other break inside a word: part numbers stay whole and nothing is
+ * hyphenated. */
 #ifndef WORDS_H
 #define WORDS_H
 

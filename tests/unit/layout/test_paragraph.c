@@ -1,5 +1,6 @@
 /* test_paragraph.c - words and line breaks. */
 #include "bench.h"
+#include "layout/address.h"
 
 static const char story[] =
     "Bolt both relays to the inner wing, studs down, clear of the exhaust, and "
@@ -113,7 +114,8 @@ static void test_parts_values_before_the_next_figure(void **state) {
 
 /* A dash, or a sign between two terms, ends a line. */
 static void test_no_line_begins_with_a_dash(void **state) {
-    static const char *const signs[] = {"–", "—", "−", "-", "+", "/", "·", "−;"};
+    static const char *const signs[] = {"–", "—", "−", "-",
+                                        "+", "/", "·", "−;"};
     struct bench *b = *state;
     for (size_t i = 0; i < sizeof signs / sizeof signs[0]; i++) {
         const char *text =
@@ -260,10 +262,76 @@ static void test_links_cover_their_words(void **state) {
     assert_ptr_equal(link->to, &target);
 }
 
+/* The words of a link, printed with what paper needs. */
+static struct rich link_of(struct bench *b, const char *words,
+                           const char *uri) {
+    struct rich r = bench_rich(b, "See ");
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of(words), (struct span){NULL, 0, 0})
+        ->uri = text_of(uri);
+    address_print(b->composer.arena, &r, 1, text_of(uri),
+                  bench_tone(FACE_REGULAR, 12));
+    rich_add(b->composer.arena, &r, bench_tone(FACE_REGULAR, 12),
+             text_of(" first."), (struct span){NULL, 0, 0});
+    return r;
+}
+
+static void test_address_stands_behind_the_words(void **state) {
+    static const struct {
+        const char *words, *uri, *line;
+    } row[] = {
+        {"the sheet", "https://example.org/a/b",
+         "See the sheet (example.org/a/b) first."},
+        {"the sheet", "http://example.org/",
+         "See the sheet (http://example.org)"
+         " first."},
+        {"the office", "mailto:a@example.org",
+         "See the office (a@example.org) first."},
+        {"https://example.org", "https://example.org",
+         "See https://example.org first."},
+        {"example.org", "https://example.org/", "See example.org first."},
+        {"the crimp", "#crimp", "See the crimp first."},
+    };
+    struct bench *b = *state;
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        struct rich r = link_of(b, row[i].words, row[i].uri);
+        struct lines *l =
+            paragraph_break(&b->composer, words_of(&b->composer, &r), 500,
+                            (struct type){12, 16}, 1);
+        assert_int_equal(l->count, 1);
+        struct buf line = buf_in(b->composer.arena);
+        for (size_t k = 0; k < l->line[0].op_count; k++)
+            buf_text(&line, l->line[0].ops[k].text);
+        assert_string_equal(buf_cstr(&line), row[i].line);
+    }
+}
+
+/* Wherever it is parted, it is whole when the lines are joined again, and no
+ * column is too narrow for it. */
+static void test_address_is_parted(void **state) {
+    static const char uri[] =
+        "https://example.org/sheets/wiring/of/the/lamp.pdf?sheet=3&size=A4"
+        "#WiringWithoutASingleSignWhereALineMightWellEnd";
+    struct bench *b = *state;
+    for (double width = 190; width < 480; width += 5) {
+        struct rich r = link_of(b, "the sheet", uri);
+        struct lines *l =
+            paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                            (struct type){12, 16}, 1);
+        struct buf all = buf_in(b->composer.arena);
+        for (size_t i = 0; i < l->count; i++)
+            for (size_t k = 0; k < l->line[i].op_count; k++)
+                buf_text(&all, l->line[i].ops[k].text);
+        assert_true(l->count > 1);
+        assert_non_null(strstr(buf_cstr(&all), uri + strlen("https://")));
+    }
+    assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
+}
+
 static void test_empty_text_has_no_lines(void **state) {
     struct bench *b = *state;
-    static const char *const empty[] = {"", " ", " \n\t ", "\xC2\xA0",
-                                        " \xC2\xA0\xC2\xA0 "};
+    static const char *const empty[] = {
+        "", " ", " \n\t ", "\xC2\xA0", " \xC2\xA0\xC2\xA0 ", "\xE2\x80\x8B"};
     for (size_t i = 0; i < sizeof empty / sizeof empty[0]; i++) {
         struct rich r = bench_rich(b, empty[i]);
         assert_int_equal(bench_break(b, empty[i], 100)->count, 0);
@@ -292,6 +360,8 @@ int main(void) {
         TEST(test_too_wide_is_reported),
         TEST(test_missing_glyph_is_named_with_its_place),
         TEST(test_links_cover_their_words),
+        TEST(test_address_stands_behind_the_words),
+        TEST(test_address_is_parted),
         TEST(test_empty_text_has_no_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
