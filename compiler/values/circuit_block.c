@@ -18,6 +18,7 @@
 #include "values/circuit_solve.h"
 #include "values/circuit_task.h"
 #include "values/circuit_twin.h"
+#include "values/electrical.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -275,11 +276,11 @@ static struct value fault(struct values *v, const struct block *b,
         if (one > 0)
             ampere[FAULT_LEAST] = fmin(ampere[FAULT_LEAST], one);
     }
-    struct quantity *q = block_table(
+    struct quantity *q = electrical_fault(block_table(
         v, ampere[FAULT_NOMINAL],
         (struct ends){fmin(ampere[FAULT_LEAST], ampere[FAULT_MOST]),
                       fmax(ampere[FAULT_NOMINAL], ampere[FAULT_MOST])},
-        "A", "", "open voltage over the resistance that feeds the short");
+        "A", "", "open voltage over the resistance that feeds the short"));
     q->name = name;
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

@@ -272,7 +272,7 @@ static void require_breaking(struct guard *g, size_t fuse) {
     if (of_block(g, can.block, "fault.high", 0) > most ||
         (can.limit == NULL && ampere <= most))
         return;
-    const struct quantity *fault = current_of(g, ampere);
+    const struct quantity *fault = electrical_fault(current_of(g, ampere));
     block_require(
         w->v,
         (struct requirement){

@@ -203,3 +203,10 @@ struct load_current electrical_current(struct values *v, const struct block *b,
     struct load_amount amount = electrical_amount(v, load, variant);
     return electrical_load(v, &amount, feed);
 }
+
+struct quantity *electrical_fault(struct quantity *q) {
+    q->significant = 2;
+    if (q->nominal >= 1000)
+        q->unit = unit_find("kA", 2);
+    return q;
+}

@@ -67,6 +67,11 @@ struct load_current electrical_load(struct values *v,
 struct load_current electrical_current(struct values *v, const struct block *b,
                                        size_t variant, const struct feed *feed);
 
+/* A current into a short is an estimate: printed with two digits, from 1000 A
+ * on in kA. Ours: it hangs on the inner resistance of a battery, which nobody
+ * knows better than to a fifth. Returns q, which nothing has printed so far. */
+struct quantity *electrical_fault(struct quantity *q);
+
 /* A wire block after its computation, for the fuse that protects it. */
 struct wire_outcome {
     const struct quantity *current;               /* the most that it carries */

@@ -29,10 +29,14 @@ static double in_unit(double si, const struct unit *u) {
 
 enum { SIGNIFICANT = 3 };
 
-/* Of a computed value. */
-static int computed_decimals(double number, const struct unit *u) {
+/* Of a computed value. An estimate says how many digits of it mean something:
+ * 710 A, not 706 A. */
+static int computed_decimals(double number, const struct unit *u,
+                             int significant) {
     if (!isfinite(number))
         return 0;
+    if (significant > 0)
+        return round_decimals(number, significant);
     int decimals = round_decimals(number, SIGNIFICANT);
     if (u != NULL && strcmp(u->label, "V") == 0)
         decimals = fabs(number) >= 1 ? 2 : 3;
@@ -51,7 +55,7 @@ int figure_decimals(const struct quantity *q, const struct unit *unit) {
         struct ends e = range_ends(q);
         shown = fmax(fabs(e.low), fabs(e.high));
     }
-    return computed_decimals(in_unit(shown, unit), unit);
+    return computed_decimals(in_unit(shown, unit), unit, q->significant);
 }
 
 /* SI base units for a dimension that the table of units lacks. */
@@ -169,7 +173,7 @@ int figure_like(const struct quantity *q, const struct unit *from,
                 const struct unit *to) {
     double number = in_unit(q->nominal, to);
     if (q->decimals < 0 || q->fraction)
-        return computed_decimals(number, to);
+        return computed_decimals(number, to, q->significant);
     double step =
         pow(10, -figure_decimals(q, from)) * from->factor / to->factor;
     int decimals = (int)ceil(-log10(step) - 0.3);

@@ -1,9 +1,9 @@
 /* figure.h - a quantity as it is printed: number, unit, converted figure.
  *
  * A literal prints as it was written; a computed value with three significant
- * digits (volts to 0.01 V from 1 V up, per cent and degrees less fine). Ends of
- * a range round outward, a limit inward. Between number and unit stands U+00A0.
- */
+ * digits (volts to 0.01 V from 1 V up, per cent and degrees less fine), an
+ * estimate with as many as it says. Ends of a range round outward, a limit
+ * inward. Between number and unit stands U+00A0. */
 #ifndef FIGURE_H
 #define FIGURE_H
 

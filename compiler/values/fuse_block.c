@@ -370,12 +370,17 @@ static const struct quantity *compute_faults(struct values *v,
     struct quantity *low = fault_low(v, f, 0);
     for (size_t i = 1; i < f->wire_count; i++)
         low = quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, f, i));
+    /* By three digits: rounded down to two it would be up to a tenth too small,
+     * and a fuse that opens called one that does not. */
+    const struct quantity *judged = quantity_twin(&v->maker, low);
     block_quantity(v, f->block, "fault.high", f->variant,
                    "fault current at its load side, at the most", high);
     block_quantity(v, f->block, "fault.low", f->variant,
                    "fault current at the far end, at the least", low);
+    electrical_fault(high); /* behind the unit of the fields */
+    electrical_fault(low);
     require_interrupt(v, f, high);
-    require_opening(v, f, low, amp);
+    require_opening(v, f, judged, amp);
     return low;
 }
 

@@ -188,6 +188,19 @@ struct quantity *quantity_abs(struct quantity_maker *m,
     return q;
 }
 
+struct quantity *quantity_twin(struct quantity_maker *m,
+                               const struct quantity *of) {
+    assert(of->op != QUANTITY_ROOT);
+    struct quantity *q = make(m, of->op);
+    struct bounds *bounds = q->bounds;
+    size_t serial = q->serial;
+    *q = *of;
+    *bounds = *of->bounds;
+    q->bounds = bounds;
+    q->serial = serial;
+    return q;
+}
+
 /* An input in the wrong place is a bug of ours, not of the author's. */
 static bool takes(const char *unit, struct dim dim) {
     const struct dim none = {{0}, false};

@@ -60,7 +60,8 @@ struct quantity {
     enum root_kind root;
     struct ends range; /* low <= nominal <= high */
     int decimals;      /* of a literal as written, in `unit`; -1: computed */
-    bool fraction;     /* written as a fraction, 5/16 in: prints as `written` */
+    int significant; /* digits of an estimate that is computed; 0: the usual */
+    bool fraction;   /* written as a fraction, 5/16 in: prints as `written` */
     struct text written;
     /* POWER */
     int numerator, denominator;
@@ -101,6 +102,10 @@ struct quantity *quantity_power(struct quantity_maker *m,
                                 int denominator);
 struct quantity *quantity_abs(struct quantity_maker *m,
                               const struct quantity *of);
+/* The same operation on the same quantities, to print in another way. Not of a
+ * root: that would be another unknown. */
+struct quantity *quantity_twin(struct quantity_maker *m,
+                               const struct quantity *of);
 /* NAN nominal when the inputs lie outside the calculation's validity. */
 struct quantity *quantity_call(struct quantity_maker *m,
                                const struct calculation *calculation,

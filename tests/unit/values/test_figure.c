@@ -1,5 +1,6 @@
 /* test_figure.c - figures as printed: digits, rounding by side, conversion. */
 #include "bench.h"
+#include "values/electrical.h"
 #include "values/figure.h"
 
 /* Blanks for U+00A0, so that the expectations can be read. */
@@ -168,6 +169,38 @@ static void test_a_figure_among_words(void **state) {
             fail_msg("'%s' is in '%s'", out[i][1], out[i][0]);
 }
 
+/* A current into a short: two digits, and kA from 1000 A on; its ends outward.
+ */
+static void test_fault_currents_are_estimates(void **state) {
+    (void)state;
+    static const struct {
+        double nominal, low, high;
+        const char *wanted;
+    } row[] = {
+        {706, 549, 960, "710 A (540 A to 960 A)"},
+        {884, 601, 1381, "880 A (600 A to 1390 A)"},
+        {1669, 1424, 1982, "1.7 kA (1.4 kA to 2.0 kA)"},
+        {12345, 12345, 12345, "12 kA"},
+        {16.3, 16.3, 16.3, "16 A"},
+        {4.26, 4.26, 4.26, "4.3 A"},
+    };
+    struct arena *a = arena_new();
+    struct quantity_maker m = {a, 1};
+    const struct unit *ampere = unit_find("A", 1);
+    for (size_t i = 0; i < sizeof row / sizeof row[0]; i++) {
+        const struct quantity *q = electrical_fault(quantity_root(
+            &m, ROOT_TABLE, row[i].nominal,
+            (struct ends){row[i].low, row[i].high}, ampere->dim, ampere));
+        assert_string_equal(plain(a, figure_of(a, q, FIGURE_RANGE)),
+                            row[i].wanted);
+    }
+    const struct quantity *q = electrical_fault(quantity_root(
+        &m, ROOT_TABLE, 2290, (struct ends){2290, 2290}, ampere->dim, ampere));
+    assert_string_equal(plain(a, figure_in(a, q, ampere, FIGURE_PLAIN)),
+                        "2300 A");
+    arena_free(a);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_literals_print_as_written),
@@ -176,6 +209,7 @@ int main(void) {
         cmocka_unit_test(test_temperatures),
         cmocka_unit_test(test_told_apart),
         cmocka_unit_test(test_a_figure_among_words),
+        cmocka_unit_test(test_fault_currents_are_estimates),
     };
     return cmocka_run_group_tests_name("values/figure", tests, NULL, NULL);
 }
