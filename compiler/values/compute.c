@@ -145,6 +145,9 @@ const struct quantity *block_assumed(struct values *v, const struct block *b,
     q->name = text_of(what);
     q->note = text_of(source);
     q->at = b->at;
+    if (dim_equal(u->dim, unit_find("ohm", 3)->dim) ||
+        dim_equal(u->dim, unit_find("s", 1)->dim))
+        q->significant = 2; /* nobody measured it */
     block_assume(v, b, variant, what, figure_of(v->c->arena, q, FIGURE_RANGE),
                  source);
     return q;

@@ -13,14 +13,33 @@ static const struct unit *find(const char *name) {
     return unit_find(name, strlen(name));
 }
 
+/* A few milliohms are not written 0.0025 ohm, nor the coil of a relay 85000
+ * mohm: a computed value takes the unit in which it has few figures. What is
+ * below `noise` is none. */
+static const struct unit *handy(const struct quantity *q,
+                                const struct unit *u) {
+    static const struct {
+        const char *name, *other;
+        double from, below, noise;
+    } rows[] = {
+        {"ohm", "mohm", 0, 0.1, -1},
+        {"mohm", "ohm", 1, INFINITY, -1},
+        {"V", "mV", 0, 0.01, 1e-6},
+        {"W", "mW", 0, 0.01, 1e-6},
+    };
+    double size = fabs(q->nominal);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (u != NULL && strcmp(u->name, rows[i].name) == 0 &&
+            size >= rows[i].from && size < rows[i].below &&
+            size > rows[i].noise)
+            return find(rows[i].other);
+    return u;
+}
+
 const struct unit *figure_unit(const struct quantity *q) {
     if (q->unit != NULL)
-        return q->unit;
-    const struct unit *u = unit_usual(q->dim, UNIT_SI);
-    /* A few milliohms are not written 0.0025 ohm. */
-    if (u != NULL && strcmp(u->name, "ohm") == 0 && fabs(q->nominal) < 0.1)
-        return find("mohm");
-    return u;
+        return q->decimals >= 0 || q->fraction ? q->unit : handy(q, q->unit);
+    return handy(q, unit_usual(q->dim, UNIT_SI));
 }
 
 static double in_unit(double si, const struct unit *u) {
@@ -38,9 +57,15 @@ static int computed_decimals(double number, const struct unit *u,
     if (significant > 0)
         return round_decimals(number, significant);
     int decimals = round_decimals(number, SIGNIFICANT);
-    if (u != NULL && strcmp(u->label, "V") == 0)
-        decimals = fabs(number) >= 1 ? 2 : 3;
-    else if (u != NULL && strcmp(u->label, "%") == 0)
+    const char *label = u == NULL ? "" : u->label;
+    int most = fabs(number) >= 1 ? 1 : 2; /* what a meter can show */
+    if (strcmp(label, "V") == 0)
+        decimals = most + 1;
+    else if (strcmp(label, "W") == 0)
+        decimals = decimals < 3 ? decimals : 3;
+    else if (strcmp(label, "mV") == 0 || strcmp(label, "mW") == 0)
+        decimals = decimals < most ? decimals : most;
+    else if (strcmp(label, "%") == 0)
         decimals = 1;
     else if (u != NULL && u->offset != 0)
         decimals = 0;
@@ -55,7 +80,10 @@ int figure_decimals(const struct quantity *q, const struct unit *unit) {
         struct ends e = range_ends(q);
         shown = fmax(fabs(e.low), fabs(e.high));
     }
-    return computed_decimals(in_unit(shown, unit), unit, q->significant);
+    int decimals =
+        computed_decimals(in_unit(shown, unit), unit, q->significant);
+    bool assumed = q->op == QUANTITY_ROOT && q->root == ROOT_ASSUMPTION;
+    return assumed && decimals < 0 ? 0 : decimals;
 }
 
 /* SI base units for a dimension that the table of units lacks. */

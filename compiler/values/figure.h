@@ -2,7 +2,8 @@
  *
  * A literal prints as it was written; a computed value with three significant
  * digits (volts to 0.01 V from 1 V up, per cent and degrees less fine), an
- * estimate with as many as it says. Ends of a range round outward, a limit
+ * estimate with as many as it says; in the unit in which it has few
+ * figures: 1.6 mohm, 85 ohm, 8.0 mV. Ends of a range round outward, a limit
  * inward. Between number and unit stands U+00A0. */
 #ifndef FIGURE_H
 #define FIGURE_H

@@ -169,6 +169,35 @@ static void test_a_figure_among_words(void **state) {
             fail_msg("'%s' is in '%s'", out[i][1], out[i][0]);
 }
 
+/* Computed values in the unit in which they have few figures; what the author
+ * wrote stays in his. */
+static void test_handy_units(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\n"
+                                      "joint = 1.28 ohm / 1000\n"
+                                      "coil = 85000 mohm * 1\n"
+                                      "seen = 85000 mohm\n"
+                                      "drop = 8.03 V / 1000\n"
+                                      "spread = 12 V * factor / 10000\n"
+                                      "factor = 1 ± 0.3\n"
+                                      "told = 0.008 V\n"
+                                      "none = 0 V * 2\n"
+                                      "heat = 7.294 W / 1000\n"
+                                      "warm = 7.294 W / 100\n"
+                                      "```\n");
+    bench_expect_quiet(&b);
+    expect(&b, "joint", FIGURE_PLAIN, "1.28 m\xCE\xA9");
+    expect(&b, "coil", FIGURE_PLAIN, "85.0 \xCE\xA9");
+    expect(&b, "seen", FIGURE_PLAIN, "85000 m\xCE\xA9");
+    expect(&b, "drop", FIGURE_PLAIN, "8.0 mV");
+    expect(&b, "spread", FIGURE_RANGE, "1.2 mV (0.8 mV to 1.6 mV)");
+    expect(&b, "told", FIGURE_PLAIN, "0.008 V");
+    expect(&b, "none", FIGURE_PLAIN, "0.000 V");
+    expect(&b, "heat", FIGURE_PLAIN, "7.3 mW");
+    expect(&b, "warm", FIGURE_PLAIN, "0.073 W");
+    bench_close(&b);
+}
+
 /* A current into a short: two digits, and kA from 1000 A on; its ends outward.
  */
 static void test_fault_currents_are_estimates(void **state) {
@@ -209,6 +238,7 @@ int main(void) {
         cmocka_unit_test(test_temperatures),
         cmocka_unit_test(test_told_apart),
         cmocka_unit_test(test_a_figure_among_words),
+        cmocka_unit_test(test_handy_units),
         cmocka_unit_test(test_fault_currents_are_estimates),
     };
     return cmocka_run_group_tests_name("values/figure", tests, NULL, NULL);
