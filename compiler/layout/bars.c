@@ -9,14 +9,16 @@
 
 #include <math.h>
 
-static const double high = 11, gap = 3, word_width = 40, figure_width = 62;
+static const double high = 11, gap = 3, word_width = 40, figure_width = 62,
+                    rise = 1.5;
 
 static double text_y(struct type type, double top) {
     return top + (high + type.size * shape_cap_height(FACE_REGULAR)) / 2;
 }
 
-/* Where the limit lies: a line across both bars at each end, a thick one below
- * them for what it allows, its words below that. */
+/* Where the limit lies: a line across both bars at each end, which stays below
+ * the words above them, a thick one below the bars for what it allows, its
+ * words below that. */
 static void draw_limit(const struct composer *c, struct slab *s,
                        const struct bars *b, double from, double room,
                        double scale, double top) {
@@ -25,9 +27,9 @@ static void draw_limit(const struct composer *c, struct slab *s,
     double low = isfinite(b->low) ? fmax(b->low, 0) * scale : 0;
     double upto = isfinite(b->high) ? fmax(b->high, 0) * scale : room;
     if (isfinite(b->low))
-        slab_rule(c, s, from + low, top - 3, from + low, y, 1.6);
+        slab_rule(c, s, from + low, top - rise, from + low, y, 1.6);
     if (isfinite(b->high))
-        slab_rule(c, s, from + upto, top - 3, from + upto, y, 1.6);
+        slab_rule(c, s, from + upto, top - rise, from + upto, y, 1.6);
     slab_rule(c, s, from + low, y, from + upto, y, 2.4);
     struct text words = text_of(arena_printf(
         c->arena, "limit %.*s", (int)b->limit_text.len, b->limit_text.start));

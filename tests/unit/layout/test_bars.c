@@ -47,6 +47,11 @@ static struct drawn draw(struct bench *b, const struct bars *bars) {
         }
         assert_true(op->y <= s->height && op->y2 <= s->height);
     }
+    /* Below the tails of the letters above the bars: a fifth of their size. */
+    const struct op *label = &s->ops[0];
+    for (size_t i = 0; i < s->op_count; i++)
+        if (s->ops[i].kind == OP_LINE)
+            assert_true(s->ops[i].y > label->y + 0.22 * label->size);
     assert_int_equal(count, 2);
     return d;
 }
