@@ -45,6 +45,32 @@ static void test_what_the_owner_reads(void **state) {
     arena_free(l.arena);
 }
 
+/* "none" is an answer for the shop's file; the owner is told nothing by it.
+ * That no parts were fitted he is told. */
+static void test_none_is_not_told(void **state) {
+    (void)state;
+    struct library l = library_new("none");
+    edit(&l, PUMP,
+         "complaint: The pump ran slowly, and only with one tap open."
+         " Its ground screw was warm to the hand.",
+         "complaint: none");
+    edit(&l, PUMP,
+         "remarks: The strip of foil was left in place and feeds "
+         "nothing any more.",
+         "remarks: none");
+    edit(&l, PUMP,
+         "parts used: 11 m of 10 AWG wire, fuse holder, ring "
+         "terminals M8, ground bolt and star washer",
+         "parts used: none");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    const char *text = printed(&l, PUMP_PDF);
+    assert_null(strstr(text, "What was wrong"));
+    const char *none = strstr(text, "none");
+    assert_non_null(none);
+    assert_null(strstr(none + 1, "none"));
+    arena_free(l.arena);
+}
+
 /* Names of people are on the paper only. */
 static void test_nobody_in_the_file(void **state) {
     (void)state;
@@ -282,6 +308,7 @@ static void test_start_job(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_what_the_owner_reads),
+        cmocka_unit_test(test_none_is_not_told),
         cmocka_unit_test(test_nobody_in_the_file),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_computed_again),

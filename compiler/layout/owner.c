@@ -27,10 +27,16 @@ static struct text setting(const struct leaf *l, const char *name) {
                              : job_setting(l->composer.arena, job_of(l), name);
 }
 
+/* NULL also where running text says "none": there is nothing to tell. That no
+ * parts were fitted is told. */
 static const struct entry *entry_of(const struct leaf *l, const char *name) {
     const struct entry *e =
         job_of(l) == NULL ? NULL : tree_setting(job_of(l), name);
-    return e == NULL || e->choice_count == 0 ? NULL : e;
+    if (e == NULL || e->choice_count == 0)
+        return NULL;
+    bool none = e->setting->type == SETTING_PROSE && e->choice_count == 1 &&
+                text_is(e->choices[0].text, "none");
+    return none ? NULL : e;
 }
 
 static struct span place(const struct leaf *l) {
