@@ -10,6 +10,7 @@
 #include "layout/refer.h"
 #include "layout/revise.h"
 
+#include <math.h>
 #include <string.h>
 
 static const struct span nowhere;
@@ -235,11 +236,44 @@ static void set_paragraph(struct leaf *l, const struct node *n,
     flow_space(&l->flow, 6);
 }
 
+/* Where lines already stand on the grid, items of one line each follow like
+ * lines: on the next place of the grid they would look like steps. */
+static bool is_tight(const struct leaf *l, const struct spot *spot,
+                     const size_t *first, size_t count) {
+    double grid = l->style.grid, over = fmod(spot->type.leading, grid);
+    bool tight = grid > 0 && fmin(over, grid - over) < 0.01;
+    for (size_t i = 0; i < count && tight; i++) {
+        struct slab *const *line = &l->flow.slab[first[i]];
+        tight = first[i] + 1 == l->flow.count ||
+                line[0]->at.start != line[1]->at.start; /* of one paragraph */
+    }
+    return tight;
+}
+
+/* Items stand closer than paragraphs, those of a list in a list all of them. */
+static void close_items(struct leaf *l, const struct node *n,
+                        const struct spot *spot, const size_t *first,
+                        size_t count) {
+    bool inner = n->parent != NULL && n->parent->kind == NODE_BULLET;
+    double space = is_tight(l, spot, first, count) ? 0 : 3;
+    for (size_t i = inner ? 0 : 1; i < count; i++)
+        l->flow.slab[first[i]]->space = space;
+}
+
+static size_t count_items(const struct node *n) {
+    size_t count = 0;
+    for (const struct node *item = n->first; item; item = item->next)
+        count++;
+    return count;
+}
+
 static void set_bullets(struct leaf *l, const struct node *n,
                         const struct spot *spot) {
     const double hang = 13;
     struct tagger *tags = l->composer.tags;
     size_t outer = tag_open(tags, TAG_LIST, (struct text){NULL, 0});
+    size_t count = 0, *first = arena_alloc(l->composer.arena, count_items(n),
+                                           sizeof *first);
     for (const struct node *item = n->first; item; item = item->next) {
         size_t from = l->flow.count;
         struct spot inner = *spot;
@@ -262,9 +296,9 @@ static void set_bullets(struct leaf *l, const struct node *n,
                   FACE_REGULAR, spot->type.size, style_black(), text_of("•"));
         slab_to_front(&l->composer, s, ops);
         tag_close(tags, list);
-        if (item != n->first)
-            s->space = 3; /* closer than paragraphs */
+        first[count++] = from;
     }
+    close_items(l, n, spot, first, count);
     tag_close(tags, outer);
     flow_space(&l->flow, 6);
 }
