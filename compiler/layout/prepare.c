@@ -15,7 +15,8 @@ struct list { /* one of the seven, while it is set */
     struct rich text;
 };
 
-/* Items run on in lines, each behind a box to tick. */
+/* Items run on in lines, each behind a box to tick. One that would be parted
+ * begins a line, where the one before it is not left too short for that. */
 static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
     struct arena *a = l->composer.arena;
@@ -25,8 +26,11 @@ static void set_item(struct list *list, const struct rich *r, struct span at) {
     if (list->text.count > 0) /* an en space, then the blank that may break */
         rich_add(a, &list->text, tone, text_of("\xE2\x80\x82 "), at);
     rich_add(a, &list->text, tone, text_of("☐\xC2\xA0"), at);
-    for (size_t i = 0; i < r->count; i++)
-        *rich_add(a, &list->text, tone, r->chunk[i].text, at) = r->chunk[i];
+    for (size_t i = 0; i < r->count; i++) {
+        struct chunk *k = rich_add(a, &list->text, tone, r->chunk[i].text, at);
+        *k = r->chunk[i];
+        k->held = true;
+    }
 }
 
 static void say(struct list *list, const char *text) {

@@ -179,7 +179,7 @@ static size_t blank_len(struct text t, bool *no_break, bool *thin) {
 
 struct pending {               /* what was seen since the last word */
     const struct chunk *blank; /* the first one's chunk, or NULL */
-    bool no_break, whole, line_end, thin;
+    bool no_break, whole, held, line_end, thin;
 };
 
 static void start_word(const struct composer *c, struct words *w,
@@ -204,6 +204,8 @@ static void start_word(const struct composer *c, struct words *w,
         word->gap = GAP_BREAK;
     else
         word->gap = gap_between(before, piece, p->whole);
+    if (p->held && (word->gap == GAP_BREAK || word->gap == GAP_POOR))
+        word->gap = GAP_INNER;
     *p = (struct pending){0};
 }
 
@@ -249,6 +251,7 @@ struct words *words_of(const struct composer *c, const struct rich *r) {
             size_t blank = blank_len(rest, &no_break, &thin);
             if (blank > 0) {
                 p.whole = k->whole;
+                p.held = k->held;
                 p.thin |= thin;
                 p.blank = p.blank == NULL && !thin ? k : p.blank;
                 p.no_break |= no_break;

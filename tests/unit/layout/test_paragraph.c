@@ -112,6 +112,49 @@ static void test_parts_values_before_the_next_figure(void **state) {
     assert_string_equal(bench_line(b, l, 0), "13.01 V");
 }
 
+/* An item stays whole where it fits a line, and fills more where it does not.
+ */
+static void test_items_are_held(void **state) {
+    struct bench *b = *state;
+    struct tone tone = bench_tone(FACE_REGULAR, 12);
+    static const char *const item[] = {"trolley jack",
+                                       "torque wrench of this year",
+                                       "thread file",
+                                       "wire brush",
+                                       "torque wrench to 200 lbf",
+                                       "steel rule",
+                                       "feeler gauge 1/2 in",
+                                       "two axle stands"};
+    const size_t count = sizeof item / sizeof item[0];
+    for (double width = 280; width < 420; width += 1) {
+        struct rich r = {0};
+        for (size_t i = 0; i < count; i++) {
+            if (i > 0)
+                rich_add(b->composer.arena, &r, tone, text_of(" "),
+                         (struct span){NULL, 0, 0});
+            rich_add(b->composer.arena, &r, tone, text_of(item[i]),
+                     (struct span){NULL, 0, 0})
+                ->held = true;
+        }
+        struct lines *l =
+            paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                            (struct type){12, 16}, 1);
+        struct buf all = buf_in(b->composer.arena);
+        for (size_t k = 0; k < l->count; k++)
+            buf_printf(&all, "%s\n", bench_line(b, l, k));
+        for (size_t i = 0; i < count; i++)
+            if (strstr(buf_cstr(&all), item[i]) == NULL)
+                fail_msg("'%s' is parted at %g", item[i], width);
+    }
+    struct rich r = {0};
+    rich_add(b->composer.arena, &r, tone, text_of(story),
+             (struct span){NULL, 0, 0})
+        ->held = true;
+    struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
+                                      300, (struct type){12, 16}, 1);
+    assert_int_equal(l->count, bench_break(b, story, 300)->count);
+}
+
 /* A dash, or a sign between two terms, ends a line. */
 static void test_no_line_begins_with_a_dash(void **state) {
     static const char *const signs[] = {"–", "—", "−", "-",
@@ -350,6 +393,7 @@ int main(void) {
         TEST(test_never_parts),
         TEST(test_parts_values_between_variants),
         TEST(test_parts_values_before_the_next_figure),
+        TEST(test_items_are_held),
         TEST(test_no_line_begins_with_a_dash),
         TEST(test_no_break_space),
         TEST(test_white_space_counts_once),
