@@ -21,6 +21,7 @@ struct callout {
     double x, y; /* of its middle, from the slab's corner */
     variant_set variants;
     const struct entry *row;
+    bool again; /* the same number at the same place, for other variants */
 };
 
 struct callout_key {
@@ -100,20 +101,24 @@ static struct text part_of(const struct callout_key *key, size_t index) {
 }
 
 /* Against those before it. A number may be drawn in several places, for four
- * screws of a sort; then it is in the key once. */
+ * screws of a sort; then it is in the key once. Those of all variants stand on
+ * one image. */
 static void compare(struct leaf *l, struct callout_key *key, size_t index) {
-    const struct callout *one = &key->callout[index];
+    struct callout *one = &key->callout[index];
     bool listed = false;
     for (size_t i = 0; i < index; i++) {
         const struct callout *other = &key->callout[i];
-        if ((one->variants & other->variants) == 0)
-            continue;
         bool same = text_equal(one->number, other->number);
-        if (hypot(one->x - other->x, one->y - other->y) < 2 * radius_of(l))
+        bool apart = (one->variants & other->variants) == 0;
+        double far = hypot(one->x - other->x, one->y - other->y);
+        if (apart && same && far < 0.5)
+            one->again = true;
+        else if (far < 2 * radius_of(l))
             refuse(l, one->row->at,
                    "it covers another mark; move one of them, "
                    "or make the image wider");
-        else if (same && !text_equal(part_of(key, index), part_of(key, i)))
+        else if (!apart && same &&
+                 !text_equal(part_of(key, index), part_of(key, i)))
             refuse(l, one->row->at, "its number stands for another part too");
         listed |= same && one->variants == other->variants;
     }
@@ -143,11 +148,13 @@ struct callout_key *callout_draw(struct leaf *l, const struct block *b,
     }
     /* All haloes below all marks: near ones do not cut into each other. */
     for (size_t i = 0; i < key->count; i++)
-        slab_disc(&l->composer, s, key->callout[i].x, key->callout[i].y,
-                  radius_of(l) + halo, 0, style_white());
+        if (!key->callout[i].again)
+            slab_disc(&l->composer, s, key->callout[i].x, key->callout[i].y,
+                      radius_of(l) + halo, 0, style_white());
     for (size_t i = 0; i < key->count; i++)
-        draw_number(l, s, key->callout[i].x, key->callout[i].y,
-                    key->callout[i].number);
+        if (!key->callout[i].again)
+            draw_number(l, s, key->callout[i].x, key->callout[i].y,
+                        key->callout[i].number);
     return key;
 }
 

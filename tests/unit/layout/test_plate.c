@@ -173,6 +173,20 @@ static void test_rows(void **state) {
     assert_non_null(strstr(all, "(mark 2 only)"));
 }
 
+/* One number at one place for two variants: a single disc, and two lines of the
+ * key with theirs. */
+static void test_a_place_that_variants_share(void **state) {
+    struct workshop *w = *state;
+    write_image(w, 300, 150);
+    const struct pages *p = pages_with(
+        w, "```figure\nimage: a.png\ntitle: A\n"
+           "mark | across | down | part\n5 | 50 % | 50 % | old [mark 1]\n"
+           "5 | 50 % | 50 % | new [mark 2, mark 3]\n```\n");
+    const char *all = workshop_all(w, p);
+    assert_int_equal(workshop_times(all, "\n5\n"), 3);
+    assert_non_null(strstr(all, "old (mark 1 only)"));
+}
+
 static void test_image_by_variant(void **state) {
     struct workshop *w = *state;
     char from[100], to[100];
@@ -229,6 +243,7 @@ int main(void) {
         TEST(test_key_beside_or_below),
         TEST(test_marks_stay_on_the_image),
         TEST(test_rows),
+        TEST(test_a_place_that_variants_share),
         TEST(test_image_by_variant),
         TEST(test_coarse_is_said),
         TEST(test_code_depends_on_the_image),
