@@ -81,6 +81,19 @@ static bool is_by_variant(const struct words *w) {
     return false;
 }
 
+/* "16.5 A to 19.5 A": it has two points, and beside "≤ 0.45 V" neither is its
+ * place. In parentheses it hangs on the figure before it. */
+static bool is_band(const struct words *w) {
+    for (size_t i = 0; i < w->atom_count; i++) {
+        struct text t = w->atom[i].run->text;
+        if (text_starts(t, "("))
+            return false;
+        if (text_is(t, "to"))
+            return true;
+    }
+    return false;
+}
+
 /* Columns of numbers stand with their points under each other. A dash says that
  * there is none. */
 static void align_points(const struct flow *f, const struct table *t,
@@ -92,7 +105,7 @@ static void align_points(const struct flow *f, const struct table *t,
         const struct words *w = at_cell(t, m, r, column);
         bool none = w->count == 0 || text_is(w->atom[0].run->text, "–");
         point[r - 1] = none ? -1 : words_point(f->c, w);
-        if (!none && (point[r - 1] < 0 || is_by_variant(w)))
+        if (!none && (point[r - 1] < 0 || is_by_variant(w) || is_band(w)))
             return;
         numbers += !none;
         most = fmax(most, point[r - 1]);

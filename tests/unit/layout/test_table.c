@@ -392,6 +392,20 @@ static void test_points_stand_under_each_other(void **state) {
     assert_true(x_of(p, "ring") == x_of(p, "10 AWG"));
 }
 
+/* Limits of both kinds begin under each other. */
+static void test_bands_have_no_point(void **state) {
+    static const char *const cells[] = {"≤ 0.45 V", "16.5 A to 19.5 A",
+                                        "≤ 60 °C"};
+    struct bench *b = *state;
+    struct table *t = table_new(b->composer.arena, 1, text_of("T"), nowhere);
+    for (size_t r = 0; r < 3; r++)
+        put(b, &table_add(b->composer.arena, t, nowhere)->cell[0], cells[r]);
+    table_set(&b->flow, t, 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    for (size_t r = 0; r < 3; r++)
+        assert_true(x_of(p, cells[r]) == b->composer.style->left);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
 #define TEST(name)                                                             \
@@ -401,6 +415,7 @@ int main(void) {
         TEST(test_short_table_is_kept_whole),
         TEST(test_right_aligned_cells_end_together),
         TEST(test_points_stand_under_each_other),
+        TEST(test_bands_have_no_point),
         TEST(test_widths_follow_the_content),
         TEST(test_joined_rows_stay_together),
         TEST(test_shrinks_then_refuses),
