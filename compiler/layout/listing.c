@@ -37,6 +37,8 @@ static void set_table(struct leaf *l, const struct listing_part *p) {
             if (p->row[i].cell[k] != NULL)
                 leaf_add(l, &row->cell[k], type,
                          k == 0 ? FACE_BOLD : FACE_REGULAR, p->row[i].cell[k]);
+        for (size_t k = 0; k < row->cell[1].count; k++)
+            row->cell[1].chunk[k].held = true; /* a figure and its range */
     }
     table_set(&l->flow, t, 0, leaf_width(l), type);
     flow_space(&l->flow, 8);

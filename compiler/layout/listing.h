@@ -7,7 +7,8 @@
 enum { LISTING_COLUMNS = 4 };
 
 struct listing_row {
-    const char *cell[LISTING_COLUMNS]; /* the first in bold; NULL: empty */
+    const char *cell[LISTING_COLUMNS]; /* the first in bold, the second figures;
+                                          NULL: empty */
 };
 
 struct listing_part {

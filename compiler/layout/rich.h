@@ -16,7 +16,8 @@ struct chunk {
     struct tone tone;
     struct text text; /* runs of white space count as one blank */
     bool whole;       /* a value: broken only behind ; , or before ( */
-    bool held;        /* an item: broken where a line would else be short */
+    bool held;        /* an item: broken behind ; or where a line would else be
+                         short */
     bool line_end;    /* a forced line end; no text */
     struct span at;   /* for messages about its characters */
     const struct anchor *to; /* internal link, or NULL */

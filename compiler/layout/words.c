@@ -204,7 +204,8 @@ static void start_word(const struct composer *c, struct words *w,
         word->gap = GAP_BREAK;
     else
         word->gap = gap_between(before, piece, p->whole);
-    if (p->held && (word->gap == GAP_BREAK || word->gap == GAP_POOR))
+    bool ends = before.len > 0 && before.start[before.len - 1] == ';';
+    if (p->held && !ends && (word->gap == GAP_BREAK || word->gap == GAP_POOR))
         word->gap = GAP_INNER;
     *p = (struct pending){0};
 }

@@ -153,6 +153,14 @@ static void test_items_are_held(void **state) {
     struct lines *l = paragraph_break(&b->composer, words_of(&b->composer, &r),
                                       300, (struct type){12, 16}, 1);
     assert_int_equal(l->count, bench_break(b, story, 300)->count);
+    r = (struct rich){0};
+    rich_add(b->composer.arena, &r, tone,
+             text_of("1.6 m (1.5 m to 1.7 m); mark 3: 2.3 m (2.2 m to 2.4 m)"),
+             (struct span){NULL, 0, 0})
+        ->held = true;
+    l = paragraph_break(&b->composer, words_of(&b->composer, &r), 200,
+                        (struct type){12, 16}, 1);
+    assert_string_equal(bench_line(b, l, 0), "1.6 m (1.5 m to 1.7 m);");
 }
 
 /* A dash, or a sign between two terms, ends a line. */
