@@ -16,7 +16,7 @@ struct list { /* one of the seven, while it is set */
 };
 
 /* Items run on in lines, each behind a box to tick. One that would be parted
- * begins a line, where the one before it is not left too short for that. */
+ * begins a line, where that takes no line more. */
 static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
     struct arena *a = l->composer.arena;

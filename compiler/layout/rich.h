@@ -14,12 +14,12 @@ struct tone {
 
 struct chunk {
     struct tone tone;
-    struct text text; /* runs of white space count as one blank */
-    bool whole;       /* a value: broken only behind ; , or before ( */
-    bool held;        /* an item: broken behind ; or where a line would else be
-                         short */
-    bool line_end;    /* a forced line end; no text */
-    struct span at;   /* for messages about its characters */
+    struct text text;        /* runs of white space count as one blank */
+    bool whole;              /* a value: broken only behind ; , or before ( */
+    bool held;               /* an item: broken behind ; or where that saves a
+                                line */
+    bool line_end;           /* a forced line end; no text */
+    struct span at;          /* for messages about its characters */
     const struct anchor *to; /* internal link, or NULL */
     struct late *late;       /* the text is its noughts; or NULL */
     struct text uri;         /* or absent */

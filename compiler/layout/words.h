@@ -23,8 +23,8 @@ enum gap {
     GAP_NONE,  /* the first word */
     GAP_BREAK, /* a line may end here */
     GAP_POOR,  /* rather not: before a short number */
-    GAP_INNER, /* only where a line would else be short: before the ( of a
-                  value, or in an item */
+    GAP_INNER, /* only where that saves a line: before the ( of a value, or in
+                  an item */
     GAP_WHOLE, /* never */
     GAP_FORCED /* always */
 };
