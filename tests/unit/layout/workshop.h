@@ -192,4 +192,14 @@ static inline size_t workshop_times(const char *all, const char *words) {
     return count;
 }
 
+/* The first text of the page that starts so; NULL: none. */
+static inline const struct op *workshop_op(const struct page *page,
+                                           const char *start) {
+    for (size_t k = 0; k < page->op_count; k++)
+        if (page->ops[k].kind == OP_TEXT &&
+            text_starts(page->ops[k].text, start))
+            return &page->ops[k];
+    return NULL;
+}
+
 #endif
