@@ -275,7 +275,6 @@ static void set_step(struct leaf *l, const struct node *step,
     set_boxes(l, &boxes, &inner, step);
     const struct mark *hold = hold_of(step);
     if (hold != NULL) {
-        flow_space(&l->flow, 4);
         flow_bond(&l->flow, BOND_FAST);
         record_hold(&l->flow, spot->x, leaf_width(l) - spot->x, hold->at);
     }

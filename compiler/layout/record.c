@@ -90,15 +90,18 @@ void record_hold(struct flow *f, double x, double width, struct span at) {
         {"date, time", 2, {NULL, 0}}};
     const struct composer *c = f->c;
     const double scale = c->style->scale, head = 18 * scale;
-    const double pen = pen_height * scale;
+    const double pen = pen_height * scale, clear = 4 * scale;
     struct type type = c->style->table;
-    struct slab *s = flow_slab(f, head + pen, at);
-    slab_fill(c, s, x, 0, width, head, style_black());
-    double baseline = (head + type.size * shape_cap_height(FACE_BOLD)) / 2;
+    /* Space of its own: on the grid there would be much above and, since it is
+     * a little lower than whole beats, hardly any below. */
+    struct slab *s = flow_slab(f, clear + head + pen, at);
+    slab_fill(c, s, x, clear, width, head, style_black());
+    double baseline =
+        clear + (head + type.size * shape_cap_height(FACE_BOLD)) / 2;
     double wide = slab_text(c, s, x + inset + 2, baseline, FACE_BOLD,
                             12 * scale, style_white(), text_of("HOLD"));
     slab_text(c, s, x + inset + 2 + wide + 10, baseline, FACE_REGULAR,
               type.size, style_white(),
               text_of("Stop here until a second person has signed."));
-    record_boxes(c, s, boxes, 3, x, head - line_width, width, pen);
+    record_boxes(c, s, boxes, 3, x, clear + head - line_width, width, pen);
 }

@@ -54,6 +54,32 @@ static void test_panel_stays_with_its_step(void **state) {
 }
 
 /* Below each heading of the outline its page holds more than the foot. */
+/* The box of a stop does not lean on the next step, with both sizes of letters.
+ */
+static void test_a_stop_stands_clear(void **state) {
+    struct workshop *w = *state;
+    for (int bench = 0; bench < 2; bench++) {
+        w->template = bench ? "bench" : NULL;
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(w, "",
+                              "## Procedure\n\n1. {hold} Show it.\n"
+                              "2. Then go.\n"));
+        const struct page *page = &p->page[geometry_find(p, "Then go")];
+        const struct op *box = workshop_op(page, "date, time");
+        const struct op *next = workshop_op(page, "Then go");
+        double bottom = 0;
+        for (size_t i = 0; i < page->op_count; i++) {
+            const struct op *op = &page->ops[i];
+            if (op->kind == OP_RECT && op->y < box->y &&
+                op->y + op->height > box->y)
+                bottom = fmax(bottom, op->y + op->height);
+        }
+        assert_true(bottom > box->y);
+        assert_true(next->y - next->size - bottom > 6);
+    }
+    w->template = NULL;
+}
+
 static void test_headings_are_not_stranded(void **state) {
     struct workshop *w = *state;
     for (int i = 0; i < 60; i++) {
@@ -342,6 +368,7 @@ int main(void) {
 #define TEST(name)                                                             \
     cmocka_unit_test_setup_teardown(name, workshop_open, workshop_close)
         TEST(test_panel_stays_with_its_step),
+        TEST(test_a_stop_stands_clear),
         TEST(test_headings_are_not_stranded),
         TEST(test_references_name_the_right_page),
         TEST(test_page_numbers_of_two_figures),
