@@ -90,6 +90,15 @@ static enum gap gap_between(struct text before, struct text after, bool whole) {
     return is_short_number(after) ? GAP_POOR : GAP_BREAK;
 }
 
+/* The same inside what is held together: a list of things parts where it saves
+ * a line, none of its things from its number. */
+static enum gap held_gap(enum gap gap, struct text before) {
+    char last = before.len == 0 ? '\0' : before.start[before.len - 1];
+    if (last == ';' || (gap != GAP_BREAK && gap != GAP_POOR))
+        return gap;
+    return gap == GAP_POOR && last != ',' ? GAP_WHOLE : GAP_INNER;
+}
+
 static struct word *add_word(const struct composer *c, struct words *w) {
     if (w->count == w->room) {
         size_t room = w->room * 2;
@@ -204,9 +213,8 @@ static void start_word(const struct composer *c, struct words *w,
         word->gap = GAP_BREAK;
     else
         word->gap = gap_between(before, piece, p->whole);
-    bool ends = before.len > 0 && before.start[before.len - 1] == ';';
-    if (p->held && !ends && (word->gap == GAP_BREAK || word->gap == GAP_POOR))
-        word->gap = GAP_INNER;
+    if (p->held)
+        word->gap = held_gap(word->gap, before);
     *p = (struct pending){0};
 }
 

@@ -166,6 +166,17 @@ static void test_items_are_held(void **state) {
     l = paragraph_break(&b->composer, words_of(&b->composer, &r), 200,
                         (struct type){12, 16}, 1);
     assert_string_equal(bench_line(b, l, 0), "1.6 m (1.5 m to 1.7 m);");
+    for (double width = 60; width < 250; width += 1) {
+        r = (struct rich){0};
+        rich_add(b->composer.arena, &r, tone,
+                 text_of("always new: ring M5, butt 10, butt 8, ground kit"),
+                 (struct span){NULL, 0, 0})
+            ->held = true;
+        l = paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                            (struct type){12, 16}, 1);
+        for (size_t k = 0; k < l->count; k++)
+            assert_int_not_equal(bench_line(b, l, k)[0], '8');
+    }
 }
 
 /* A dash, or a sign between two terms, ends a line. */
