@@ -28,13 +28,15 @@ bool address_is_words(struct text uri, struct text words) {
 
 static struct text parted(struct arena *a, struct text t) {
     struct buf b = buf_in(a);
-    size_t letters = 0;
+    size_t letters = 0, scheme = 0; /* where its last sign is: "http://" */
+    for (size_t at = 0; at + 3 <= t.len && scheme == 0; at++)
+        if (text_starts(text_part(t, at, t.len), "://"))
+            scheme = at + 2;
     for (size_t at = 0; at < t.len;) {
         size_t from = at;
         text_next(t, &at);
         buf_text(&b, text_part(t, from, at));
-        bool ends = strchr("/?&=", t.start[from]) != NULL &&
-                    (at == t.len || t.start[at] != '/');
+        bool ends = strchr("/?&=", t.start[from]) != NULL && from > scheme;
         letters = ends || letters + 1 == PIECE_MAX ? 0 : letters + 1;
         if (letters == 0 && at < t.len)
             buf_puts(&b, parting);

@@ -395,6 +395,22 @@ static void test_address_is_parted(void **state) {
     assert_int_equal(diag_count(b->composer.diags, LEVEL_WARNING), 0);
 }
 
+/* "http://" is no piece of its own. */
+static void test_address_keeps_its_scheme(void **state) {
+    struct bench *b = *state;
+    for (double width = 150; width < 400; width += 1) {
+        struct rich r = link_of(b, "the sheet", "http://example.org/lamp/old");
+        struct lines *l =
+            paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                            (struct type){12, 16}, 1);
+        for (size_t k = 0; k < l->count; k++) {
+            const char *line = bench_line(b, l, k);
+            size_t len = strlen(line);
+            assert_true(len < 3 || strcmp(line + len - 3, "://") != 0);
+        }
+    }
+}
+
 static void test_empty_text_has_no_lines(void **state) {
     struct bench *b = *state;
     static const char *const empty[] = {
@@ -430,6 +446,7 @@ int main(void) {
         TEST(test_links_cover_their_words),
         TEST(test_address_stands_behind_the_words),
         TEST(test_address_is_parted),
+        TEST(test_address_keeps_its_scheme),
         TEST(test_empty_text_has_no_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
