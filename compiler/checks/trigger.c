@@ -27,13 +27,13 @@ bool trigger_is_of_guide(const struct block *b, enum kind_id kind) {
     return b->kind->id == kind && b->name.len > 0 && !trigger_is_facts(b);
 }
 
-/* Kilo-amperes from 1000 A on, rounded up to two digits. */
+/* An estimate, as values/electrical.h prints it: two digits, rounded up, and
+ * kilo-amperes from 1000 A on. */
 static const char *current_text(struct compile *c, double ampere) {
     const struct unit *a = unit_find("A", 1), *ka = unit_find("kA", 2);
     const struct unit *u = ampere >= 1000 && ka != NULL ? ka : a;
     int decimals = round_decimals(unit_from_si(u, ampere), 2);
-    return figure_text(c->arena, ampere, u, u->dim, decimals < 0 ? 0 : decimals,
-                       ROUND_UP);
+    return figure_text(c->arena, ampere, u, u->dim, decimals, ROUND_UP);
 }
 
 static bool any_source_assumed(const struct values *v) {
