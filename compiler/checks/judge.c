@@ -113,8 +113,10 @@ static const struct unit *common_unit(const struct requirement *r,
     if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
         u = limit_unit;
     *decimals = figure_decimals(r->left, u);
-    /* A limit as written needs its own digits; a computed one does not. */
-    if (r->right->decimals > *decimals && u == limit_unit)
+    /* A limit as written needs its own digits; a computed one does not, nor one
+     * beside an estimate. */
+    if (r->right->decimals > *decimals && u == limit_unit &&
+        r->left->significant == 0)
         *decimals = r->right->decimals;
     return u;
 }
