@@ -31,8 +31,8 @@ struct circuit_work;
 
 /* The circuit in one variant, with all its states solved at the nominal
  * figures; NULL after a message. */
-struct circuit_work *circuit_block_open(struct values *v,
-                                        const struct block *b, size_t variant);
+struct circuit_work *circuit_block_open(struct values *v, const struct block *b,
+                                        size_t variant);
 /* The first supply at `at` where that is not NULL. BAD after a message. */
 struct value circuit_block_value(struct values *v, const struct slot *s,
                                  size_t variant, const struct quantity *at);
