@@ -46,7 +46,7 @@ static double in_unit(double si, const struct unit *u) {
     return u == NULL ? si : unit_from_si(u, si);
 }
 
-enum { SIGNIFICANT = 3 };
+enum { SIGNIFICANT = 3, FINEST = 6 };
 
 /* Of a computed value. An estimate says how many digits of it mean something:
  * 710 A, not 706 A. */
@@ -281,6 +281,113 @@ const char *figure_band(struct arena *a, const struct quantity *q) {
     return arena_printf(a, "%s to %s",
                         end_text(a, q, e.low, u, decimals, ROUND_UP),
                         end_text(a, q, e.high, u, decimals, ROUND_DOWN));
+}
+
+/* Two ends in another unit, rounded inward, with digits enough to differ. */
+static const char *ends_in(struct arena *a, const struct spread *s,
+                           const struct unit *u) {
+    const struct quantity *end[2] = {s->low, s->high};
+    double number[2];
+    int decimals = 0;
+    for (int i = 0; i < 2; i++) {
+        number[i] = in_unit(end[i]->nominal, u);
+        int like = figure_like(end[i], figure_unit(end[i]), u);
+        decimals = like > decimals ? like : decimals;
+    }
+    bool apart = round_snap(number[0]) < round_snap(number[1]);
+    while (apart && decimals < FINEST &&
+           round_value(number[0], decimals, ROUND_UP) >=
+               round_value(number[1], decimals, ROUND_DOWN))
+        decimals++;
+    return arena_printf(
+        a, "%s to %s",
+        figure_text(a, s->low->nominal, u, s->low->dim, decimals, ROUND_UP),
+        figure_text(a, s->high->nominal, u, s->high->dim, decimals,
+                    ROUND_DOWN));
+}
+
+/* A tolerance that rounding makes this much smaller is printed finer. */
+#define TOLERANCE_KEPT 0.75
+
+/* `33 lbf·ft ± 3 lbf·ft`: the tolerance is what of it is left on both sides of
+ * the rounded figure, rounded down. */
+static const char *plus_minus_in(struct arena *a, const struct quantity *q,
+                                 const struct unit *u) {
+    double low = in_unit(q->range.low, u), high = in_unit(q->range.high, u);
+    double middle = in_unit(q->nominal, u), shown, left;
+    int decimals = figure_like(q, figure_unit(q), u);
+    for (;; decimals++) {
+        shown = round_value(middle, decimals, ROUND_HALF_EVEN);
+        left = round_value(round_snap(fmin(shown - low, high - shown)),
+                           decimals, ROUND_DOWN);
+        if (left >= TOLERANCE_KEPT * (high - low) / 2 || decimals >= FINEST)
+            break;
+    }
+    return arena_printf(
+        a, "%s \xC2\xB1" NBSP "%.*f%s%s",
+        figure_text(a, q->nominal, u, q->dim, decimals, ROUND_HALF_EVEN),
+        decimals, left, u->label[0] == '\0' ? "" : NBSP, u->label);
+}
+
+static const char *spread_in(struct arena *a, const struct quantity *q,
+                             const struct unit *u) {
+    const struct spread *s = q->spread;
+    const char *first = figure_in(a, q, u, FIGURE_PLAIN);
+    switch (s->form) {
+    case SPREAD_TO:
+        return ends_in(a, s, u);
+    case SPREAD_PLUS_MINUS:
+        if (s->high->dim.point == q->dim.point &&
+            !dim_same(s->high->dim, q->dim)) /* a share of it */
+            return arena_printf(a, "%s \xC2\xB1" NBSP "%s", first,
+                                figure_of(a, s->high, FIGURE_PLAIN));
+        return plus_minus_in(a, q, u);
+    case SPREAD_ENDS:
+        return arena_printf(a, "%s (%s)", first, ends_in(a, s, u));
+    }
+    return first;
+}
+
+static const char *spread_written(struct arena *a, const struct quantity *q) {
+    const struct spread *s = q->spread;
+    const char *high = figure_of(a, s->high, FIGURE_PLAIN);
+    switch (s->form) {
+    case SPREAD_TO:
+        return arena_printf(a, "%s to %s", figure_of(a, s->low, FIGURE_PLAIN),
+                            high);
+    case SPREAD_PLUS_MINUS:
+        return arena_printf(a, "%s \xC2\xB1" NBSP "%s",
+                            figure_of(a, q, FIGURE_PLAIN), high);
+    case SPREAD_ENDS:
+        return arena_printf(a, "%s (%s to %s)", figure_of(a, q, FIGURE_PLAIN),
+                            figure_of(a, s->low, FIGURE_PLAIN), high);
+    }
+    return high;
+}
+
+/* A drill or wrench of 5/16 in has no metric twin, nor have two of them. */
+static bool in_fractions(const struct quantity *q) {
+    const struct spread *s = q->spread;
+    return q->fraction || s->high->fraction ||
+           (s->low != NULL && s->low->fraction);
+}
+
+const char *figure_spread(struct arena *a, const struct quantity *q,
+                          const struct unit *unit) {
+    if (q->spread == NULL)
+        return unit == NULL ? figure_both(a, q, FIGURE_PLAIN)
+                            : figure_in(a, q, unit, FIGURE_PLAIN);
+    if (unit != NULL && unit != figure_unit(q))
+        return spread_in(a, q, unit);
+    const char *first = spread_written(a, q);
+    const struct unit *own = figure_unit(q);
+    const struct unit *other = own == NULL ? NULL : partner(own);
+    if (unit != NULL || other == NULL || in_fractions(q))
+        return first;
+    const char *second = spread_in(a, q, other);
+    return q->spread->form == SPREAD_ENDS
+               ? arena_printf(a, "%s; %s", first, second)
+               : arena_printf(a, "%s (%s)", first, second);
 }
 
 void figure_apart(struct arena *a, double left_si, double right_si,

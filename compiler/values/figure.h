@@ -34,6 +34,12 @@ const char *figure_band(struct arena *a, const struct quantity *q);
 /* In a unit of the author's choice. */
 const char *figure_in(struct arena *a, const struct quantity *q,
                       const struct unit *unit, enum figure_form form);
+/* A literal with a width as its author wrote it, 12 in to 18 in; in `unit`, or,
+ * where that is NULL, in its own with the converted figures behind: 45 N·m ± 5
+ * N·m (33 lbf·ft ± 3 lbf·ft). Converted ends lie within the written ones. A
+ * quantity without `spread` prints plain. */
+const char *figure_spread(struct arena *a, const struct quantity *q,
+                          const struct unit *unit);
 /* Number and unit of any SI value, with this many decimals. */
 const char *figure_text(struct arena *a, double si, const struct unit *unit,
                         struct dim dim, int decimals, enum round_way way);

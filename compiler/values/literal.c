@@ -219,7 +219,20 @@ struct reading {
     double nominal;
     struct ends range;
     size_t start;
+    bool spread; /* what follows is set */
+    enum spread_form form;
+    struct number end[2]; /* low and high; of ±: the tolerance in the second */
+    const struct unit *end_unit[2];
 };
+
+/* As it was written, for the page. */
+static void set_end(struct reading *r, enum spread_form form, size_t which,
+                    const struct number *n, const struct unit *u) {
+    r->spread = true;
+    r->form = form;
+    r->end[which] = *n;
+    r->end_unit[which] = u;
+}
 
 /* Nominal and ends are finite, and no colder than can be. */
 static bool is_possible(struct scan *s, const struct reading *r) {
@@ -283,6 +296,7 @@ static bool read_tolerance(struct scan *s, struct reading *r) {
     double size;
     if (s->failed || !tolerance_size(s, &n, u, r, start, &size))
         return false;
+    set_end(r, SPREAD_PLUS_MINUS, 1, &n, u == NULL ? r->unit : u);
     r->range = (struct ends){r->nominal - size, r->nominal + size};
     if (!is_possible(s, r))
         return false;
@@ -348,6 +362,8 @@ static bool read_range(struct scan *s, struct reading *r) {
     if (!is_possible(s, r))
         return false;
     r->nominal = round_snap(r->nominal);
+    set_end(r, SPREAD_TO, 0, &r->number, r->unit);
+    set_end(r, SPREAD_TO, 1, &high, second);
     r->number.decimals = middle_decimals(r, &high);
     r->number.fraction |= high.fraction;
     return true;
@@ -393,16 +409,42 @@ static bool read_ends(struct scan *s, struct reading *r) {
         scan_fail(s, DIAG_RANGE_NOMINAL, r->start, s->at, NULL);
         return false;
     }
+    set_end(r, SPREAD_ENDS, 0, &low, first);
+    set_end(r, SPREAD_ENDS, 1, &high, second);
     return true;
+}
+
+static struct quantity *root_at(struct quantity_maker *m,
+                                const struct number *n, const struct unit *u,
+                                double nominal, struct ends range) {
+    struct quantity *q =
+        quantity_root(m, ROOT_LITERAL, nominal, range, dim_of(u), u);
+    q->decimals = n->fraction ? -1 : n->decimals;
+    q->fraction = n->fraction;
+    q->written = n->written;
+    return q;
+}
+
+static const struct spread *spread_of(struct quantity_maker *m,
+                                      const struct reading *r) {
+    if (!r->spread)
+        return NULL;
+    const struct quantity *end[2] = {NULL, NULL};
+    for (size_t i = r->form == SPREAD_PLUS_MINUS; i < 2; i++) {
+        double si = si_of(r->end[i].value, r->end_unit[i]);
+        end[i] =
+            root_at(m, &r->end[i], r->end_unit[i], si, (struct ends){si, si});
+    }
+    struct spread *own = arena_alloc(m->arena, 1, sizeof *own);
+    *own = (struct spread){r->form, end[0], end[1]};
+    return own;
 }
 
 static struct quantity *root_of(struct scan *s, struct quantity_maker *m,
                                 const struct reading *r, bool has_middle) {
-    struct quantity *q = quantity_root(m, ROOT_LITERAL, r->nominal, r->range,
-                                       dim_of(r->unit), r->unit);
-    q->decimals = r->number.fraction ? -1 : r->number.decimals;
+    struct quantity *q = root_at(m, &r->number, r->unit, r->nominal, r->range);
     q->fraction = r->number.fraction && !has_middle;
-    q->written = r->number.written;
+    q->spread = spread_of(m, r);
     q->at = scan_span(s, r->start, s->at);
     return q;
 }

@@ -129,6 +129,14 @@ const char *values_print_over(const struct values *v, struct arena *a,
     return merge(v, a, text, s & v->applies);
 }
 
+/* A range that stands here, not behind a name. */
+static bool is_own_spread(const struct value *value) {
+    return value->type == VALUE_QUANTITY && value->joint == NULL &&
+           value->quantity->spread != NULL &&
+           value->quantity->at.src == value->at.src &&
+           value->quantity->at.start == value->at.start;
+}
+
 /* A mark's value in one variant; NULL after a message. */
 static const char *mark_text(struct values *v, struct arena *a,
                              const struct mark *m, size_t variant) {
@@ -147,6 +155,9 @@ static const char *mark_text(struct values *v, struct arena *a,
     if (value.type == VALUE_BAD)
         return NULL;
     enum figure_form form = m->range ? FIGURE_RANGE : FIGURE_PLAIN;
+    bool as_written = !m->range && is_own_spread(&value);
+    if (m->unit.len == 0 && as_written)
+        return figure_spread(a, value.quantity, NULL);
     if (m->unit.len == 0)
         return value.type == VALUE_QUANTITY && value.joint == NULL
                    ? figure_both(a, value.quantity, form)
@@ -161,7 +172,8 @@ static const char *mark_text(struct values *v, struct arena *a,
     }
     if (!expression_fits(&x, &value, unit->name, "this unit"))
         return NULL;
-    return figure_in(a, value.quantity, unit, form);
+    return as_written ? figure_spread(a, value.quantity, unit)
+                      : figure_in(a, value.quantity, unit, form);
 }
 
 void marks_check(struct values *v) {
@@ -237,6 +249,8 @@ static const char *cell_text(struct values *v, const struct block *b,
         *quantity = value.quantity;
     if (column->type == SETTING_LIMIT && value.type == VALUE_QUANTITY)
         return figure_band(v->c->arena, value.quantity);
+    if (is_own_spread(&value))
+        return figure_spread(v->c->arena, value.quantity, NULL);
     return value_text(v->c->arena, &value, PRINT_PLAIN);
 }
 

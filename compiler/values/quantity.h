@@ -48,6 +48,17 @@ struct bounds {
                            last; SIZE_MAX and 0: there is none */
 };
 
+/* How an author wrote a literal that has a width. */
+enum spread_form {
+    SPREAD_TO,         /* 12 in to 18 in */
+    SPREAD_PLUS_MINUS, /* 45 N·m ± 5 N·m */
+    SPREAD_ENDS,       /* 13.8 V (13.2 V to 14.4 V) */
+};
+struct spread {
+    enum spread_form form;
+    const struct quantity *low, *high; /* of ±: the tolerance in `high` alone */
+};
+
 struct quantity {
     enum quantity_op op;
     struct dim dim;
@@ -63,6 +74,7 @@ struct quantity {
     int significant; /* digits of an estimate that is computed; 0: the usual */
     bool fraction;   /* written as a fraction, 5/16 in: prints as `written` */
     struct text written;
+    const struct spread *spread; /* of a literal; NULL: written without one */
     /* POWER */
     int numerator, denominator;
     /* CALL */

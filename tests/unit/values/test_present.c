@@ -160,6 +160,75 @@ static void test_marks(void **state) {
     bench_close(&b);
 }
 
+/* A range that stands between the braces is what its author tells the reader:
+ * it prints as written. Behind a name, and worked out, the figure alone. */
+static void test_ranges_as_written(void **state) {
+    (void)state;
+    static const char *const rows[][2] = {
+        {"{12 in to 18 in}", "12 in to 18 in (305 mm to 457 mm)"},
+        {"{12 to 18 in}", "12 in to 18 in (305 mm to 457 mm)"},
+        {"{11.4 V to 12.6 V}", "11.4 V to 12.6 V"},
+        {"{28 A to 33 A}", "28 A to 33 A"},
+        {"{10 in to 3 ft}", "10 in to 3 ft (254 mm to 914 mm)"},
+        {"{45 N.m \xC2\xB1 5 N.m}", /* 29.50 to 36.88 lbf·ft */
+         "45 N\xC2\xB7m \xC2\xB1 5 N\xC2\xB7m (33 lbf\xC2\xB7"
+         "ft \xC2\xB1 3 lbf\xC2\xB7"
+         "ft)"},
+        {"{45 N.m \xC2\xB1 10 %}", "45 N\xC2\xB7m \xC2\xB1 10 % (33 lbf\xC2\xB7"
+                                   "ft \xC2\xB1 10 %)"},
+        {"{12.6 V +/- 0.25 V}", "12.6 V \xC2\xB1 0.25 V"},
+        {"{20 degC \xC2\xB1 5 K}", "20 \xC2\xB0"
+                                   "C \xC2\xB1 5 K (68 \xC2\xB0"
+                                   "F \xC2\xB1 9 \xC2\xB0"
+                                   "F)"},
+        {"{-10 degC to 5 degC}", "\xE2\x88\x92"
+                                 "10 \xC2\xB0"
+                                 "C to 5 \xC2\xB0"
+                                 "C (14 \xC2\xB0"
+                                 "F to 41 \xC2\xB0"
+                                 "F)"},
+        {"{13.8 V (13.2 V to 14.4 V)}", "13.8 V (13.2 V to 14.4 V)"},
+        {"{2.6 m (2.5 m to 2.7 m)}",
+         "2.6 m (2.5 m to 2.7 m); 8.5 ft (8.3 ft to 8.8 ft)"},
+        {"{5/16 in to 3/8 in}", "5/16 in to 3/8 in"},
+        {"{2 to 3}", "2 to 3"},
+        {"{4 \xC2\xB1 1}", "4 \xC2\xB1 1"},
+        {"{12 in to 18 in in mm}", "305 mm to 457 mm"},
+        {"{45 N.m \xC2\xB1 5 N.m in lbf.ft}", "33 lbf\xC2\xB7"
+                                              "ft \xC2\xB1 3 lbf\xC2\xB7"
+                                              "ft"},
+        {"{10 mm \xC2\xB1 0.1 mm}",
+         "10 mm \xC2\xB1 0.1 mm (0.394 in \xC2\xB1 0.003 in)"},
+        {"{12 in to 18 in range}",
+         "15 in (12 in to 18 in); 381 mm (304.8 mm to 457.2 mm)"},
+        {"{clip}", "15 in (381 mm)"},
+        {"{(12 in to 18 in) * 2}", "30.0 in (762 mm)"},
+    };
+    enum { ROWS = sizeof rows / sizeof rows[0] };
+    struct arena *a = arena_new();
+    struct buf text = buf_in(a);
+    buf_puts(&text, "```values\nclip = 12 in to 18 in\n```\n\n");
+    for (size_t i = 0; i < ROWS; i++)
+        buf_printf(&text, "%s\n", rows[i][0]);
+    struct guide_bench b = bench_open(buf_cstr(&text));
+    bench_expect_quiet(&b);
+    size_t n = 0;
+    for (size_t i = 0; i < b.guide->mark_count; i++) {
+        const struct mark *m = b.guide->marks[i];
+        if (m->kind != MARK_VALUE)
+            continue;
+        const char *got =
+            plain(&b, values_print_mark(b.values, b.c.arena, m, 1));
+        assert_true(n < ROWS);
+        if (strcmp(got, rows[n][1]) != 0)
+            fail_msg("%s: '%s'", rows[n][0], got);
+        n++;
+    }
+    assert_int_equal(n, ROWS);
+    bench_close(&b);
+    arena_free(a);
+}
+
 static const struct block *limits_of(struct guide_bench *b) {
     for (size_t i = 0; i < b->guide->block_count; i++)
         if (strcmp(b->guide->blocks[i]->kind->name, "limits") == 0)
@@ -210,6 +279,27 @@ static void test_cells(void **state) {
     bench_close(&b);
 }
 
+static void test_range_in_a_cell(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open("```values\nlength = 2 m to 3 m\n```\n\n"
+                                      "```parts\n"
+                                      "item | quantity\n"
+                                      "loom | 2 m to 3 m\n"
+                                      "tape | length\n"
+                                      "```\n");
+    bench_expect_quiet(&b);
+    const struct block *parts = b.guide->blocks[b.guide->block_count - 1];
+    assert_string_equal(parts->kind->name, "parts");
+    static const char *const wanted[] = {"2 m to 3 m (6.6 ft to 9.8 ft)",
+                                         "2.5 m (8.2 ft)"};
+    for (size_t i = 0; i < 2; i++)
+        assert_string_equal(
+            plain(&b, values_print_cell(b.values, b.c.arena, parts,
+                                        &parts->entries[i], "quantity", 1)),
+            wanted[i]);
+    bench_close(&b);
+}
+
 static void test_numbers_of_cells(void **state) {
     (void)state;
     struct guide_bench b = bench_open_using("lift", "");
@@ -245,7 +335,9 @@ int main(void) {
         cmocka_unit_test(test_each_type),
         cmocka_unit_test(test_settings_of_two_parts),
         cmocka_unit_test(test_marks),
+        cmocka_unit_test(test_ranges_as_written),
         cmocka_unit_test(test_cells),
+        cmocka_unit_test(test_range_in_a_cell),
         cmocka_unit_test(test_numbers_of_cells),
         cmocka_unit_test(test_assumptions),
     };
