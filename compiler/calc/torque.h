@@ -108,6 +108,10 @@ bool prevailing_find(const char *name, size_t len, enum prevailing_rule *out);
 /* N m: T, Tp. fixed: NULL. Both rising, but under the second rule T is neither:
  * the result drops where T passes three times Tp. */
 const struct calculation *prevailing_calculation(enum prevailing_rule r);
+/* N m of T that make the clamping force: T, Tp; what the wrench shows by that
+ * rule, less the drag. NULL where the drag is always added: all of T. fixed:
+ * NULL. NAN where an included Tp exceeds T. */
+const struct calculation *clamping_calculation(enum prevailing_rule r);
 /* Least drag, N m, below which a self-locking nut is thrown away. Nuts used
  * again, AC 43.13-1B Table 7-2: fine and coarse threads 7/16 to 1-1/4 in. NAN
  * for others. */

@@ -10,6 +10,7 @@
 #include "values/spelling.h"
 #include "values/tapping.h"
 #include "values/torque_order.h"
+#include "values/torque_prevailing.h"
 #include "values/torque_wrench.h"
 
 #include <math.h>
@@ -265,31 +266,6 @@ static struct quantity *computed_torque(struct values *v,
     return most;
 }
 
-static struct quantity *with_prevailing(struct values *v,
-                                        const struct torque_inputs *t,
-                                        struct quantity *torque) {
-    const struct value *drag =
-        block_setting(v, t->block, "prevailing", t->variant);
-    if (drag->type != VALUE_QUANTITY ||
-        block_is_bad(v, t->block, "prevailing rule", t->variant))
-        return torque;
-    struct text name = block_text(v, t->block, "prevailing rule", t->variant);
-    enum prevailing_rule *rule = arena_alloc(v->c->arena, 1, sizeof *rule);
-    if (name.len == 0 || !prevailing_find(name.start, name.len, rule)) {
-        diag_add(v->c->diags, DIAG_SETTING_MISSING, t->block->at,
-                 "torque %.*s says no prevailing rule; the trade knows three: "
-                 "always, over a third, included",
-                 (int)t->block->name.len, t->block->name.start);
-        return NULL;
-    }
-    const struct quantity *of[] = {torque, drag->quantity};
-    struct quantity *q =
-        quantity_call(&v->maker, prevailing_calculation(*rule), rule, of);
-    q->unit = torque->unit;
-    block_working(v, t->block, t->variant, "torque with prevailing torque", q);
-    return q;
-}
-
 /* The band of the preload: from the friction that the condition may have, or,
  * where the block says how it is tightened, from the scatter of that way about
  * the usual friction. */
@@ -324,6 +300,7 @@ static struct quantity *preload_band(struct values *v,
 /* Clamping force and its share of the proof load; a figure that stretches the
  * bolt past proof, or hardly loads it, is questioned. */
 static void set_preload(struct values *v, const struct torque_inputs *t,
+                        const struct torque_drag *drag,
                         const struct quantity *torque) {
     if (!t->has_thread || t->factor == NULL) {
         block_assume(v, t->block, t->variant, "preload", "not computed",
@@ -339,7 +316,8 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         }
         return;
     }
-    struct quantity *preload = preload_band(v, t, torque);
+    struct quantity *preload = preload_band(
+        v, t, torque_prevailing_clamps(v, t->block, t->variant, drag, torque));
     block_quantity(v, t->block, "preload", t->variant,
                    "clamping force of one bolt", preload);
     struct joint_case joint = {t->block,  t->variant, t->joint,
@@ -429,13 +407,14 @@ bool torque_block_compute(struct values *v, const struct block *b,
         torque->unit = unit_of_torque(v, b, variant);
         block_working(v, b, variant, "torque", torque);
     }
+    struct torque_drag drag;
+    if (!torque_prevailing_read(v, b, variant, torque, &drag))
+        return false;
     if (t.screw != NULL)
         tapping_require(v, b, variant, t.screw, torque);
     else
-        set_preload(v, &t, torque);
-    torque = with_prevailing(v, &t, torque);
-    if (torque == NULL)
-        return false;
+        set_preload(v, &t, &drag, torque);
+    torque = torque_prevailing_shown(v, b, variant, &drag, torque);
     block_field(v, b, "torque", variant,
                 (struct value){.type = VALUE_QUANTITY, .quantity = torque});
     torque = torque_wrench_shows(v, b, variant, torque);

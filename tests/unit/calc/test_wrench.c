@@ -35,6 +35,28 @@ static void test_prevailing(void **state) {
     assert_false(prevailing_find("sometimes", 9, &none));
 }
 
+/* What is shown less the drag clamps, by AC 43.13-1B 7-40 read the other way
+ * round; with Shigley Eq. 8-27, K 0.20 and M10: 45 N m with 20 in it make 12.5
+ * kN, not 22.5. */
+static void test_what_clamps(void **state) {
+    (void)state;
+    const struct calculation *in_it = clamping_calculation(PREVAILING_INCLUDED);
+    double in[] = {45, 20};
+    double torque = in_it->value(NULL, in);
+    assert_near(torque, 25, 1e-12);
+    assert_near(torque / (0.20 * 0.010), 12500, 1e-12);
+    double above[] = {45, 60};
+    assert_true(isnan(in_it->value(NULL, above)));
+    assert_null(clamping_calculation(PREVAILING_ALWAYS));
+    const struct calculation *third = clamping_calculation(PREVAILING_THIRD);
+    double added[] = {45, 15}, left_out[] = {45, 14};
+    assert_near(third->value(NULL, added), 45, 1e-12);
+    assert_near(third->value(NULL, left_out), 31, 1e-12);
+    struct bounds b[] = {{30, 100}, {0, 30}};
+    assert_trends(in_it, NULL, b, 70);
+    assert_trends(third, NULL, b, 71);
+}
+
 /* AC 43.13-1B Table 7-2; all rows in test_reference.c. */
 static void test_least_drag(void **state) {
     (void)state;
@@ -136,9 +158,8 @@ static void test_setting(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_prevailing),
-        cmocka_unit_test(test_least_drag),
-        cmocka_unit_test(test_extension),
+        cmocka_unit_test(test_prevailing), cmocka_unit_test(test_what_clamps),
+        cmocka_unit_test(test_least_drag), cmocka_unit_test(test_extension),
         cmocka_unit_test(test_setting),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
