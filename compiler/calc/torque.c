@@ -119,6 +119,12 @@ static double value_proof(const void *fixed, const double *in) {
     return j->grade ? j->thread.stress_area * j->grade->proof : NAN;
 }
 
+static double value_yield(const void *fixed, const double *in) {
+    const struct torque_joint *j = fixed;
+    (void)in;
+    return j->grade ? j->thread.stress_area * j->grade->yield : NAN;
+}
+
 static double value_tensile(const void *fixed, const double *in) {
     const struct torque_joint *j = fixed;
     (void)in;
@@ -152,6 +158,14 @@ static size_t constants_proof(const void *fixed,
     const struct torque_joint *j = fixed;
     out[0] = (struct calculation_constant){"As", j->thread.stress_area, "mm2"};
     out[1] = (struct calculation_constant){"Sp", j->grade->proof, "MPa"};
+    return 2;
+}
+
+static size_t constants_yield(const void *fixed,
+                              struct calculation_constant *out) {
+    const struct torque_joint *j = fixed;
+    out[0] = (struct calculation_constant){"As", j->thread.stress_area, "mm2"};
+    out[1] = (struct calculation_constant){"Re", j->grade->yield, "MPa"};
     return 2;
 }
 
@@ -335,6 +349,17 @@ static const struct calculation calculations[TORQUE_RESULTS] = {
             .input_count = 0,
             .value = value_proof,
             .constants = constants_proof,
+        },
+    [YIELD_LOAD] =
+        {
+            .name = "least load at the yield point",
+            .formula = "Fy = As * Re",
+            .source = "ISO 898-1, SAE J429",
+            .validity = "grade given in this size",
+            .unit = "N",
+            .input_count = 0,
+            .value = value_yield,
+            .constants = constants_yield,
         },
     [TENSILE_LOAD] =
         {

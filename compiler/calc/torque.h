@@ -77,8 +77,9 @@ enum torque_result {
     TORQUE_TARGET_EQUAL,
     /* Pa: equivalent stress in the thread while tightened. F, mG */
     TORQUE_STRESS,
-    /* N: proof load As Sp, and breaking load As Rm. No inputs */
+    /* N: proof load As Sp, yield load As Re, breaking load As Rm. No inputs */
     PROOF_LOAD,
+    YIELD_LOAD,
     TENSILE_LOAD,
     /* 1: K that the long form amounts to. mG, mK */
     TORQUE_K,

@@ -29,6 +29,10 @@ static const struct setting torque_settings[] = {
      "the way, which decides how far the clamping force scatters; absent: the "
      "friction of the condition decides",
      false, false},
+    {"angle", SETTING_QUANTITY, "deg", NULL,
+     "how far the bolt is turned on behind the figure, tightened: torque and "
+     "angle; prints behind its torque",
+     false, false},
     {"prevailing", SETTING_QUANTITY, "N.m", NULL,
      "torque of a locking nut that turns freely", false, false},
     {"prevailing rule", SETTING_CHOICE, NULL, "always|over a third|included",
@@ -58,7 +62,8 @@ static const struct setting torque_settings[] = {
 static const struct field torque_fields[] = {
     {"torque", "N.m", "torque to tighten to"},
     {"setting", "N.m", "what to set on the wrench"},
-    {"preload", "kN", "clamping force of one bolt"},
+    {"preload", "kN",
+     "clamping force of one bolt; with an angle that before it"},
     {"order", NULL,
      "of a pattern, by the numbers of its drawing: 1 to 6 as drawn for NAME"},
     {"pilot", "mm", "hole to drill for a tapping screw"},

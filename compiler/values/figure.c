@@ -110,8 +110,8 @@ const char *figure_text(struct arena *a, double si, const struct unit *unit,
     const char *minus = number[0] == '-' ? "\xE2\x88\x92" : "";
     const char *digits = number[0] == '-' ? number + 1 : number;
     const char *label = unit != NULL ? unit->label : base_units(a, dim);
-    if (label[0] == '\0')
-        return arena_printf(a, "%s%s", minus, digits);
+    if (label[0] == '\0' || strcmp(label, "\xC2\xB0") == 0) /* 90° */
+        return arena_printf(a, "%s%s%s", minus, digits, label);
     return arena_printf(a, "%s%s" NBSP "%s", minus, digits, label);
 }
 

@@ -32,11 +32,20 @@ static void check_nut(struct values *v, const struct joint_case *j) {
                  (int)nut.len, nut.start);
         return;
     }
+    const struct quantity *left = j->preload;
+    if (j->past_yield) { /* a nut of its own grade holds a bolt that yields */
+        struct quantity *yield = quantity_call(
+            &v->maker, torque_calculation(YIELD_LOAD), j->joint, NULL);
+        yield->unit = unit_find("kN", 2);
+        left = yield;
+    }
     double newton = stress * j->joint->thread.stress_area;
     require(v, j, "nut",
             (struct requirement){
-                .what = "preload, against what the nut holds",
-                .left = j->preload,
+                .what = j->past_yield
+                            ? "bolt that yields, against what the nut holds"
+                            : "preload, against what the nut holds",
+                .left = left,
                 .right = block_table(v, newton, (struct ends){newton, newton},
                                      "kN", "nut", source),
                 .source = source,
@@ -158,7 +167,9 @@ static void require_strength(struct values *v, const struct joint_case *j,
     if (isnan(load->nominal) || j->preload == NULL) {
         block_assume(v, j->block, j->variant, "stripping of the hole",
                      "not computed",
-                     j->preload == NULL
+                     j->preload == NULL && j->past_yield
+                         ? "no thread or grade tells what the bolt bears"
+                     : j->preload == NULL
                          ? "thread or condition gives no preload"
                          : "the thread has no standard limits in the tables");
         return;
@@ -169,13 +180,18 @@ static void require_strength(struct values *v, const struct joint_case *j,
     require(
         v, j, "into",
         (struct requirement){
-            .what = arena_printf(v->c->arena, "preload, against what strips %s",
+            .what = arena_printf(v->c->arena, "%s, against what strips %s",
+                                 j->past_yield
+                                     ? "strength of the bolt after the angle"
+                                     : "preload",
                                  h->rule->into),
             .left = j->preload,
             .right = load,
             .source = h->rule->shear_source,
-            .cure = "less torque, a longer bolt, or a bolt through it and "
-                    "a nut",
+            .cure = j->past_yield
+                        ? "a longer bolt, or a bolt through it and a nut"
+                        : "less torque, a longer bolt, or a bolt through it "
+                          "and a nut",
             .flag = j->stated && j->preload->nominal <= range_ends(load).low});
 }
 

@@ -11,7 +11,9 @@ struct joint_case {
     const struct torque_joint *joint;
     const struct nut_factor *factor; /* of the thread's condition, or NULL */
     const struct quantity *preload;  /* NULL: not known */
-    bool stated; /* the torque is the maker's figure, not computed here */
+    bool past_yield; /* an angle takes the bolt there: `preload` is what it
+                        bears itself, from yielding to breaking */
+    bool stated;     /* the torque is the maker's figure, not computed here */
 };
 
 /* `into`: the material in front of the comma, and how deep, or how thick,

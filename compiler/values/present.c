@@ -40,7 +40,9 @@ static const char *with_second(struct arena *a, const char *first,
     if (value->with == NULL)
         return arena_printf(a, "%s %s %.*s", first, value->joint,
                             (int)value->text.len, value->text.start);
-    const char *comma = strcmp(value->joint, "step") == 0 ? "," : "";
+    bool parted =
+        strcmp(value->joint, "step") == 0 || strcmp(value->joint, "then") == 0;
+    const char *comma = parted ? "," : "";
     return arena_printf(a, "%s%s %s %s", first, comma, value->joint,
                         figure_of(a, value->with, FIGURE_PLAIN));
 }
@@ -172,8 +174,13 @@ static const char *mark_text(struct values *v, struct arena *a,
     }
     if (!expression_fits(&x, &value, unit->name, "this unit"))
         return NULL;
-    return as_written ? figure_spread(a, value.quantity, unit)
-                      : figure_in(a, value.quantity, unit, form);
+    if (as_written)
+        return figure_spread(a, value.quantity, unit);
+    const char *figure = figure_in(a, value.quantity, unit, form);
+    /* A torque is not told without the angle behind it. */
+    return value.joint != NULL && strcmp(value.joint, "then") == 0
+               ? with_second(a, figure, &value)
+               : figure;
 }
 
 void marks_check(struct values *v) {

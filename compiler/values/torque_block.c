@@ -9,6 +9,7 @@
 #include "values/range.h"
 #include "values/spelling.h"
 #include "values/tapping.h"
+#include "values/torque_angle.h"
 #include "values/torque_order.h"
 #include "values/torque_prevailing.h"
 #include "values/torque_wrench.h"
@@ -27,6 +28,7 @@ struct torque_inputs {
         *factor; /* of the condition; NULL: not in the table */
     struct quantity *figure;
     struct text figure_source, condition;
+    struct torque_angle angle;
 };
 
 static void mistake(struct values *v, const struct torque_inputs *t,
@@ -128,6 +130,7 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     ok = read_grade(v, t) && ok;
     ok = read_condition(v, t) && ok;
     ok = check_pattern(v, t) && ok;
+    ok = torque_angle_read(v, b, variant, &t->angle) && ok;
     const struct value *figure = block_setting(v, b, "figure", variant);
     if (figure->type == VALUE_BAD)
         return false;
@@ -268,7 +271,7 @@ static struct quantity *computed_torque(struct values *v,
 
 /* The band of the preload: from the friction that the condition may have, or,
  * where the block says how it is tightened, from the scatter of that way about
- * the usual friction. */
+ * the usual friction. Before an angle the friction decides. */
 static struct quantity *preload_band(struct values *v,
                                      const struct torque_inputs *t,
                                      const struct quantity *torque) {
@@ -276,7 +279,7 @@ static struct quantity *preload_band(struct values *v,
     struct text name = block_text(v, t->block, "tightened", t->variant);
     const struct tightening *way = tightening_find(name.start, name.len);
     const struct calculation *c = torque_calculation(PRELOAD_SHORT);
-    if (name.len == 0 || way == NULL) {
+    if (name.len == 0 || way == NULL || t->angle.follows) {
         const struct quantity *of[] = {torque, factor_root(v, t)};
         return quantity_call(&v->maker, c, t->joint, of);
     }
@@ -297,6 +300,39 @@ static struct quantity *preload_band(struct values *v,
     return quantity_binary(&v->maker, QUANTITY_MULTIPLY, middle, scatter);
 }
 
+/* Nut and hole hold the preload, or what the bolt bears where an angle takes it
+ * to its yield point. */
+static void require_joint(struct values *v, const struct torque_inputs *t,
+                          const struct quantity *preload) {
+    bool angle = t->angle.follows;
+    struct joint_case joint = {
+        .block = t->block,
+        .variant = t->variant,
+        .joint = t->joint,
+        .factor = t->factor,
+        .preload =
+            angle ? torque_angle_strength(v, t->block, t->variant, t->joint)
+                  : preload,
+        .past_yield = angle,
+        .stated = t->figure != NULL};
+    joint_require(v, &joint);
+}
+
+/* A field that an angle behind the torque leaves behind. */
+static void set_before(struct values *v, const struct torque_inputs *t,
+                       const char *name, const char *what, struct quantity *q) {
+    if (!t->angle.follows) {
+        block_quantity(v, t->block, name, t->variant, what, q);
+        return;
+    }
+    q->unit = unit_find(strcmp(name, "load") == 0 ? "%" : "kN",
+                        strcmp(name, "load") == 0 ? 1 : 2);
+    what = arena_printf(v->c->arena, "%s, before the angle", what);
+    q->name = text_of(what);
+    block_working(v, t->block, t->variant, what, q);
+    block_field(v, t->block, name, t->variant, torque_angle_before(v, q));
+}
+
 /* Clamping force and its share of the proof load; a figure that stretches the
  * bolt past proof, or hardly loads it, is questioned. */
 static void set_preload(struct values *v, const struct torque_inputs *t,
@@ -307,22 +343,14 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                      t->has_thread ? "the table has no friction for this "
                                      "condition"
                                    : "no thread is stated");
-        if (t->has_thread) {
-            struct joint_case bare = {.block = t->block,
-                                      .variant = t->variant,
-                                      .joint = t->joint,
-                                      .stated = true};
-            joint_require(v, &bare);
-        }
+        if (t->has_thread)
+            require_joint(v, t, NULL);
         return;
     }
     struct quantity *preload = preload_band(
         v, t, torque_prevailing_clamps(v, t->block, t->variant, drag, torque));
-    block_quantity(v, t->block, "preload", t->variant,
-                   "clamping force of one bolt", preload);
-    struct joint_case joint = {t->block,  t->variant, t->joint,
-                               t->factor, preload,    t->figure != NULL};
-    joint_require(v, &joint);
+    set_before(v, t, "preload", "clamping force of one bolt", preload);
+    require_joint(v, t, preload);
     if (!t->has_grade) {
         block_assume(v, t->block, t->variant, "load of the bolt",
                      "not held against its proof load", "no grade is stated");
@@ -335,10 +363,10 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
     block_working(v, t->block, t->variant, "proof load", proof);
     struct quantity *load =
         quantity_binary(&v->maker, QUANTITY_DIVIDE, preload, proof);
-    block_quantity(v, t->block, "load", t->variant, "preload, of proof load",
-                   load);
+    set_before(v, t, "load", "preload, of proof load", load);
     double most = range_ends(load).high;
-    if (round_snap(most) <= 1 && load->nominal >= 0.1)
+    bool loads = load->nominal >= 0.1 || t->angle.follows;
+    if (round_snap(most) <= 1 && loads)
         return;
     bool usual = load->nominal > 1 || load->nominal < 0.1;
     const char *friction = usual ? "usual" : "lowest";
@@ -415,10 +443,9 @@ bool torque_block_compute(struct values *v, const struct block *b,
     else
         set_preload(v, &t, &drag, torque);
     torque = torque_prevailing_shown(v, b, variant, &drag, torque);
-    block_field(v, b, "torque", variant,
-                (struct value){.type = VALUE_QUANTITY, .quantity = torque});
+    block_field(v, b, "torque", variant, torque_angle_behind(&t.angle, torque));
     torque = torque_wrench_shows(v, b, variant, torque);
     if (torque != NULL)
-        torque_wrench_set(v, b, variant, torque);
+        torque_wrench_set(v, b, variant, torque, &t.angle);
     return true;
 }

@@ -7,6 +7,7 @@
 #include "calc/torque.h"
 #include "values/model.h"
 #include "values/range.h"
+#include "values/torque_angle.h"
 
 #include <math.h>
 
@@ -103,7 +104,8 @@ static void require_setting(struct values *v, const struct block *b,
 }
 
 void torque_wrench_set(struct values *v, const struct block *b, size_t variant,
-                       const struct quantity *torque) {
+                       const struct quantity *torque,
+                       const struct torque_angle *angle) {
     const struct value *tool = block_setting(v, b, "wrench", variant);
     if (tool->type != VALUE_QUANTITY)
         return;
@@ -121,9 +123,8 @@ void torque_wrench_set(struct values *v, const struct block *b, size_t variant,
     setting->root = ROOT_DECISION;
     setting->decimals = tool->with->decimals;
     setting->name = text_of("setting");
-    block_field(v, b, "setting", variant,
-                (struct value){.type = VALUE_QUANTITY,
-                               .quantity = setting,
-                               .decision = true});
+    struct value shown_there = torque_angle_behind(angle, setting);
+    shown_there.decision = true;
+    block_field(v, b, "setting", variant, shown_there);
     require_setting(v, b, variant, torque, &w, setting);
 }

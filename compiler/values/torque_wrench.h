@@ -6,6 +6,7 @@
 
 struct block;
 struct quantity;
+struct torque_angle;
 struct values;
 
 /* What the wrench shows when an extension turns the fastener; the torque itself
@@ -15,6 +16,7 @@ struct quantity *torque_wrench_shows(struct values *v, const struct block *b,
 /* The setting is a decision: a step of the tool, within its range. Nothing
  * where the block names no wrench. */
 void torque_wrench_set(struct values *v, const struct block *b, size_t variant,
-                       const struct quantity *torque);
+                       const struct quantity *torque,
+                       const struct torque_angle *angle);
 
 #endif

@@ -145,6 +145,9 @@ static void test_torque(void **state) {
     assert_near(torque_value(TENSILE_LOAD, &j, NULL),
                 of(&s, "As") * of(&s, "Rm"), 1e-12);
     assert_int_equal(s.count, 2);
+    s = shown_by(torque_calculation(YIELD_LOAD), &j);
+    assert_near(torque_value(YIELD_LOAD, &j, NULL), of(&s, "As") * of(&s, "Re"),
+                1e-12);
 }
 
 static void test_strip(void **state) {

@@ -89,6 +89,16 @@ static void test_targets(void **state) {
     assert_true(isnan(torque_value(PRELOAD_TARGET, &j, no_friction)));
     assert_true(isnan(torque_value(PROOF_LOAD, &j, NULL)));
     assert_true(isnan(torque_value(TENSILE_LOAD, &j, NULL)));
+    assert_true(isnan(torque_value(YIELD_LOAD, &j, NULL)));
+}
+
+/* M10 of 10.9: 940 MPa and 1040 MPa (ISO 898-1 Table 3) on 58.0 mm2. The table
+ * of least breaking loads has 60.3 kN (from memory: ISO 898-1 Table 4). */
+static void test_strength(void **state) {
+    (void)state;
+    struct torque_joint j = joint_of("M10", "10.9", TARGET_75_PROOF);
+    assert_near(torque_value(YIELD_LOAD, &j, NULL), 940 * 58.0, 1e-3);
+    assert_near(torque_value(TENSILE_LOAD, &j, NULL), 60300, 1e-3);
 }
 
 static void test_trends(void **state) {
@@ -122,6 +132,7 @@ static void test_trends(void **state) {
     }
     assert_described(torque_calculation(PROOF_LOAD));
     assert_described(torque_calculation(TENSILE_LOAD));
+    assert_described(torque_calculation(YIELD_LOAD));
 }
 
 /* Why thread friction is declared neither: more of it lowers the preload that
@@ -262,6 +273,7 @@ int main(void) {
         cmocka_unit_test(test_vdi_by_hand),
         cmocka_unit_test(test_by_hand),
         cmocka_unit_test(test_targets),
+        cmocka_unit_test(test_strength),
         cmocka_unit_test(test_trends),
         cmocka_unit_test(test_neither),
         cmocka_unit_test(test_outside),
