@@ -8,6 +8,7 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <string.h>
 
 static void require(struct values *v, const struct joint_case *j,
                     const char *setting, struct requirement r) {
@@ -241,8 +242,45 @@ static void check_galling(struct values *v, const struct joint_case *j) {
             .flag = true});
 }
 
+static bool is_stainless_nut(struct values *v, const struct joint_case *j) {
+    struct text nut = block_text(v, j->block, "nut", j->variant);
+    const struct grade *g = NULL;
+    return nut.len > 0 &&
+           grade_find(nut.start, nut.len, j->joint->thread.diameter, &g) !=
+               GRADE_UNREADABLE &&
+           g->stainless;
+}
+
+/* Dry stainless has twice the friction of dry steel: a torque worked out for
+ * one leaves the other loose, or breaks it. A maker's figure is asked about. */
+static void check_metals(struct values *v, const struct joint_case *j) {
+    if (j->joint->grade == NULL || j->factor == NULL)
+        return;
+    const char *grade = j->joint->grade->name, *other = j->factor->condition;
+    bool friction = strncmp(other, "stainless", 9) == 0;
+    bool bolt = j->joint->grade->stainless;
+    if (friction == bolt || (friction && is_stainless_nut(v, j)))
+        return;
+    require(v, j, "condition",
+            (struct requirement){
+                .what = "grade and condition",
+                .trouble = arena_printf(
+                    v->c->arena,
+                    bolt ? "grade %s is stainless, and '%s' has the friction "
+                           "of plain steel"
+                         : "grade %s is plain steel, and '%s' has the friction "
+                           "of stainless",
+                    grade, other),
+                .source = j->factor->source,
+                .cure = bolt ? "write condition: stainless, anti-seize"
+                             : "the grade of a stainless bolt, or the "
+                               "condition of a steel thread: clean, dry",
+                .flag = j->stated});
+}
+
 void joint_require(struct values *v, const struct joint_case *j) {
     check_galling(v, j);
+    check_metals(v, j);
     check_hole(v, j);
     if (j->preload != NULL)
         check_nut(v, j);
