@@ -68,6 +68,7 @@ static const struct data_column torque_columns[] = {
     {"set wrench to", "setting", PRINT_PLAIN, false},
     {"order", "pattern", PRINT_PLAIN, false},
     {"re-check", "re-check", PRINT_PLAIN, false},
+    {"renew", "renew", PRINT_PLAIN, false},
     {0},
 };
 

@@ -15,6 +15,7 @@
 #include "values/job_result.h"
 
 #include <math.h>
+#include <string.h>
 
 static const double box_height = 26;
 
@@ -273,12 +274,15 @@ void owner_set_next(struct leaf *l) {
          b = next_again(l, b)) {
         struct spot spot = prose_body(l, l->applies);
         struct rich r = {0};
+        const char *when = again(l, b);
+        bool said = strncmp(when, "after ", 6) == 0;
         leaf_add(l, &r, spot.type, FACE_REGULAR,
                  arena_printf(a,
                               "Bolted joint “%.*s”: have it tightened again "
-                              "after ",
-                              (int)b->name.len, b->name.start));
-        leaf_add_value(l, &r, spot.type, FACE_REGULAR, again(l, b));
+                              "%s",
+                              (int)b->name.len, b->name.start,
+                              said ? "" : "after "));
+        leaf_add_value(l, &r, spot.type, FACE_REGULAR, when);
         leaf_add(l, &r, spot.type, FACE_REGULAR, ".");
         flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, b->at);
         flow_space(&l->flow, 4);

@@ -1,6 +1,8 @@
 /* prepare.c - "Before you start": what the author lists, and what the guide
  * itself shows to be needed: guides done before, working time, trades, a second
- * person, torque wrenches, instruments, parts that are always renewed. */
+ * person, torque wrenches, instruments, parts and bolts that are always
+ * renewed.
+ */
 #include "layout/prepare.h"
 
 #include "base/arena.h"
@@ -183,6 +185,46 @@ static void add_equipment(struct list *list) {
     }
 }
 
+/* The variants in which a joint takes new fasteners each time. */
+static variant_set renews(const struct leaf *l, const struct block *b) {
+    const struct named *n = values_of(l->values, b, "renew");
+    const struct variant *variants;
+    size_t count = values_variants(l->values, &variants);
+    variant_set s = 0;
+    for (size_t i = 0; n != NULL && i < count; i++)
+        if (n->by_variant[i].type == VALUE_TRUTH && n->by_variant[i].truth)
+            s |= (variant_set)1 << i;
+    return s & l->applies;
+}
+
+/* "always new: ring 12-M6, fasteners of head (10)". */
+static void add_renewed(struct list *list) {
+    struct leaf *l = list->l;
+    struct arena *a = l->composer.arena;
+    struct buf b = buf_in(a);
+    const char *parts = partlist_renewed(l);
+    if (parts != NULL)
+        buf_puts(&b, parts);
+    for (const struct block *t = leaf_next(l, NULL, KIND_TORQUE); t != NULL;
+         t = leaf_next(l, t, KIND_TORQUE)) {
+        variant_set s = t->name.len == 0 ? 0 : renews(l, t);
+        if (s == 0)
+            continue;
+        buf_puts(&b, b.len == 0 ? "always new: " : ", ");
+        if (s != l->applies)
+            buf_printf(&b, "%s: ", values_variant_names(l->values, a, s));
+        buf_printf(&b, "fasteners of %.*s", (int)t->name.len, t->name.start);
+        const struct named *n = values_of(l->values, t, "count");
+        const char *count =
+            n == NULL ? NULL
+                      : values_print_over(l->values, a, n, s, PRINT_PLAIN);
+        if (count != NULL)
+            buf_printf(&b, " (%s)", count);
+    }
+    if (b.len > 0)
+        say(list, buf_cstr(&b));
+}
+
 static void begin(struct list *list, const char *label) {
     list->label = label;
     list->text = (struct rich){0};
@@ -225,9 +267,7 @@ void prepare_set(struct leaf *l) {
     end(&list);
     begin(&list, "Spares");
     add_written(&list, "spares");
-    const char *renewed = partlist_renewed(l);
-    if (renewed != NULL)
-        say(&list, renewed);
+    add_renewed(&list);
     end(&list);
     begin(&list, "Safety");
     add_written(&list, "safety");

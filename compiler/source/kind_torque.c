@@ -52,10 +52,10 @@ static const struct setting torque_settings[] = {
     {"joint", SETTING_CHOICE, NULL,
      "wheel|brake|steering|suspension|seat|belt|hitch|LPG|electrical|other",
      "what lets go if it comes loose; counts as its hazard tag", false, false},
-    {"re-check", SETTING_TEXT, NULL, NULL, "when to tighten again", false,
-     false},
-    {"renew", SETTING_YES_NO, NULL, NULL, "never used a second time", false,
-     false},
+    {"re-check", SETTING_TEXT, NULL, NULL,
+     "when to tighten again: 30 days; after {500 km}", false, false},
+    {"renew", SETTING_YES_NO, NULL, NULL,
+     "never used a second time: named under Spares", false, false},
     {0},
 };
 

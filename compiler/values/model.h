@@ -152,6 +152,8 @@ const struct value *evaluate_slot(struct values *v, struct slot *s,
                                   size_t variant);
 /* present.c: values in running text and cells, evaluated and worded once. */
 void marks_check(struct values *v);
+/* A mark's value in one variant; NULL after a message. */
+const char *marks_text(struct values *v, const struct mark *m, size_t variant);
 void cells_check(struct values *v);
 /* A cell that is a quantity; NULL when it is none, or after a message. */
 const struct quantity *cells_quantity(const struct values *v,

@@ -139,9 +139,8 @@ static bool is_own_spread(const struct value *value) {
            value->quantity->at.start == value->at.start;
 }
 
-/* A mark's value in one variant; NULL after a message. */
-static const char *mark_text(struct values *v, struct arena *a,
-                             const struct mark *m, size_t variant) {
+const char *marks_text(struct values *v, const struct mark *m, size_t variant) {
+    struct arena *a = v->c->arena;
     struct text text = m->text;
     const struct slot *slot = names_find(v, m->scope, text_trim(text));
     if (m->supply.len > 0 && slot != NULL && slot->output != NULL)
@@ -196,7 +195,7 @@ void marks_check(struct values *v) {
         variant_set s = values_readers(v, m->node) & v->applies;
         for (size_t i = 0; i < v->variant_count; i++)
             if (s >> i & 1)
-                v->mark_text[m->index][i] = mark_text(v, a, m, i);
+                v->mark_text[m->index][i] = marks_text(v, m, i);
     }
 }
 

@@ -2,6 +2,7 @@
  */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/mark.h"
 #include "values/electrical.h"
 #include "values/expression.h"
 #include "values/misread.h"
@@ -12,16 +13,50 @@
 
 static const struct value bad = {.type = VALUE_BAD};
 
+/* Quotes around a whole text are not part of it. */
+static struct text unquoted(struct text t) {
+    struct text trimmed = text_trim(t);
+    bool quoted = trimmed.len >= 2 && trimmed.start[0] == '"' &&
+                  trimmed.start[trimmed.len - 1] == '"';
+    return quoted ? text_part(trimmed, 1, trimmed.len - 1) : trimmed;
+}
+
 static struct value text_value(struct values *v, const struct slot *s,
                                struct text t) {
-    struct text trimmed = text_trim(t);
-    /* Quotes around a whole text are not part of it. */
-    if (trimmed.len >= 2 && trimmed.start[0] == '"' &&
-        trimmed.start[trimmed.len - 1] == '"')
-        trimmed = text_part(trimmed, 1, trimmed.len - 1);
     return (struct value){.type = VALUE_TEXT,
-                          .text = text_squeezed(v->c->arena, trimmed),
+                          .text = text_squeezed(v->c->arena, unquoted(t)),
                           .at = place_of(s->evaluated->src, t)};
+}
+
+/* A few words with figures in braces among them: "after {500 km}". */
+static struct value braced_value(struct values *v, const struct slot *s,
+                                 struct text t, size_t variant) {
+    struct value whole = text_value(v, s, t);
+    if (whole.text.len == 0 ||
+        memchr(whole.text.start, '{', whole.text.len) == NULL)
+        return whole;
+    struct inlines *i = NULL;
+    struct buf b = buf_in(v->c->arena);
+    if (!mark_prose(v->c, s->evaluated, unquoted(t), &i))
+        return bad;
+    for (; i != NULL; i = i->next) {
+        if (i->kind != INLINE_MARK) {
+            buf_text(&b, i->text);
+            continue;
+        }
+        if (i->mark->kind != MARK_VALUE) {
+            diag_add(v->c->diags, DIAG_SETTING_VALUE, i->mark->at,
+                     "%s takes figures in its braces, no marks",
+                     s->setting->name);
+            return bad;
+        }
+        const char *figure = marks_text(v, i->mark, variant);
+        if (figure == NULL)
+            return bad;
+        buf_puts(&b, figure);
+    }
+    whole.text = text_of(buf_cstr(&b));
+    return whole;
 }
 
 /* Calls `offer` for each part of "a|b|c" until it says stop. */
@@ -337,6 +372,7 @@ static struct value read_setting(struct values *v, const struct slot *s,
                                  struct text t, size_t variant) {
     switch (s->setting->type) {
     case SETTING_TEXT:
+        return braced_value(v, s, t, variant);
     case SETTING_PROSE:
     case SETTING_LIST:
     case SETTING_VARIANTS:
