@@ -224,6 +224,11 @@ static bool is_decade(struct text t, size_t at, struct text unit) {
            digits(t, at - 4) == 4;
 }
 
+/* 40C, 104 F: nobody means coulombs or farads by them. */
+static const char *degrees(struct text unit) {
+    return text_is(unit, "C") ? "degC" : text_is(unit, "F") ? "degF" : NULL;
+}
+
 /* A unit behind the number, with or without a blank or hyphen; the byte behind
  * it, or `at`. */
 static size_t read_unit(struct arena *a, struct text t, size_t at,
@@ -244,8 +249,10 @@ static size_t read_unit(struct arena *a, struct text t, size_t at,
     if (len == 0 || is_preposition(unit, behind) || is_decade(t, at, unit) ||
         (hyphen && behind.len > 0 && is_dash(code_at(behind, 0))))
         return at;
-    buf_puts(out, start > at ? " " : "");
-    for (size_t i = 0; i < unit.len;) {
+    const char *meant = degrees(unit);
+    buf_puts(out, start > at || meant != NULL ? " " : "");
+    buf_puts(out, meant != NULL ? meant : "");
+    for (size_t i = 0; meant == NULL && i < unit.len;) {
         size_t from = i;
         uint32_t one = text_next(unit, &i);
         if (is_blank(one))

@@ -6,7 +6,8 @@
 
 struct spot {
     size_t from, to;   /* bytes of the text */
-    const char *value; /* as it may be written in braces: 5 to 10 A */
+    const char *value; /* as it may be written in braces: 5 to 10 A; 40 degC,
+                          where C or F alone stands behind the number */
 };
 
 /* The first number with a unit from byte `at` on: 7/16 in, 5–10 A, 12-volt,

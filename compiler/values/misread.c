@@ -116,6 +116,22 @@ const char *misread_meant(struct arena *a, const struct unit *read,
     return "";
 }
 
+const char *misread_degrees(struct arena *a, const struct unit *read,
+                            const char *figure) {
+    static const struct {
+        const char *read, *is, *meant;
+    } rows[] = {
+        {"C", "charge", "degC for degrees Celsius, or A.s for a charge"},
+        {"F", "capacitance",
+         "degF for degrees Fahrenheit, or mF for a capacitance"},
+    };
+    for (size_t i = 0; read != NULL && i < sizeof rows / sizeof rows[0]; i++)
+        if (strcmp(read->name, rows[i].read) == 0)
+            return arena_printf(a, "%s is a %s; write %s", figure, rows[i].is,
+                                rows[i].meant);
+    return NULL;
+}
+
 const char *misread_end(struct scan *s, const struct nearest *near) {
     return suggest(s->arena, near->wanted,
                    (struct text){near->best, near->best_len});

@@ -17,6 +17,10 @@ const char *misread_cure(struct text word);
  * C where a temperature is wanted. "" for other units. */
 const char *misread_meant(struct arena *a, const struct unit *read,
                           struct dim wanted);
+/* What is said of a figure in coulombs or farads, as it is printed, where
+ * running text tells it: a temperature was meant. NULL for other units. */
+const char *misread_degrees(struct arena *a, const struct unit *read,
+                            const char *figure);
 /* How an unknown word ends in a message: what is near, and the letters that
  * only look like others. */
 const char *misread_end(struct scan *s, const struct nearest *near);

@@ -3,6 +3,7 @@
 #include "base/diag.h"
 #include "values/expression.h"
 #include "values/limit.h"
+#include "values/misread.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -139,6 +140,24 @@ static bool is_own_spread(const struct value *value) {
            value->quantity->at.start == value->at.start;
 }
 
+/* A figure that stands here, or behind a name of the author's: 20 C, which
+ * would print as coulombs. Where a setting wants a charge it was meant. True
+ * after a message. */
+static bool refuse_degrees(struct values *v, const struct mark *m,
+                           const struct slot *slot, const struct value *value) {
+    bool defined = slot == NULL || (slot->setting == NULL &&
+                                    slot->field == NULL && !slot->output);
+    if (value->type != VALUE_QUANTITY || !defined ||
+        value->quantity->op != QUANTITY_ROOT)
+        return false;
+    struct arena *a = v->c->arena;
+    const char *meant = misread_degrees(
+        a, value->quantity->unit, figure_spread(a, value->quantity, NULL));
+    if (meant != NULL)
+        diag_add(v->c->diags, DIAG_DIMENSION, m->at, "%s", meant);
+    return meant != NULL;
+}
+
 const char *marks_text(struct values *v, const struct mark *m, size_t variant) {
     struct arena *a = v->c->arena;
     struct text text = m->text;
@@ -153,7 +172,7 @@ const char *marks_text(struct values *v, const struct mark *m, size_t variant) {
     }
     x.braced = true;
     struct value value = expression_value(&x);
-    if (value.type == VALUE_BAD)
+    if (value.type == VALUE_BAD || refuse_degrees(v, m, slot, &value))
         return NULL;
     enum figure_form form = m->range ? FIGURE_RANGE : FIGURE_PLAIN;
     bool as_written = !m->range && is_own_spread(&value);

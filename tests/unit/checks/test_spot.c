@@ -45,6 +45,8 @@ static void test_quantities(void **state) {
         {"3/8\" and 5' and 10%", "3/8\"|5'|10%"},
         {"8 AWG, 8AWG", "8 AWG|8AWG"},
         {"20 fl oz at 20" NBSP "deg" NBSP "C", "20 fl oz|20 deg"},
+        {"40C, 40 C, -5–10C", "40 degC|40 degC|-5 to 10 degC"},
+        {"104F, 104 F; 40 °C, 2200 uF", "104 degF|104 degF|40 °C|2200 uF"},
         {"5 V–7 V, 5 V" NBSP "feed, 5 V… “5 V”", "5 V|5 V|5 V|5 V"},
     };
     expect(list, sizeof list / sizeof list[0]);
