@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/list.h"
+#include "checks/margin.h"
 #include "checks/remedy.h"
 #include "source/kind.h"
 #include "source/suggest.h"
@@ -105,22 +106,6 @@ static const char *worst_corner(struct judge *j, const struct quantity *room) {
     return buf_cstr(&b);
 }
 
-/* Unit and decimals in which both sides are told. */
-static const struct unit *common_unit(const struct requirement *r,
-                                      int *decimals) {
-    const struct unit *u = figure_unit(r->left);
-    const struct unit *limit_unit = figure_unit(r->right);
-    if (r->left->decimals < 0 && limit_unit != NULL && r->right->decimals >= 0)
-        u = limit_unit;
-    *decimals = figure_decimals(r->left, u);
-    /* A limit as written needs its own digits; a computed one does not, nor one
-     * beside an estimate. */
-    if (r->right->decimals > *decimals && u == limit_unit &&
-        r->left->significant == 0)
-        *decimals = r->right->decimals;
-    return u;
-}
-
 /* More where a limit in figures as coarse as the value's would be another: 1.33
  * ft, and not 1 ft, beside a value written as 3 ft. */
 static int enough_decimals(double limit, const struct unit *u, int decimals) {
@@ -133,15 +118,6 @@ static int enough_decimals(double limit, const struct unit *u, int decimals) {
     return decimals;
 }
 
-/* What is left, of the limit. */
-static const char *margin_text(struct arena *a, double slack) {
-    double share = fabs(slack);
-    if (share <= 10)
-        return arena_printf(a, "%.0f\xC2\xA0%%", 100 * share);
-    return share <= 1000 ? arena_printf(a, "%.0f times the limit", share)
-                         : "over 1000 times the limit";
-}
-
 /* Sides that hold, as printed: outward, the limit inward. */
 static void word_sides(struct judge *j, struct judgment *one,
                        const struct requirement_worst *w) {
@@ -150,7 +126,7 @@ static void word_sides(struct judge *j, struct judgment *one,
     bool turned = requirement_turned(r);
     if (w->together) {
         int decimals;
-        const struct unit *u = common_unit(r, &decimals);
+        const struct unit *u = margin_unit(r, &decimals);
         one->value = figure_text(a, w->value, u, r->left->dim, decimals,
                                  ROUND_HALF_EVEN);
         one->limit = figure_text(a, w->limit, u, r->right->dim, decimals,
@@ -173,11 +149,11 @@ static void word_numbers(struct judge *j, struct judgment *one) {
         word_sides(j, one, &w);
         one->margin = one->by_printing ? "less than the last printed digit"
                       : w.limit == 0   ? ""
-                                       : margin_text(a, one->slack);
+                                       : margin_text(a, r, &w, one->slack);
         return;
     }
     int decimals;
-    const struct unit *u = common_unit(r, &decimals);
+    const struct unit *u = margin_unit(r, &decimals);
     decimals = enough_decimals(w.limit, u, decimals);
     one->too_little = w.value < w.limit;
     if (round_snap(w.value) != round_snap(w.limit))

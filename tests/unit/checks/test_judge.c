@@ -136,6 +136,56 @@ static void test_what_is_told(void **state) {
          "\xE2\x88\x92"
          "1 A",
          "100 %", 1},
+        /* a temperature: the degrees between the figures as printed */
+        {"warm <= 60 degC",
+         "42 \xC2\xB0"
+         "C",
+         "60 \xC2\xB0"
+         "C",
+         "18 \xC2\xB0"
+         "C",
+         18 / 333.15},
+        {"warm >= 20 degC",
+         "38 \xC2\xB0"
+         "C",
+         "20 \xC2\xB0"
+         "C",
+         "18 \xC2\xB0"
+         "C",
+         18 / 293.15},
+        {"warm <= 60.5 degC",
+         "42 \xC2\xB0"
+         "C",
+         "60.5 \xC2\xB0"
+         "C",
+         "18.5 \xC2\xB0"
+         "C",
+         18.5 / 333.65},
+        {"warm <= 140 degF",
+         "42 \xC2\xB0"
+         "C",
+         "140 \xC2\xB0"
+         "F",
+         "18 \xC2\xB0"
+         "C",
+         18 / 333.15},
+        {"warm + 0.6 K <= 60 degC",
+         "43 \xC2\xB0"
+         "C",
+         "60 \xC2\xB0"
+         "C",
+         "17 \xC2\xB0"
+         "C",
+         17.4 / 333.15},
+        {"warm <= 42 degC",
+         "42 \xC2\xB0"
+         "C",
+         "42 \xC2\xB0"
+         "C",
+         "0 \xC2\xB0"
+         "C",
+         0},
+        {"warm - warm + 2 K <= 4 K", "2.00 K", "4 K", "50 %", 0.5},
         /* both sides at x = 6 V */
         {"x <= x * 1.5", "4 V", "6 V", "33 %", 1.0 / 3},
         {"x * 1.5 <= x", "9.00 V", "6.00 V", "3.00 V", -0.5},
