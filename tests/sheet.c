@@ -115,6 +115,23 @@ static void test_sheet_in_the_hand(void **state) {
     arena_free(l.arena);
 }
 
+/* What no figure limits is not said to pass. */
+static void test_limit_in_words(void **state) {
+    (void)state;
+    struct library l = library_new("words");
+    edit(&l, PUMP, "R1 | 3.4 V | 0.62 V\n", "");
+    edit(&l, PUMP, "R3 | | 24 A\n", "");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    expect(printed(&l, PUMP_PDF), "passes");
+    edit(&l, "procedures/water-pump-circuit.md",
+         "lost in the ground joint | <= 0.1 V",
+         "lost in the ground joint | \"as when new\"");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    expect(printed(&l, PUMP_PDF), "as when new");
+    assert_null(strstr(printed(&l, PUMP_PDF), "passes"));
+    arena_free(l.arena);
+}
+
 /* All is computed again with the figures of this vehicle. */
 static void test_computed_again(void **state) {
     (void)state;
@@ -311,6 +328,7 @@ int main(void) {
         cmocka_unit_test(test_none_is_not_told),
         cmocka_unit_test(test_nobody_in_the_file),
         cmocka_unit_test(test_sheet_in_the_hand),
+        cmocka_unit_test(test_limit_in_words),
         cmocka_unit_test(test_computed_again),
         cmocka_unit_test(test_refused_sheet_is_withdrawn),
         cmocka_unit_test(test_set_that_lacks_its_voltage),

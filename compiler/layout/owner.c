@@ -115,7 +115,7 @@ static const char *limit_of(struct leaf *l, const struct job_reading *r) {
 
 static const char *word_of(enum job_verdict v) {
     switch (v) {
-    case JOB_NO_READING:
+    case JOB_NO_VERDICT:
         return NULL;
     case JOB_IN_LIMIT:
         return "passes";

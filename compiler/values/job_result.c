@@ -140,26 +140,87 @@ static const struct entry *find_row(const struct values *v, struct text id,
     return NULL;
 }
 
+/* A limit in words, "as before", judges nothing. */
 static enum job_verdict judge(const struct job_reading *r,
                               const struct quantity *q) {
-    if (q == NULL)
-        return JOB_NO_READING;
+    if (q == NULL || (isinf(r->low) && isinf(r->high)))
+        return JOB_NO_VERDICT;
     double slack = 1e-12 * fabs(q->nominal);
     return q->nominal < r->low - slack || q->nominal > r->high + slack
                ? JOB_OUT_OF_LIMIT
                : JOB_IN_LIMIT;
 }
 
-/* A reading in the limit's dimension; NULL: none, or after a message. */
+static const struct quantity *refuse_figure(struct values *v, struct span at,
+                                            const char *why) {
+    diag_add(v->c->diags, DIAG_JOB_FIGURE, at, "%s", why);
+    return NULL;
+}
+
+/* One figure, as a display shows it: of a range or a tolerance the middle would
+ * be judged, and which end was meant nobody knows. */
+static bool is_single(const struct quantity *q) {
+    struct ends e = range_ends(q);
+    return !(e.high - e.low > 1e-12 * fmax(fabs(e.low), fabs(e.high)));
+}
+
+/* What is below zero where the limit is not: a temperature, and how far one is
+ * from another, may be. */
+static bool lacks_sign(const struct quantity *q,
+                       const struct limit_band *band) {
+    struct dim kelvin = unit_find("K", 1)->dim;
+    if (band->like == NULL || dim_same(q->dim, kelvin))
+        return false;
+    return q->nominal < 0 && (isinf(band->low) || band->low >= 0) &&
+           (isinf(band->high) || band->high >= 0);
+}
+
+static const struct quantity *refuse_sign(struct values *v, struct span at,
+                                          const struct quantity *q) {
+    struct dim volt = unit_find("V", 1)->dim, amp = unit_find("A", 1)->dim;
+    bool leads = dim_same(q->dim, volt) || dim_same(q->dim, amp);
+    struct quantity *bare = quantity_abs(&v->maker, q);
+    bare->unit = q->unit;
+    bare->decimals = q->decimals;
+    return refuse_figure(
+        v, at,
+        arena_printf(v->c->arena,
+                     "%s is below zero, no end of its limit is%s; write it "
+                     "without its sign, %s, or give the guide a limit that "
+                     "begins below zero",
+                     figure_of(v->c->arena, q, FIGURE_PLAIN),
+                     leads ? " (were the leads of the meter swapped?)" : "",
+                     figure_of(v->c->arena, bare, FIGURE_PLAIN)));
+}
+
+/* A reading that can be judged; NULL: none, or after a message. */
 static const struct quantity *taken(struct values *v, const struct entry *row,
                                     const char *column, size_t variant,
-                                    const struct quantity *like) {
+                                    const struct limit_band *band) {
     const struct block *job = v->guide->job;
+    const struct cell *cell = tree_cell(job, row, column);
+    if (cell == NULL || cell->text.len == 0)
+        return NULL;
     const struct quantity *q = cells_quantity(v, job, row, column, variant);
-    if (q == NULL || like == NULL || dim_same(q->dim, like->dim))
-        return q;
+    const struct quantity *like = band->like;
+    struct span at = cell->at;
+    if (q == NULL) {
+        bool told = values_print_cell(v, v->c->arena, job, row, column,
+                                      (variant_set)1 << variant) == NULL;
+        return told ? NULL
+                    : refuse_figure(v, at,
+                                    "write the one figure that the display "
+                                    "showed, such as 0.2 V; of what it cannot "
+                                    "show, the end of its range");
+    }
+    if (!is_single(q))
+        return refuse_figure(
+            v, at,
+            "write the one figure that the display showed; how far it may be "
+            "off stands in the guide, under instrument");
+    if (like == NULL || dim_same(q->dim, like->dim))
+        return lacks_sign(q, band) ? refuse_sign(v, at, q) : q;
     char a[UNIT_TEXT], b[UNIT_TEXT];
-    struct span at = tree_cell(job, row, column)->at;
     if (dim_none(q->dim) && q->unit == NULL)
         diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s",
                  dim_name(like->dim, a));
@@ -190,8 +251,8 @@ static void add_reading(struct values *v, const struct entry *row,
         r.high = band.high;
     }
     instrument_accepts(v, r.row, variant, &r.low, &r.high);
-    r.found = taken(v, row, "found", variant, band.like);
-    r.left = taken(v, row, "left", variant, band.like);
+    r.found = taken(v, row, "found", variant, &band);
+    r.left = taken(v, row, "left", variant, &band);
     r.was = judge(&r, r.found);
     r.is = judge(&r, r.left);
     if (r.is == JOB_OUT_OF_LIMIT)

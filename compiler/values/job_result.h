@@ -15,7 +15,8 @@ struct job_figure {
     bool outside;       /* of the stated range */
 };
 
-enum job_verdict { JOB_NO_READING, JOB_IN_LIMIT, JOB_OUT_OF_LIMIT };
+/* The first where there is no reading, or the limit is words. */
+enum job_verdict { JOB_NO_VERDICT, JOB_IN_LIMIT, JOB_OUT_OF_LIMIT };
 
 /* A reading of the job, by the row of `limits` that asks for it. */
 struct job_reading {
