@@ -162,6 +162,37 @@ static void refuse(struct fleet *f, struct compile *c, const char *why) {
              "%s", why);
 }
 
+/* Of two columns of one name the cells of one would be lost. */
+static bool is_twice(const struct fleet *f, const struct fleet_column *k) {
+    for (const struct fleet_column *o = f->column; o < k; o++)
+        if (o->kind == k->kind && text_equal(o->name, k->name))
+            return true;
+    return false;
+}
+
+/* What is wrong with the title of the next column; NULL: nothing. */
+static const char *add_column(struct fleet *f, struct arena *a,
+                              struct text title) {
+    struct fleet_column *k = &f->column[f->column_count++];
+    int len = (int)title.len;
+    if (read_column(title, k))
+        return is_twice(f, k)
+                   ? arena_printf(a,
+                                  "'%.*s' is the name of two columns; delete "
+                                  "one of them",
+                                  len, title.start)
+                   : NULL;
+    const char *near = kind_nearest_setting(kind_by_id(KIND_JOB), title);
+    bool semicolons = memchr(title.start, ';', title.len) != NULL;
+    return arena_printf(
+        a,
+        "'%.*s' is no column%s; settings of a job, `set pump.run`, `R1 found`, "
+        "`R1 left` are%s",
+        len, title.start, suggest(a, title, text_of(near)),
+        semicolons ? "; its cells are parted by semicolons: save it with commas"
+                   : "");
+}
+
 static bool read_columns(struct fleet *f, struct compile *c) {
     struct cells cells;
     if (!read_cells(f, c->arena, &cells))
@@ -174,20 +205,10 @@ static bool read_columns(struct fleet *f, struct compile *c) {
         cells.cell[0] = text_part(cells.cell[0], 3, cells.cell[0].len);
     bool good = true;
     for (size_t i = 0; i < cells.count; i++) {
-        struct text title = cells.cell[i];
-        if (read_column(title, &f->column[f->column_count++]))
+        const char *wrong = add_column(f, c->arena, cells.cell[i]);
+        if (wrong == NULL)
             continue;
-        const char *near = kind_nearest_setting(kind_by_id(KIND_JOB), title);
-        refuse(f, c,
-               arena_printf(c->arena,
-                            "'%.*s' is no column%s; settings of a job, `set "
-                            "pump.run`, `R1 found`, `R1 left` are%s",
-                            (int)title.len, title.start,
-                            suggest(c->arena, title, text_of(near)),
-                            memchr(title.start, ';', title.len) == NULL
-                                ? ""
-                                : "; its cells are parted by semicolons: save "
-                                  "it with commas"));
+        refuse(f, c, wrong);
         good = false;
     }
     return good;
