@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/annex.h"
+#include "layout/apart.h"
 #include "layout/bind.h"
 #include "layout/datasheet.h"
 #include "layout/drift.h"
@@ -51,10 +52,6 @@ static const struct maker makers[PART_COUNT] = {
     [PART_SIGNED] = {NULL, owner_set_signed},
 };
 
-static enum part_id part_of(struct leaf *l, const struct node *section) {
-    return part_by_title(tree_plain(l->composer.arena, section->text));
-}
-
 static bool prints(const struct node *n) {
     if (n->kind != NODE_BLOCK)
         return true;
@@ -96,24 +93,23 @@ static void question_heading(struct leaf *l, const struct node *section) {
                  near);
 }
 
-/* Sections of other titles that follow `after` (NULL: that stand first), up to
- * one that belongs to a part that is printed. */
-static void set_others(struct leaf *l, const struct node *after) {
-    const struct node *n = after == NULL ? l->guide->root->first : after->next;
-    for (; n != NULL; n = n->next) {
+/* Sections of other titles that follow one of the part, or another one that is
+ * not printed; of PART_OPENING, those that stand first. */
+static void set_others(struct leaf *l, enum part_id part) {
+    enum part_id follows = PART_OPENING;
+    for (const struct node *n = l->guide->root->first; n != NULL; n = n->next) {
         if (n->kind != NODE_SECTION)
             continue;
-        enum part_id part = part_of(l, n);
-        if (part == PART_COUNT) {
-            if (!is_for_us(l, n))
-                continue;
+        enum part_id own = part_of_section(l->composer.arena, n);
+        if (own != PART_COUNT) {
+            if (l->sheet->insert[own] != NULL)
+                follows = own;
+        } else if (follows == part && is_for_us(l, n)) {
             question_heading(l, n);
             drift_end(&l->flow);
             leaf_heading(l, tree_plain(l->composer.arena, n->text),
                          refer_node(l, n), n->at);
             set_section(l, n);
-        } else if (l->sheet->insert[part] != NULL) {
-            return;
         }
     }
 }
@@ -128,8 +124,9 @@ static const struct node *next_section(struct leaf *l, enum part_id part,
                                        const struct node *after) {
     const struct node *n = after == NULL ? l->guide->root->first : after->next;
     for (; n != NULL; n = n->next)
-        if (n->kind == NODE_SECTION && part_of(l, n) == part &&
-            is_for_us(l, n) && has_content(n))
+        if (n->kind == NODE_SECTION &&
+            part_of_section(l->composer.arena, n) == part && is_for_us(l, n) &&
+            has_content(n))
             return n;
     return NULL;
 }
@@ -145,7 +142,7 @@ static void set_opening(struct leaf *l) {
         flow_space(&l->flow, 12);
         prose_nodes(l, &alone, &spot);
     }
-    set_others(l, NULL);
+    set_others(l, PART_OPENING);
 }
 
 /* The others are made anew from these, or are to be filled in. */
@@ -161,7 +158,6 @@ static bool is_data(enum part_id part) {
 }
 
 static void set_part(struct leaf *l, enum part_id part) {
-    const struct node *last = NULL;
     if (!is_data(part))
         drift_end(&l->flow);
     if (part == PART_OPENING) {
@@ -175,11 +171,7 @@ static void set_part(struct leaf *l, enum part_id part) {
     if (is_made(l, part))
         makers[part].make(l);
     l->flow.passages = true;
-    for (const struct node *n = l->guide->root->first; n; n = n->next)
-        if (n->kind == NODE_SECTION && part_of(l, n) == part)
-            last = n;
-    if (last != NULL)
-        set_others(l, last);
+    set_others(l, part);
 }
 
 static bool is_insert(const struct node *n) {
@@ -389,6 +381,7 @@ struct pages *layout_pages_on(struct compile *c, const struct guide *g,
     if (!bind_open(&l, c, &tags, options,
                    text_is(leaf_setting(&l, "units"), "SI")))
         return NULL;
+    apart_check(&l);
     struct pages *out = make_pages(&l, options, c->only);
     bind_close(&l);
     return out;

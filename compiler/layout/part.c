@@ -1,6 +1,8 @@
 /* part.c - the parts that a guide's pages are made of. */
 #include "layout/part.h"
 
+#include "source/tree.h"
+
 #include <ctype.h>
 #include <stdbool.h>
 #include <stddef.h>
@@ -74,4 +76,8 @@ enum part_id part_by_title(struct text title) {
         if (parts[i].title != NULL && same_letters(title, parts[i].title))
             return (enum part_id)i;
     return PART_COUNT;
+}
+
+enum part_id part_of_section(struct arena *a, const struct node *section) {
+    return part_by_title(tree_plain(a, section->text));
 }

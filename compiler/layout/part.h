@@ -5,6 +5,9 @@
 
 #include "base/text.h"
 
+struct arena;
+struct node;
+
 enum part_id {
     PART_TITLE,
     PART_PARTICULARS,
@@ -43,6 +46,7 @@ const char *part_word(enum part_id part);
 enum part_id part_by_word(struct text word);
 /* The part that an author's section of this title belongs to. */
 enum part_id part_by_title(struct text title);
+enum part_id part_of_section(struct arena *a, const struct node *section);
 /* The title that one is nearly spelt as, or NULL. */
 const char *part_near(struct text title);
 
