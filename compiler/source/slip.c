@@ -5,6 +5,8 @@
  *   2.Bolt on.       the same, and so "2 . Bolt on.", "2: Bolt on."
  *   2. Bolt on.      right below a line of text, where only "1. " begins a list
  *   --- | ---        the line below the head of a table
+ *   ##Wires          a heading, were it "## Wires"
+ *   a. Lift it.      a step below a step, were it "1. Lift it."
  *
  * And lines that are indented less than what they belong to, or so far that
  * they are no lines of their own:
@@ -185,6 +187,101 @@ static bool begins_item(struct text line) {
            (is_letter(next) || next == '{' || next == '*');
 }
 
+/* Hashes of a heading without a blank behind; 0: none. One hash is a number's,
+ * "#1 cylinder", unless a word stands alone behind it. */
+static size_t hashes_of(struct text line, bool alone) {
+    size_t n = 0;
+    while (n < line.len && line.start[n] == '#')
+        n++;
+    if (n == 0 || n > 6 || n == line.len)
+        return 0;
+    char next = line.start[n];
+    if (n > 1)
+        return is_letter(next) || is_digit(next) || next == '{' ? n : 0;
+    bool word = begins_word(text_part(line, n, line.len));
+    return alone && word && next >= 'A' && next <= 'Z' ? n : 0;
+}
+
+/* "a. Lift", "a) Lift", "(a) Lift": the letter, in small; else 0. */
+static char letter_of(struct text line, bool *capital, char *sign) {
+    size_t n = line.len > 0 && line.start[0] == '(';
+    if (n + 3 >= line.len || !is_letter(line.start[n]) ||
+        line.start[n + 2] != ' ')
+        return 0;
+    struct text rest = text_trim(text_part(line, n + 2, line.len));
+    *sign = line.start[n + 1];
+    *capital = line.start[n] < 'a';
+    if ((*sign != ')' && (*sign != '.' || n > 0)) || rest.len == 0 ||
+        (!begins_word(rest) && rest.start[0] != '{'))
+        return 0;
+    return *capital ? (char)(line.start[n] - 'A' + 'a') : line.start[n];
+}
+
+/* The next line from *from on, without blanks around. */
+static bool next_line(struct text t, size_t *from, struct text *line) {
+    if (*from >= t.len)
+        return false;
+    size_t end = *from;
+    while (end < t.len && t.start[end] != '\n')
+        end++;
+    *line = text_trim(text_part(t, *from, end));
+    *from = end + 1;
+    return true;
+}
+
+static bool has_letter_b(struct text t, size_t from, char wanted) {
+    bool capital;
+    char sign;
+    for (struct text line; next_line(t, &from, &line);)
+        if (letter_of(line, &capital, &sign) == 'b' && sign == wanted)
+            return true;
+    return false;
+}
+
+/* The first line that begins with an a: it counts steps where nothing stands
+ * before it that it could be the last word of, or where a b follows; only
+ * where both hold, if it is a capital, which initials of people are as well, or
+ * stands behind the number of its step. */
+static bool check_letters(struct compile *c, const struct node *n) {
+    struct text t = place_text(n->at), line, above = {NULL, 0};
+    bool inner = n->parent != NULL && (n->parent->kind == NODE_STEP ||
+                                       n->parent->kind == NODE_BULLET);
+    bool command = inner && n->parent->first == n;
+    for (size_t from = 0; next_line(t, &from, &line); above = line) {
+        bool capital;
+        char sign;
+        if (letter_of(line, &capital, &sign) != 'a')
+            continue;
+        bool begins = above.len == 0 || above.start[above.len - 1] == ':';
+        bool follows = has_letter_b(t, from, sign);
+        bool doubtful = capital || (command && above.len == 0);
+        if (doubtful ? !begins || !follows : !begins && !follows)
+            return false;
+        diag_add(c->diags, DIAG_STEP_LETTER, place_of(n->at.src, line),
+                 "steps are numbered: write '1. ', '2. '; indented below a "
+                 "step they print as 1.1, 1.2");
+        return true;
+    }
+    return false;
+}
+
+static bool check_hashes(struct compile *c, const struct node *n) {
+    struct text t = place_text(n->at), line;
+    bool alone = memchr(t.start, '\n', t.len) == NULL;
+    for (size_t from = 0; next_line(t, &from, &line);) {
+        size_t hashes = hashes_of(line, alone);
+        if (hashes == 0)
+            continue;
+        diag_add(c->diags, DIAG_HEADING_FORM, place_of(n->at.src, line),
+                 "write '%.*s %.*s', with a blank behind the hashes, at the "
+                 "left margin",
+                 (int)hashes, line.start, (int)(line.len - hashes),
+                 line.start + hashes);
+        return true;
+    }
+    return false;
+}
+
 static void report_step(struct compile *c, struct span at,
                         const struct start *s) {
     diag_add(
@@ -211,7 +308,8 @@ void slip_check(struct compile *c, const struct node *n,
     bool in_step = n->parent != NULL && n->parent->kind == NODE_STEP;
     size_t margin =
         in_step ? place_position(n->at.src, n->parent->at.start).column : 1;
-    if (n->parent != NULL && n->parent->kind == NODE_BULLET)
+    if (check_hashes(c, n) || check_letters(c, n) ||
+        (n->parent != NULL && n->parent->kind == NODE_BULLET))
         return;
     for (size_t from = 0, line = 0; from < t.len; line++) {
         size_t end = from;
