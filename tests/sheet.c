@@ -161,7 +161,6 @@ static void test_refused_sheet_is_withdrawn(void **state) {
     arena_free(l.arena);
 }
 
-/* A job keeps to the revision by which it was done, as it was issued. */
 /* A current whose voltage was forgotten: the line that sets it is to blame, and
  * no override of a circuit that could not be solved. */
 static void test_set_that_lacks_its_voltage(void **state) {
@@ -177,6 +176,7 @@ static void test_set_that_lacks_its_voltage(void **state) {
     arena_free(l.arena);
 }
 
+/* A job keeps to the revision by which it was done, as it was issued. */
 static void test_issued_revision(void **state) {
     (void)state;
     struct library l = library_new("issued");
@@ -204,6 +204,48 @@ static void test_issued_revision(void **state) {
     edit(&l, LAMPS, "revision: 2", "revision: 3");
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 2);
     assert_non_null(strstr(messages(&l), "job of a revision that is not here"));
+    arena_free(l.arena);
+}
+
+/* The guide was changed, and its revision forgotten: what the job was done by
+ * is the one that was issued. A job that names none goes with the guide. */
+static void test_issued_revision_that_was_changed(void **state) {
+    (void)state;
+    struct library l = library_new("changed");
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    const char *first = printed(&l, LAMPS_PDF);
+    expect(first, "passes");
+    edit(&l, GUIDE, "| <= 0.45 V", "| <= 0.25 V");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    assert_string_equal(messages(&l), "");
+    assert_string_equal(printed(&l, LAMPS_PDF), first);
+    edit(&l, LAMPS, "revision: 1\n", "");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    expect(messages(&l), "issued otherwise");
+    expect(printed(&l, LAMPS_PDF), "NOT ISSUED");
+    expect(printed(&l, LAMPS_PDF), "FAILS");
+    arena_free(l.arena);
+}
+
+/* More rows of an issued revision than are computed at once. */
+static void test_fleet_of_an_issued_revision(void **state) {
+    (void)state;
+    struct library l = library_new("issued-fleet");
+    enum { ROWS = 140 };
+    expect_status(&l, bayleaf(&l, "issue", GUIDE, NULL), 0);
+    edit(&l, GUIDE, "| <= 0.45 V", "| <= 0.25 V");
+    struct buf table = buf_in(l.arena);
+    buf_puts(&table, "number,guide,revision,variant,date,R1 left\n");
+    for (int i = 0; i < ROWS; i++)
+        buf_printf(&table,
+                   "L-%d,headlamp-relay,1,mark 1,26 November 2025,0.3 V\n", i);
+    assert_true(command_write(path_in(&l, "lamps.csv"), buf_as_text(&table)));
+    expect_status(&l, bayleaf(&l, "sheet", "--from", "lamps.csv"), 0);
+    assert_int_equal(count_files(&l, "build/jobs", ".pdf"), ROWS);
+    const char *last = printed(&l, "build/jobs/L-139.pdf");
+    expect(last, "passes");
+    assert_null(strstr(last, "NOT ISSUED"));
     arena_free(l.arena);
 }
 
@@ -333,6 +375,8 @@ int main(void) {
         cmocka_unit_test(test_refused_sheet_is_withdrawn),
         cmocka_unit_test(test_set_that_lacks_its_voltage),
         cmocka_unit_test(test_issued_revision),
+        cmocka_unit_test(test_issued_revision_that_was_changed),
+        cmocka_unit_test(test_fleet_of_an_issued_revision),
         cmocka_unit_test(test_many),
         cmocka_unit_test(test_two_of_one_number),
         cmocka_unit_test(test_fleet),

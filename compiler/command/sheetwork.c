@@ -1,8 +1,8 @@
 /* sheetwork.c - jobs through the stages, for their owners.
  *
  * Each job is a guide computed again with the figures of one vehicle. The guide
- * itself must hold first, once for all its jobs; of a revision that is not the
- * one in procedures/ the sources are those that were issued. */
+ * itself must hold first, once for all its jobs; of a revision that was issued
+ * the sources are those that were issued, whatever procedures/ says now. */
 #include "command/sheetwork.h"
 
 #include "base/arena.h"
@@ -32,7 +32,9 @@ struct basis {
     struct text revision; /* as jobs ask for it; absent: as it stands */
     struct guidework *work;
     struct file_texts issued;
-    bool old, frozen;
+    bool old;    /* the guide has another revision now */
+    bool kept;   /* what was issued is computed */
+    bool frozen; /* its pages are those of an issued revision */
     int status;
     struct basis *next;
 };
@@ -122,10 +124,13 @@ size_t sheetwork_rows(const struct request *r, struct fleet *f, struct arena *a,
 
 /* --- the guides --- */
 
-/* The issued sources; false after a message at the job. */
+/* The issued sources, which all jobs of it rest on; without any the guide as it
+ * stands, if it is of that revision. False after a message at the job. */
 static bool take_issued(struct sheetwork *run, struct sheet_job *j,
                         struct basis *b, const struct guide *g) {
     struct arena *a = run->r->arena;
+    struct compile kept = j->compile;
+    kept.arena = a; /* the job's own ends before those that come later */
     struct passages none = {0};
     struct issued now = freeze_head(a, g, &none);
     size_t revision = 0;
@@ -139,7 +144,9 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
     bool missing = true;
     const struct issued *was = path == NULL || revision == 0
                                    ? NULL
-                                   : issued_read(&j->compile, path, &missing);
+                                   : issued_read(&kept, path, &missing);
+    if (was == NULL && missing && !b->old)
+        return true;
     if (was == NULL) {
         if (missing)
             diag_add(j->compile.diags, DIAG_JOB_REVISION,
@@ -149,7 +156,7 @@ static bool take_issued(struct sheetwork *run, struct sheet_job *j,
                      now.revision);
         return false;
     }
-    b->old = b->frozen = true;
+    b->kept = b->frozen = true;
     b->number = revision;
     b->issued = (struct file_texts){was->source, was->source_count};
     return true;
@@ -165,7 +172,7 @@ static struct guidework *whole(const struct sheetwork *run,
                                  .last = STAGE_LAYOUT,
                                  .options = &options,
                                  .faces = run->faces,
-                                 .issued = b->old ? &b->issued : NULL});
+                                 .issued = b->kept ? &b->issued : NULL});
 }
 
 /* The guide must hold for all its vehicles before it is used for one. */
@@ -185,10 +192,10 @@ static void open_basis(struct sheetwork *run, struct sheet_job *j,
     const char *wanted = text_cstr(run->r->arena, b->revision);
     const char *stands = arena_printf(run->r->arena, "%zu", revision);
     b->number = revision;
+    b->old = b->revision.len > 0 && strcmp(wanted, stands) != 0;
     if (b->status != STATUS_GOOD)
         tell(run, now->compile.diags);
-    else if (b->revision.len > 0 && strcmp(wanted, stands) != 0 &&
-             !take_issued(run, j, b, now->guide))
+    else if (b->revision.len > 0 && !take_issued(run, j, b, now->guide))
         b->status = STATUS_USAGE;
     guidework_end(now);
     if (b->status != STATUS_GOOD)
@@ -197,7 +204,7 @@ static void open_basis(struct sheetwork *run, struct sheet_job *j,
     b->status = guidework_status(b->work);
     tell(run, b->work->compile.diags);
     if (b->status == STATUS_GOOD && b->work->pages != NULL)
-        b->frozen = b->old || b->work->pages->issued;
+        b->frozen = b->kept || b->work->pages->issued;
 }
 
 /* A name in `guide:` that no file has. */
@@ -301,7 +308,7 @@ static void *run_job(const void *context, size_t i) {
         .options = &options,
         .catalogue = run->catalogue,
         .faces = run->faces,
-        .issued = j->basis->old ? &j->basis->issued : NULL}));
+        .issued = j->basis->kept ? &j->basis->issued : NULL}));
     m->compile.only = NULL; /* it was of this arena */
     arena_free(own);
     return m;
