@@ -241,6 +241,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
+    sag_require(v);
     circuit_given_check(v);
     sense_check(v);
     circuit_require(v);

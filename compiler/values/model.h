@@ -176,6 +176,8 @@ bool instrument_accepts(const struct values *v, const struct entry *row,
                         size_t variant, double *low, double *high);
 /* stands.c: a raised vehicle needs stands that carry its axle load. */
 void stands_require(struct values *v);
+/* sag.c: a source's inner resistance is one that a source can have. */
+void sag_require(struct values *v);
 /* protection.c: a wire on a supply that no fuse protects counts as unfused. */
 void protection_require(struct values *v);
 
