@@ -160,15 +160,28 @@ static bool read_amount(const struct part_reader *r, struct text kind,
     return take_load(r, NULL, kind, q, volt);
 }
 
+/* More stands behind a load than it takes. */
+static bool refuse_surplus(const struct part_reader *r,
+                           const struct block *load) {
+    if (load == NULL)
+        return part_reader_fail(r, "says more than a kind and a current");
+    if (!circuit_part_is_kind(load->name))
+        return part_reader_fail(r, "takes all its figures from its load block; "
+                                   "leave out what stands behind it");
+    return part_reader_fail(
+        r, arena_printf(r->v->c->arena,
+                        "takes all its figures from load block '%.*s', which "
+                        "hides the kind of that name; leave out what stands "
+                        "behind it, or give that block another name",
+                        (int)load->name.len, load->name.start));
+}
+
 static bool read_load(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *load =
         values_block(r->v, r->b->scope, e->word[0], "load");
     if (e->word_count > (load != NULL ? 1 : 2))
-        return part_reader_fail(
-            r, load != NULL ? "takes all its figures from its load block; "
-                              "leave out what stands behind it"
-                            : "says more than a kind and a current");
+        return refuse_surplus(r, load);
     if (load == NULL && e->word_count > 1)
         return read_amount(r, e->word[0], e->word[1]);
     if (load == NULL)
