@@ -52,6 +52,25 @@ static void test_where_it_is_printed(void **state) {
     arena_free(l.arena);
 }
 
+/* The lists before the work and of the parts print together, in whatever
+ * section they were typed. */
+static void test_figures_of_lists(void **state) {
+    (void)state;
+    struct library l = library_new("lists");
+    const char *guide = "procedures/water-pump-circuit.md";
+    edit(&l, guide, "safety: goggles and a mask for glass fibre",
+         "safety: goggles and a mask for glass fibre below {0.7 mm}");
+    edit(&l, guide, "```parts\n",
+         "```parts\nitem | description | quantity\n"
+         "hose 11 | of {11 mm} bore | 1\n```\n\n```parts\n");
+    const char *all = ask(&l, NULL, NULL, 0);
+    assert_non_null(strstr(all, "written in the text  line 69\n"
+                                "    water-pump-circuit: Before you start"));
+    assert_non_null(strstr(all, "written in the text  line 74\n"
+                                "    water-pump-circuit: Parts (page "));
+    arena_free(l.arena);
+}
+
 /* A run of one guide is not the run of that name in another. */
 static void test_whose_run(void **state) {
     (void)state;
@@ -415,6 +434,7 @@ int main(void) {
         return 3;
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_where_it_is_printed),
+        cmocka_unit_test(test_figures_of_lists),
         cmocka_unit_test(test_whose_run),
         cmocka_unit_test(test_conflict),
         cmocka_unit_test(test_all_that_is_printed),

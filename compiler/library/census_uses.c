@@ -12,8 +12,27 @@
 
 #include <string.h>
 
-/* "step 9", or the heading of its section. */
+/* The part of the page that has a block, in whatever section it was typed;
+ * NULL: it prints where it stands. */
+static const char *part_of_block(const struct block *b) {
+    switch (b->kind->id) {
+    case KIND_PRELIMINARY:
+        return "Before you start";
+    case KIND_PARTS:
+        return "Parts";
+    case KIND_LIMITS:
+        return "Limits";
+    default:
+        return NULL;
+    }
+}
+
+/* Or "step 9", or the heading of its section. */
 static const char *place_of_node(struct arena *a, const struct node *n) {
+    const char *part =
+        n == NULL || n->block == NULL ? NULL : part_of_block(n->block);
+    if (part != NULL)
+        return part;
     const struct node *step = n == NULL ? NULL : tree_step(n);
     if (step != NULL && step->number != NULL)
         return arena_printf(a, "step\xC2\xA0%s", step->number);
