@@ -86,7 +86,8 @@ bool ampacity_find(const struct ampacity_use *u, struct ampacity *out,
     const struct ampacity_rows *rows =
         u->material == MATERIAL_ALUMINIUM ? &t->aluminium : &t->copper;
     if (rows->count == 0) {
-        *why = "the table has no aluminium";
+        *why =
+            "the table has no aluminium; write ampacity: NEC 310.16, which has";
         return false;
     }
     if (u->bundled < 1) {

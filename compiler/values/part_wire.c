@@ -5,6 +5,7 @@
 #include "values/electrical.h"
 #include "values/part_reader.h"
 #include "values/range.h"
+#include "values/size_word.h"
 #include "values/wire_input.h"
 
 struct wire_choice {
@@ -117,8 +118,15 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
     switch (size_read(word.start, word.len, system, &w->use.size)) {
     case SIZE_FOUND:
         return has_own_name(r);
-    case SIZE_AMBIGUOUS:
     case SIZE_MISMATCH:
+        return part_reader_fail(
+            r, arena_printf(
+                   r->v->c->arena,
+                   "has '%.*s', which is not of the conductor %s%s",
+                   (int)word.len, word.start, size_system_name(system),
+                   size_word_cure(r->v->c->arena, word, system,
+                                  "in a wire block, and name the block here")));
+    case SIZE_AMBIGUOUS:
     case SIZE_UNKNOWN:
     case SIZE_UNREADABLE:
         break;

@@ -8,6 +8,7 @@
 #include "values/misread.h"
 #include "values/point.h"
 #include "values/range.h"
+#include "values/size_word.h"
 
 #include <string.h>
 
@@ -144,8 +145,9 @@ static struct value size_value(struct values *v, const struct slot *s,
         break;
     case SIZE_MISMATCH:
         diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,
-                 "'%.*s' is not of the conductor %s", (int)t.len, t.start,
-                 size_system_name(system));
+                 "'%.*s' is not of the conductor %s%s", (int)t.len, t.start,
+                 size_system_name(system),
+                 size_word_cure(v->c->arena, t, system, "here"));
         break;
     case SIZE_UNKNOWN:
         diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,

@@ -23,6 +23,23 @@ static void test_names(void **state) {
     assert_false(ampacity_table_find("NEC", 3, &none));
 }
 
+/* Where a table has no aluminium, the one that is named has it. */
+static void test_tables_with_aluminium(void **state) {
+    (void)state;
+    struct ampacity a;
+    for (int t = 0; t < AMPACITY_TABLES; t++) {
+        struct ampacity_use use = {.table = (enum ampacity_table)t,
+                                   .size = awg("4 AWG"),
+                                   .material = MATERIAL_ALUMINIUM,
+                                   .insulation = 273.15 + 105,
+                                   .bundled = 1};
+        const char *why = NULL, *name = ampacity_table_name(use.table);
+        bool found = ampacity_find(&use, &a, &why);
+        assert_true(found || strcmp(name, "NEC 310.16") != 0);
+        assert_true(found || strstr(why, "NEC 310.16") != NULL);
+    }
+}
+
 /* 10 AWG is 60, 40, 17 A depending on the document (C10). */
 static void test_same_gauge(void **state) {
     (void)state;
@@ -213,6 +230,7 @@ static void test_monotone_tables(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_names),
+        cmocka_unit_test(test_tables_with_aluminium),
         cmocka_unit_test(test_same_gauge),
         cmocka_unit_test(test_column),
         cmocka_unit_test(test_rows),
