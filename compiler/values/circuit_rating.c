@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "calc/contact.h"
 #include "calc/fuse.h"
+#include "values/electrical.h"
 #include "values/expression.h"
 #include "values/part_reader.h"
 
@@ -17,8 +18,8 @@ static const struct quantity *figure(const struct circuit_work *w,
     return value.type == VALUE_QUANTITY ? value.quantity : NULL;
 }
 
-static const struct quantity *amperes(const struct circuit_work *w, double x,
-                                      const char *source) {
+static struct quantity *amperes(const struct circuit_work *w, double x,
+                                const char *source) {
     struct quantity *q =
         block_table(w->v, x, (struct ends){x, x}, "A", "", source);
     q->decimals = x == floor(x) ? 0 : 1;
@@ -31,7 +32,9 @@ static void of_style(const struct circuit_work *w, struct text style,
     double amp = s == NULL ? NAN : fuse_interrupt(s, volt);
     if (isnan(amp))
         return;
-    out->limit = amperes(w, amp, s->interrupt_source);
+    struct quantity *limit = amperes(w, amp, s->interrupt_source);
+    electrical_in_kiloampere(limit);
+    out->limit = limit;
     out->source = s->interrupt_source;
 }
 

@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "values/range.h"
 
+#include <math.h>
 #include <string.h>
 
 static struct quantity *quantity_of(struct values *v, const struct block *b,
@@ -209,4 +210,11 @@ struct quantity *electrical_fault(struct quantity *q) {
     if (q->nominal >= 1000)
         q->unit = unit_find("kA", 2);
     return q;
+}
+
+void electrical_in_kiloampere(struct quantity *rating) {
+    if (rating->nominal < 1000)
+        return;
+    rating->unit = unit_find("kA", 2);
+    rating->decimals = fmod(rating->nominal, 1000) == 0 ? 0 : 1;
 }

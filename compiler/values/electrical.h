@@ -30,6 +30,9 @@ bool electrical_feed_of(struct values *v, const struct block *b,
                         const struct block *supply, size_t variant,
                         struct feed *out);
 
+/* A rating of 1000 A and more is told in kA: "20 kA". */
+void electrical_in_kiloampere(struct quantity *rating);
+
 /* The voltages alone of a block that names no supply with a message. */
 bool electrical_voltages(struct values *v, const struct block *b,
                          size_t variant, struct feed *out);

@@ -229,14 +229,16 @@ static struct quantity *breaks(struct values *v, const struct fuse_inputs *f,
     *source = "the maker's figure";
     if (stated->type == VALUE_QUANTITY)
         return stated->quantity;
-    double amp =
-        f->has_feed
-            ? fuse_interrupt(f->style, range_ends(f->feed.strongest).high)
-            : NAN;
+    double volt = f->has_feed ? range_ends(f->feed.strongest).high : NAN;
+    if (f->has_at)
+        volt = fmax(volt, range_ends(f->at.strongest).high);
+    double amp = f->has_feed ? fuse_interrupt(f->style, volt) : NAN;
     if (isnan(amp))
         return NULL;
     *source = f->style->interrupt_source;
-    return amperes(v, amp);
+    struct quantity *q = amperes(v, amp);
+    electrical_in_kiloampere(q);
+    return q;
 }
 
 static void require_interrupt(struct values *v, const struct fuse_inputs *f,
