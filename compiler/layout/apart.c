@@ -65,6 +65,36 @@ static const struct written *between(const struct written *before,
     return NULL;
 }
 
+/* Its place among the parts that print. */
+static size_t place_of_part(const struct leaf *l, const struct written *w) {
+    return l->sheet->insert[w->part]->index;
+}
+
+/* The first section with steps before this one that prints behind it, for a
+ * vehicle that has both. */
+static const struct written *behind_it(const struct leaf *l,
+                                       const struct written *list,
+                                       const struct written *w) {
+    if (!w->steps || w->in == 0 || w->part == PART_COUNT)
+        return NULL;
+    for (const struct written *k = list; k < w; k++)
+        if (k->steps && k->part != PART_COUNT && (k->in & w->in) != 0 &&
+            place_of_part(l, k) > place_of_part(l, w))
+            return k;
+    return NULL;
+}
+
+static void report_order(struct leaf *l, const struct written *first,
+                         const struct written *second) {
+    struct text title = tree_plain(l->composer.arena, second->section->text);
+    struct text other = tree_plain(l->composer.arena, first->section->text);
+    diag_add(l->composer.diags, DIAG_PART_ORDER, second->section->at,
+             "'%.*s' is written behind '%.*s' and prints before it, so that "
+             "its steps have the higher numbers; write it before",
+             (int)title.len, title.start, (int)other.len, other.start);
+    diag_note(l->composer.diags, first->section->at, "the other one is here");
+}
+
 void apart_check(struct leaf *l) {
     struct written *list = NULL;
     size_t count = 0, room = 0;
@@ -78,7 +108,10 @@ void apart_check(struct leaf *l) {
         const struct written *before = before_it(list, &list[i]);
         const struct written *other =
             before == NULL ? NULL : between(before, &list[i]);
+        const struct written *late = behind_it(l, list, &list[i]);
         if (other != NULL)
             report(l, before->section, other->section, list[i].section);
+        else if (late != NULL)
+            report_order(l, late, &list[i]);
     }
 }
