@@ -29,8 +29,10 @@ static void test_where_it_is_printed(void **state) {
     assert_non_null(at);
     at = strstr(at, "  battery.resting = 12.6 V (12.2 V to 12.8 V)  \"rested "
                     "overnight, half charged to full, 9 vehicles\"  line 18\n"
-                    "    headlamp-relay: ");
+                    "    charge-cable: ");
     assert_non_null(at);
+    at = strchr(strchr(at, '\n') + 1, '\n');
+    assert_true(strncmp(at, "\n    headlamp-relay: ", 21) == 0);
     /* A step's own figure, with its page. */
     assert_non_null(strstr(all, "  ground.figure = 15 lbf\xC2\xB7"
                                 "ft (20 N\xC2\xB7m)"));
