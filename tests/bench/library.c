@@ -80,8 +80,10 @@ static void guides(void) {
         const char *build[] = {program, "build", NULL};
         new_room();
         snprintf(words, sizeof words,
-                 "cd procedures; for i in $(seq %zu); do cp -p "
-                 "wheel-fitting.md ../w$i.md; done; rm *.md; mv ../w*.md .",
+                 "cd procedures; for i in $(seq %zu); do sed \"s/^id: .*/id: "
+                 "W-$i/\" "
+                 "wheel-fitting.md >../w$i.md; done; rm *.md; "
+                 "touch -d 2025-01-01 ../w*.md; mv ../w*.md .",
                  count);
         shell(words);
         double ms = run(build);
