@@ -62,8 +62,9 @@ static enum schematic_symbol symbol_of(const struct leaf *l,
     case CIRCUIT_COIL:
         return SYMBOL_COIL;
     case CIRCUIT_CONTACT:
-        return text_is(e->terminal[1], "87a") ? SYMBOL_REST_CONTACT
-                                              : SYMBOL_CONTACT;
+        return text_is(e->terminal[0], "87a") || text_is(e->terminal[1], "87a")
+                   ? SYMBOL_REST_CONTACT
+                   : SYMBOL_CONTACT;
     case CIRCUIT_DIODE:
         return SYMBOL_DIODE;
     case CIRCUIT_CONNECTOR:

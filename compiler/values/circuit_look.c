@@ -31,21 +31,22 @@ bool circuit_look_uses(const struct look *k, size_t element) {
            circuit_look_block(k, element, "wire") == k->wire;
 }
 
+static bool is_post(const struct circuit *c, size_t point, bool minus) {
+    return c->point[point].supply != CIRCUIT_NONE &&
+           c->point[point].minus == minus;
+}
+
 /* Paths that begin at a minus post, or end at a plus post, are written against
  * the current; not those between two posts that are alike: a charging cable. */
-static void find_back(struct look *k) {
-    const struct circuit *c = k->c;
-    k->back = arena_alloc(k->v->c->arena, c->branch_count, sizeof *k->back);
+void circuit_look_back(const struct circuit *c, bool *back) {
     for (size_t i = 0, next; i < c->branch_count; i = next) {
         for (next = i + 1; next < c->branch_count && !c->branch[next].begins;)
             next++;
         size_t from = c->branch[i].from, to = c->branch[next - 1].to;
-        bool minus = circuit_look_post(k, from, true),
-             plus = circuit_look_post(k, to, false);
-        bool back = (minus && !circuit_look_post(k, to, true)) ||
-                    (plus && !circuit_look_post(k, from, false));
+        bool minus = is_post(c, from, true), plus = is_post(c, to, false);
         for (size_t b = i; b < next; b++)
-            k->back[b] = back;
+            back[b] = (minus && !is_post(c, to, true)) ||
+                      (plus && !is_post(c, from, false));
     }
 }
 
@@ -56,7 +57,8 @@ bool circuit_look_at(struct values *v, const struct block *circuit,
     if (circuit->circuit == NULL || circuit->circuit->bad ||
         circuit_part_is_found(v, circuit, variant))
         return false;
-    find_back(k);
+    k->back = arena_alloc(v->c->arena, k->c->branch_count, sizeof *k->back);
+    circuit_look_back(k->c, k->back);
     return true;
 }
 
@@ -101,6 +103,5 @@ double circuit_look_most_of(const struct quantity *q) {
 }
 
 bool circuit_look_post(const struct look *k, size_t point, bool minus) {
-    return k->c->point[point].supply != CIRCUIT_NONE &&
-           k->c->point[point].minus == minus;
+    return is_post(k->c, point, minus);
 }

@@ -11,6 +11,14 @@ static bool leaks(const struct circuit_memo *m, size_t node) {
     return false;
 }
 
+/* The node between two neighbours of a path, whichever way it is turned. */
+static size_t node_between(const struct circuit_work *w, size_t part,
+                           size_t next) {
+    bool begins =
+        w->from[next] == w->to[part] || w->from[next] == w->from[part];
+    return begins ? w->from[next] : w->to[next];
+}
+
 /* The next part of the path that conducts, on or back; `part` where another
  * way begins there. */
 static size_t next_to(const struct circuit_work *w,
@@ -21,7 +29,7 @@ static size_t next_to(const struct circuit_work *w,
         i += on ? 1 : (size_t)-1;
         if (w->part[i].law != LAWS) /* it is there in this variant */
             return m->in_net[i] == SIZE_MAX ||
-                           leaks(m, on ? w->from[i] : w->to[i])
+                           leaks(m, node_between(w, part, i))
                        ? part
                        : i;
     }

@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "calc/relay.h"
 #include "values/circuit_dead.h"
+#include "values/circuit_look.h"
 #include "values/circuit_memo.h"
 
 #include <math.h>
@@ -40,6 +41,21 @@ static void place_branch(struct circuit_work *w,
     }
 }
 
+/* A path that is written from minus to plus has its voltages and currents the
+ * other way round, so that what a load gets is above 0. Not with a diode in it,
+ * which stands as it is written. */
+static void turn_branch(struct circuit_work *w,
+                        const struct circuit_branch *b) {
+    for (size_t i = b->first; i < b->first + b->count; i++)
+        if (w->c->element[i].part == CIRCUIT_DIODE)
+            return;
+    for (size_t i = b->first; i < b->first + b->count; i++) {
+        size_t from = w->from[i];
+        w->from[i] = w->to[i];
+        w->to[i] = from;
+    }
+}
+
 /* The post of a supply as a node; one that no path names is a new one. */
 static size_t post(struct circuit_work *w, size_t supply, bool minus) {
     for (size_t i = 0; i < w->c->point_count; i++)
@@ -57,8 +73,13 @@ static void place(struct circuit_work *w) {
         w->from[c->element_count + s] = post(w, s, true);
         w->to[c->element_count + s] = post(w, s, false);
     }
-    for (size_t i = 0; i < c->branch_count; i++)
+    bool *back = arena_alloc(w->v->c->arena, c->branch_count + 1, sizeof *back);
+    circuit_look_back(c, back);
+    for (size_t i = 0; i < c->branch_count; i++) {
         place_branch(w, &c->branch[i]);
+        if (back[i])
+            turn_branch(w, &c->branch[i]);
+    }
 }
 
 struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
