@@ -35,7 +35,8 @@ void circuit_coil_require(struct circuit_work *w) {
         if (w->c->element[i].part != CIRCUIT_COIL || w->part[i].law == LAWS ||
             supply == NULL)
             continue;
-        const struct relay_coil *kind = relay_coil_for(supply->nominal);
+        const struct relay_coil *kind =
+            relay_coil_for(circuit_solve_coil_volt(w, i));
         size_t state = 0;
         const struct quantity *least =
             kind == NULL ? NULL : weakest(w, i, kind, &state);

@@ -226,6 +226,6 @@ void circuit_dead_require(struct circuit_work *w) {
                      w->part[i].element->at,
                      "%s takes nothing in any state, so that nothing checks "
                      "its wires and its fuse; write a state in which it is on, "
-                     "or turn the diode",
+                     "or see to the relay or diode before it",
                      w->part[i].name);
 }

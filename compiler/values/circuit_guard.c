@@ -7,6 +7,7 @@
 #include "calc/fuse.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_trace.h"
 #include "values/electrical.h"
 #include "values/range.h"
 
@@ -108,15 +109,8 @@ static bool step(struct guard *g, size_t part, size_t from, size_t to) {
 
 /* The post that a short to the chassis feeds from: plus, where it is not the
  * one that is grounded. */
-static bool is_minus_hot(const struct circuit_work *w, size_t supply) {
-    const struct block *b = values_block(
-        w->v, w->b->scope, text_of(w->part[supply].name), "supply");
-    return text_is(block_text(w->v, b, "grounded post", w->variant),
-                   "positive");
-}
-
 static size_t hot_post(const struct circuit_work *w, size_t supply) {
-    return is_minus_hot(w, supply) ? w->from[supply] : w->to[supply];
+    return circuit_trace_minus_hot(w, supply) ? w->from[supply] : w->to[supply];
 }
 
 /* Shortest ways from the posts that are not grounded, past all that is no fuse
@@ -177,23 +171,23 @@ static void require_fuse(const struct guard *g, size_t wire) {
         !requirement_at_most(&w->v->maker, g->length[from], most))
         return;
     block_require(
-        w->v,
-        (struct requirement){
-            .block = w->b,
-            .variant = w->variant,
-            .rule = "H05",
-            .what = arena_printf(g->arena, "wire without a fuse, %s %s to %s",
-                                 w->part[supply].name,
-                                 is_minus_hot(w, supply) ? "\xE2\x88\x92" : "+",
-                                 w->part[wire].name),
-            .part = w->part[wire].name,
-            .left = length,
-            .right = most,
-            .relation = RELATION_AT_MOST,
-            .source = rule->source,
-            .cure = arena_printf(g->arena, "a fuse before %s, within %s",
-                                 w->part[wire].name, rule->words),
-            .at = w->part[wire].element->at});
+        w->v, (struct requirement){
+                  .block = w->b,
+                  .variant = w->variant,
+                  .rule = "H05",
+                  .what = arena_printf(
+                      g->arena, "wire without a fuse, %s %s to %s",
+                      w->part[supply].name,
+                      circuit_trace_minus_hot(w, supply) ? "\xE2\x88\x92" : "+",
+                      w->part[wire].name),
+                  .part = w->part[wire].name,
+                  .left = length,
+                  .right = most,
+                  .relation = RELATION_AT_MOST,
+                  .source = rule->source,
+                  .cure = arena_printf(g->arena, "a fuse before %s, within %s",
+                                       w->part[wire].name, rule->words),
+                  .at = w->part[wire].element->at});
 }
 
 static struct quantity *current_of(const struct guard *g, double ampere) {
@@ -319,10 +313,11 @@ static size_t hardest(struct guard *g, size_t fuse, bool *zone,
                       double *ampere) {
     const struct circuit_work *w = g->w;
     size_t worst = SIZE_MAX;
+    bool minus_hot = circuit_trace_minus_hot(w, w->c->element_count);
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS || w->c->element[i].part != CIRCUIT_LOAD)
             continue;
-        find_zone(w, w->from[i], zone);
+        find_zone(w, minus_hot ? w->to[i] : w->from[i], zone);
         if (zone[w->from[fuse]] == zone[w->to[fuse]])
             continue;
         for (size_t k = 0; k < g->least->count; k++) {

@@ -280,9 +280,11 @@ void circuit_return_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
+        if (w->c->element[i].part == CIRCUIT_LOAD ||
+            w->c->element[i].part == CIRCUIT_COIL)
+            require_voltage(w, i);
         if (w->c->element[i].part == CIRCUIT_LOAD) {
             require_drop(w, i);
-            require_voltage(w, i);
         } else if (w->c->element[i].part == CIRCUIT_JOINT || is_wire(w, i)) {
             require_back(w, i);
         }

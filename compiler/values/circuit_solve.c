@@ -153,13 +153,23 @@ static size_t coil_of(const struct circuit_work *w, struct text name) {
     return SIZE_MAX;
 }
 
+double circuit_solve_coil_volt(const struct circuit_work *w, size_t coil) {
+    const struct circuit_piece *p = &w->part[coil];
+    const struct quantity *supply = w->part[w->c->element_count].figure[0];
+    return p->figure_count == 2 && p->figure[1] != NULL ? p->figure[1]->nominal
+                                                        : supply->nominal;
+}
+
+static double pulls_at(const struct circuit_work *w, size_t coil) {
+    double volt = circuit_solve_coil_volt(w, coil);
+    const struct relay_coil *kind = relay_coil_for(volt);
+    return kind == NULL ? PULLS * volt : kind->operates;
+}
+
 /* Contacts follow their coils, where the state does not say it itself. True:
  * one has moved. */
 static bool follow_coils(struct circuit_work *w, bool solved) {
     bool moved = false;
-    double supply = w->part[w->c->element_count].figure[0]->nominal;
-    const struct relay_coil *kind = relay_coil_for(supply);
-    double pulls = kind == NULL ? PULLS * supply : kind->operates;
     for (size_t i = 0; i < w->c->element_count; i++) {
         const struct circuit_element *e = &w->c->element[i];
         if (e->part != CIRCUIT_CONTACT || is_told(w, e->name))
@@ -170,7 +180,7 @@ static bool follow_coils(struct circuit_work *w, bool solved) {
         double u = solved ? w->solution.volt[w->from[coil]] -
                                 w->solution.volt[w->to[coil]]
                           : 0;
-        bool pulled = fabs(u) >= pulls;
+        bool pulled = fabs(u) >= pulls_at(w, coil);
         bool open = circuit_solve_rests(e) ? pulled : !pulled;
         if (open != w->open[i]) {
             moved = true;

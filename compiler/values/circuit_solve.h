@@ -104,6 +104,9 @@ struct circuit_work {
     const struct circuit_fault_ways *least;
 };
 
+/* V, of the system that a coil is made for: of its figures, else of the first
+ * supply. */
+double circuit_solve_coil_volt(const struct circuit_work *w, size_t coil);
 /* Parts and nodes; NULL after a message. */
 struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
                                         size_t variant);

@@ -108,9 +108,18 @@ size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
     return find_loads(w, joint, &way, load);
 }
 
+bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
+    const struct block *b = values_block(
+        w->v, w->b->scope, text_of(w->part[supply].name), "supply");
+    return b != NULL &&
+           text_is(block_text(w->v, b, "grounded post", w->variant),
+                   "positive");
+}
+
 void circuit_trace_fuses(const struct circuit_work *w, size_t part,
                          bool *fuse) {
-    struct way way = {false, is_fuse, NULL, false};
+    bool behind = circuit_trace_minus_hot(w, w->c->element_count);
+    struct way way = {behind, is_fuse, NULL, false};
     follow(w, part, &way, fuse);
 }
 

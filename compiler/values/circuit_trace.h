@@ -13,8 +13,10 @@ double circuit_trace_current(const struct circuit_work *w, size_t part);
  */
 size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
                            bool behind, bool *load);
-/* Adds the fuses and breakers that the current of a part has met last, through
- * loads too. */
+/* Whether the plus of a supply is the post that is grounded. */
+bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply);
+/* Adds the fuses and breakers that guard a part: those that its current has met
+ * last, through loads too, or, where plus is grounded, meets next. */
 void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
 /* The supply, as a part, that feeds a load: what its current comes from gives
  * current itself. Of several the one with the least voltage at its posts: the

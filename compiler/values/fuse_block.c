@@ -417,8 +417,13 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     block_quantity(
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
+    /* Of any load that stays on, also where that of today does not. */
+    const struct quantity *lasting =
+        block_setting(v, b, "share", variant)->type == VALUE_QUANTITY
+            ? f.share
+            : quantity_number(&v->maker, 0.8);
     const struct quantity *steady =
-        quantity_binary(&v->maker, QUANTITY_MULTIPLY, rating, f.share);
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, rating, lasting);
     block_quantity(
         v, b, "steady", variant, "largest steady load",
         quantity_binary(&v->maker, QUANTITY_MULTIPLY, steady, f.factor));

@@ -152,6 +152,29 @@ static bool can_be_joined(const struct sense *s, const struct block *one,
            range_ends(b.strongest).high >= range_ends(a.weakest).low;
 }
 
+/* One wire is behind it, and what flows in that passes it. */
+static void check_fuse_load(const struct sense *s, const struct value *wires) {
+    struct values *v = s->v;
+    struct feed feed = {.base = NULL};
+    const struct block *const *wire;
+    if (blocks_entry(v, s->b, "load") == NULL || wires->type != VALUE_TEXT ||
+        blocks_listed(v, s->b, wires->text, "wire", &wire) != 1 ||
+        !electrical_feed(v, wire[0], s->variant, &feed))
+        return;
+    const struct quantity *own =
+        electrical_current(v, s->b, s->variant, &feed).most;
+    const struct wire_outcome *o = electrical_wire(v, wire[0], s->variant);
+    if (own == NULL || o == NULL || range_ends(own).high >= o->current->nominal)
+        return;
+    refuse(s, "load",
+           arena_printf(v->c->arena,
+                        "%s flow through the fuse and %s in its wire %.*s; "
+                        "leave the load to the wire",
+                        figure_of(v->c->arena, own, FIGURE_HIGH),
+                        figure_of(v->c->arena, o->current, FIGURE_PLAIN),
+                        (int)wire[0]->name.len, wire[0]->name.start));
+}
+
 static void check_fuse(const struct sense *s) {
     struct values *v = s->v;
     const struct value *place = block_setting(v, s->b, "place", s->variant);
@@ -167,6 +190,7 @@ static void check_fuse(const struct sense *s) {
                             "short from the other to the chassis does not "
                             "pass it; put it at the other post",
                             (int)place->text.len, place->text.start));
+    check_fuse_load(s, wires);
     const struct block *const *wire;
     size_t count = wires->type == VALUE_TEXT
                        ? blocks_listed(v, s->b, wires->text, "wire", &wire)
