@@ -207,13 +207,21 @@ bool circuit_dead_report(struct circuit_work *w) {
     return any;
 }
 
-/* A: below it is what leaks through a diode the wrong way. */
+/* A: below it, or below a thousandth of what it takes, is what leaks through a
+ * diode the wrong way. */
 static const double nothing = 1e-4;
+
+static double least_of(const struct circuit_work *w, size_t load) {
+    const struct circuit_piece *p = &w->part[load];
+    bool current = p->law != LAW_RESISTANCE || p->figure_count == 2;
+    return current ? fmin(nothing, fabs(p->figure[0]->nominal) / 1000)
+                   : nothing;
+}
 
 static bool is_on(struct circuit_work *w, size_t load) {
     for (size_t s = 0; s < w->c->state_count; s++)
         if (!circuit_solve_state(w, s, NULL) ||
-            fabs(circuit_trace_current(w, load)) > nothing)
+            fabs(circuit_trace_current(w, load)) > least_of(w, load))
             return true; /* without a solution there is a message */
     return false;
 }

@@ -166,7 +166,12 @@ static void require_voltage(struct circuit_work *w, size_t load) {
         if (circuit_solve_state(w, s, NULL))
             most = fmax(most, fabs(w->solution.volt[w->from[load]] -
                                    w->solution.volt[w->to[load]]));
-    if (at == NULL || most <= SENSE_VOLT_MOST * range_ends(at).high)
+    const struct block *block =
+        w->c->element[load].part == CIRCUIT_LOAD ? block_of(w, load) : NULL;
+    bool starter =
+        block != NULL &&
+        text_is(block_text(w->v, block, "duty", w->variant), "cranking");
+    if (at == NULL || starter || most <= SENSE_VOLT_MOST * range_ends(at).high)
         return;
     struct requirement r = rule(w, load, "voltage");
     r.what = "voltage of a load";

@@ -25,25 +25,37 @@ static bool block_size(const struct part_reader *r, const struct block *wire,
     return true;
 }
 
-/* Whether the path, as it is written, leads through a load that is cranked. */
-static bool leads_to_cranking(const struct part_reader *r) {
+static bool touches(const struct circuit_branch *b, size_t point) {
+    return b->from == point || b->to == point;
+}
+
+/* Whether the path leads through a load that is cranked, `by_block` or not, and
+ * no other path begins or ends on the way: all of it carries that one current,
+ * and none where nothing is cranked. */
+static bool carries_start_alone(const struct part_reader *r, bool by_block) {
     const struct circuit *c = r->b->circuit;
     size_t first = r->part->element->branch, last = first;
+    bool cranked = by_block;
     while (first > 0 && !c->branch[first].begins)
         first--;
     while (last + 1 < c->branch_count && !c->branch[last + 1].begins)
         last++;
+    for (size_t b = 0; b < c->branch_count; b++)
+        for (size_t k = first; k < last && (b < first || b > last); k++)
+            if (touches(&c->branch[b], c->branch[k].to))
+                return false;
     size_t end = c->branch[last].first + c->branch[last].count;
     for (size_t i = c->branch[first].first; i < end; i++) {
         const struct block *load =
             c->element[i].part == CIRCUIT_LOAD
                 ? values_block(r->v, r->b->scope, c->element[i].word[0], "load")
                 : NULL;
-        if (load != NULL &&
-            text_is(block_text(r->v, load, "duty", r->variant), "cranking"))
-            return true;
+        cranked =
+            cranked ||
+            (load != NULL &&
+             text_is(block_text(r->v, load, "duty", r->variant), "cranking"));
     }
-    return false;
+    return cranked;
 }
 
 /* A setting of the unnamed wire block, the guide's before the library's; NULL:
@@ -241,9 +253,9 @@ bool part_reader_wire(const struct part_reader *r) {
         ohm.source);
     p->figure[2] = w.ambient;
     p->figure_count = 3;
-    if (w.cranking == NULL && leads_to_cranking(r))
-        w.cranking = wire_input_cranking(r->v, r->b, r->variant);
-    if (w.cranking != NULL)
-        p->figure[p->figure_count++] = w.cranking;
+    if (carries_start_alone(r, w.cranking != NULL))
+        p->figure[p->figure_count++] =
+            w.cranking != NULL ? w.cranking
+                               : wire_input_cranking(r->v, r->b, r->variant);
     return true;
 }

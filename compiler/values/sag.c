@@ -33,7 +33,9 @@ static void question(struct values *v, const struct block *b, size_t variant) {
     const struct quantity *volt = stated(v, b, "resting", variant);
     if (volt == NULL)
         volt = stated(v, b, "charging", variant);
-    if (ohm == NULL || volt == NULL)
+    struct text chemistry = block_text(v, b, "chemistry", variant);
+    if (ohm == NULL || volt == NULL || chemistry.len == 0 ||
+        text_is(chemistry, "none")) /* a panel's is no resistance of its own */
         return;
     struct requirement r = {.block = b,
                             .variant = variant,
@@ -42,8 +44,8 @@ static void question(struct values *v, const struct block *b, size_t variant) {
                             .left = times(v, test_current, "A", ohm),
                             .right = times(v, share, NULL, volt),
                             .relation = RELATION_AT_MOST,
-                            .source = "ours, no source: no vehicle's source "
-                                      "loses half of its voltage at 10 A",
+                            .source = "ours, no source: no battery loses half "
+                                      "of its voltage at 10 A",
                             .cure = "is mohm meant?",
                             .flag = true,
                             .at = block_place(v, b, "resistance")};

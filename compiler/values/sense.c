@@ -98,7 +98,9 @@ static void check_voltage(const struct sense *s) {
     const struct quantity *at =
         current != NULL && current->type == VALUE_QUANTITY ? current->with
                                                            : NULL;
-    if (at != NULL && most > SENSE_VOLT_MOST * range_ends(at).high)
+    bool starter = load != NULL &&
+                   text_is(block_text(v, load, "duty", s->variant), "cranking");
+    if (at != NULL && !starter && most > SENSE_VOLT_MOST * range_ends(at).high)
         ask_voltage(s, "load",
                     arena_printf(a, "load %.*s was measured at %s and gets %s",
                                  (int)load->name.len, load->name.start,
@@ -128,14 +130,15 @@ static const struct block *supply_of(const struct sense *s,
 /* "battery -" where minus is grounded: a short to the chassis meets no fuse. */
 static bool is_grounded(const struct sense *s, const struct block *supply,
                         struct text post) {
+    if (supply == NULL) /* a busbar: nobody says which side */
+        return false;
     bool minus = text_starts(post, "-") || text_starts(post, "minus") ||
                  text_starts(post, "negative") ||
                  text_starts(post, "\xE2\x88\x92");
     bool plus = text_starts(post, "+") || text_starts(post, "plus") ||
                 text_starts(post, "positive");
     struct text grounded =
-        supply == NULL ? text_of("negative")
-                       : block_text(s->v, supply, "grounded post", s->variant);
+        block_text(s->v, supply, "grounded post", s->variant);
     return (minus && !text_is(grounded, "positive") &&
             !text_is(grounded, "none")) ||
            (plus && text_is(grounded, "positive"));
@@ -148,31 +151,36 @@ static bool can_be_joined(const struct sense *s, const struct block *one,
     if (!electrical_feed_of(s->v, s->b, one, s->variant, &a) ||
         !electrical_feed_of(s->v, s->b, other, s->variant, &b))
         return true; /* nothing is known */
-    return range_ends(a.strongest).high >= range_ends(b.weakest).low &&
-           range_ends(b.strongest).high >= range_ends(a.weakest).low;
+    double one_volt = a.strongest->nominal, other_volt = b.strongest->nominal;
+    return one_volt <= SENSE_VOLT_MOST * other_volt &&
+           other_volt <= SENSE_VOLT_MOST * one_volt;
 }
 
-/* One wire is behind it, and what flows in that passes it. */
+/* What flows in any of its wires passes it. */
 static void check_fuse_load(const struct sense *s, const struct value *wires) {
     struct values *v = s->v;
     struct feed feed = {.base = NULL};
     const struct block *const *wire;
+    size_t count = 0;
     if (blocks_entry(v, s->b, "load") == NULL || wires->type != VALUE_TEXT ||
-        blocks_listed(v, s->b, wires->text, "wire", &wire) != 1 ||
+        (count = blocks_listed(v, s->b, wires->text, "wire", &wire)) == 0 ||
         !electrical_feed(v, wire[0], s->variant, &feed))
         return;
     const struct quantity *own =
         electrical_current(v, s->b, s->variant, &feed).most;
-    const struct wire_outcome *o = electrical_wire(v, wire[0], s->variant);
-    if (own == NULL || o == NULL || range_ends(own).high >= o->current->nominal)
+    for (size_t i = 0; i < count && own != NULL; i++) {
+        const struct wire_outcome *o = electrical_wire(v, wire[i], s->variant);
+        if (o == NULL || range_ends(own).high >= o->current->nominal)
+            continue;
+        refuse(s, "load",
+               arena_printf(v->c->arena,
+                            "%s flow through the fuse and %s in its wire %.*s; "
+                            "write what all its wires take",
+                            figure_of(v->c->arena, own, FIGURE_HIGH),
+                            figure_of(v->c->arena, o->current, FIGURE_PLAIN),
+                            (int)wire[i]->name.len, wire[i]->name.start));
         return;
-    refuse(s, "load",
-           arena_printf(v->c->arena,
-                        "%s flow through the fuse and %s in its wire %.*s; "
-                        "leave the load to the wire",
-                        figure_of(v->c->arena, own, FIGURE_HIGH),
-                        figure_of(v->c->arena, o->current, FIGURE_PLAIN),
-                        (int)wire[0]->name.len, wire[0]->name.start));
+    }
 }
 
 static void check_fuse(const struct sense *s) {

@@ -351,13 +351,17 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         v, t, torque_prevailing_clamps(v, t->block, t->variant, drag, torque));
     set_before(v, t, "preload", "clamping force of one bolt", preload);
     require_joint(v, t, preload);
-    if (!t->has_grade) {
+    struct quantity *proof =
+        t->has_grade ? quantity_call(&v->maker, torque_calculation(PROOF_LOAD),
+                                     t->joint, NULL)
+                     : NULL;
+    if (proof == NULL || !isfinite(proof->nominal)) {
         block_assume(v, t->block, t->variant, "load of the bolt",
-                     "not held against its proof load", "no grade is stated");
+                     "not held against its proof load",
+                     proof == NULL ? "no grade is stated"
+                                   : "its grade has no proof load");
         return;
     }
-    struct quantity *proof = quantity_call(
-        &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
     proof->name = text_of("proof load");
     proof->unit = unit_find("kN", 2);
     block_working(v, t->block, t->variant, "proof load", proof);
