@@ -266,7 +266,8 @@ static void require_breaking(struct guard *g, size_t fuse) {
     if (of_block(g, can.block, "fault.high", 0) > most ||
         (can.limit == NULL && ampere <= most))
         return;
-    const struct quantity *fault = electrical_fault(current_of(g, ampere));
+    const struct quantity *fault = electrical_fault_beside(
+        w->v, electrical_fault(current_of(g, ampere)), can.limit);
     block_require(
         w->v,
         (struct requirement){

@@ -212,6 +212,25 @@ struct quantity *electrical_fault(struct quantity *q) {
     return q;
 }
 
+const struct quantity *electrical_fault_beside(struct values *v,
+                                               const struct quantity *fault,
+                                               const struct quantity *limit) {
+    if (limit == NULL)
+        return fault;
+    double most = range_ends(fault).high, can = range_ends(limit).low;
+    struct quantity *finer;
+    if (fault->op == QUANTITY_ROOT) { /* of a table: it stays the same root */
+        finer = arena_alloc(v->c->arena, 1, sizeof *finer);
+        *finer = *fault;
+    } else {
+        finer = quantity_twin(&v->maker, fault);
+    }
+    while (most <= can && finer->significant < 6 &&
+           figure_shown(finer, most, ROUND_UP) > can)
+        finer->significant++;
+    return finer->significant == fault->significant ? fault : finer;
+}
+
 void electrical_in_kiloampere(struct quantity *rating) {
     if (rating->nominal < 1000)
         return;

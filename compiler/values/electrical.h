@@ -74,6 +74,11 @@ struct load_current electrical_current(struct values *v, const struct block *b,
  * on in kA. Ours: it hangs on the inner resistance of a battery, which nobody
  * knows better than to a fifth. Returns q, which nothing has printed so far. */
 struct quantity *electrical_fault(struct quantity *q);
+/* The same with digits enough to tell that it is below a limit, where it is;
+ * `limit` may be NULL. */
+const struct quantity *electrical_fault_beside(struct values *v,
+                                               const struct quantity *fault,
+                                               const struct quantity *limit);
 
 /* A wire block after its computation, for the fuse that protects it. */
 struct wire_outcome {

@@ -255,7 +255,8 @@ static void require_interrupt(struct values *v, const struct fuse_inputs *f,
             (struct requirement){
                 .rule = "H04b",
                 .what = "fault current against the interrupting rating",
-                .left = limit == NULL ? NULL : high,
+                .left = limit == NULL ? NULL
+                                      : electrical_fault_beside(v, high, limit),
                 .right = limit,
                 .source = source,
                 .trouble = arena_printf(
