@@ -83,7 +83,8 @@ static void require_wire(const struct carry *c) {
     const struct quantity *ampacity = ampacity_of(w, c->part);
     const bool *fuse = fuses_before(w, c->part);
     /* A wire too thin for its load is one slip, not two. */
-    if (requirement_at_most(&w->v->maker, c->worst.current, ampacity))
+    if (!circuit_trace_is_lead(w, c->part) &&
+        requirement_at_most(&w->v->maker, c->worst.current, ampacity))
         for (size_t i = 0; i < w->c->element_count; i++)
             if (fuse[i])
                 require_fuse(c, i, ampacity);

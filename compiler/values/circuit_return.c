@@ -194,6 +194,8 @@ static bool is_wire(const struct circuit_work *w, size_t part) {
 
 /* A lead on the source's side of a fuse is chosen by the fuse's holder. */
 static bool has_fuse_before(const struct circuit_work *w, size_t wire) {
+    if (circuit_trace_is_lead(w, wire))
+        return false;
     bool *fuse = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *fuse);
     circuit_trace_fuses(w, wire, fuse);
     return memchr(fuse, true, w->c->element_count) != NULL;

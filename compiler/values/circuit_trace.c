@@ -2,6 +2,8 @@
 #include "values/circuit_trace.h"
 
 #include "base/arena.h"
+#include "calc/fuse.h"
+#include "values/range.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -114,6 +116,27 @@ bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
     return b != NULL &&
            text_is(block_text(w->v, b, "grounded post", w->variant),
                    "positive");
+}
+
+bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire) {
+    const struct circuit_piece *p = &w->part[wire];
+    const struct fuse_place *bare = fuse_place_find(false, false);
+    bool post = false, fuse = false;
+    if (wire >= w->c->element_count || p->law != LAW_WIRE ||
+        range_ends(p->figure[0]).high > bare->most * (1 + 1e-9))
+        return false;
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        size_t hot = circuit_trace_minus_hot(w, s) ? w->from[s] : w->to[s];
+        size_t far = hot == w->from[wire] ? w->to[wire] : w->from[wire];
+        if (w->part[s].law == LAWS ||
+            (hot != w->from[wire] && hot != w->to[wire]))
+            continue;
+        post = true;
+        for (size_t i = 0; i < w->c->element_count; i++)
+            fuse = fuse || (w->part[i].law != LAWS && is_fuse(w, i) &&
+                            (w->from[i] == far || w->to[i] == far));
+    }
+    return post && fuse;
 }
 
 void circuit_trace_fuses(const struct circuit_work *w, size_t part,

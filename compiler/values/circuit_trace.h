@@ -15,6 +15,9 @@ size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
                            bool behind, bool *load);
 /* Whether the plus of a supply is the post that is grounded. */
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply);
+/* Whether a wire leads from the post of a supply to a fuse or breaker, and is
+ * so short that it needs none ahead of it: 7 in, 33 CFR 183.455(b)(1). */
+bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire);
 /* Adds the fuses and breakers that guard a part: those that its current has met
  * last, through loads too, or, where plus is grounded, meets next. */
 void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
