@@ -200,19 +200,23 @@ prose_within(struct compile *c, const struct inlines *prose, struct text part) {
 /* By-variant cells: `2 m [mark 1] 3 m [others]`. */
 static bool cell_choices(struct compile *c, const struct scope *scope,
                          struct cell *cell) {
-    struct entry split = {0};
     if (cell->text.len == 0) {
         cell->choices = arena_alloc(c->arena, 1, sizeof *cell->choices);
         cell->choices[0].text = cell->text;
         cell->choice_count = 1;
         return true;
     }
-    bool good = entry_split(c, scope->src, cell->text, QUOTES_PLAIN, &split);
-    cell->choices = split.choices;
-    cell->choice_count = split.choice_count;
-    for (size_t i = 0; split.choice_count > 1 && i < split.choice_count; i++)
-        split.choices[i].prose =
-            prose_within(c, cell->prose, split.choices[i].text);
+    struct entry *split = arena_alloc(c->arena, 1, sizeof *split);
+    split->at = cell->at;
+    bool good = entry_split(c, scope->src, cell->text, QUOTES_PLAIN, split);
+    cell->choices = split->choices;
+    cell->choice_count = split->choice_count;
+    for (size_t i = 0; split->choice_count > 1 && i < split->choice_count;
+         i++) {
+        struct choice *one = &split->choices[i];
+        one->prose = prose_within(c, cell->prose, one->text);
+        one->tags.among = split; /* for `others` */
+    }
     return good;
 }
 

@@ -18,7 +18,8 @@ bool limit_band(struct values *v, const struct block *b,
                 struct limit_band *out) {
     if (limit == NULL || limit->text.len == 0)
         return false;
-    struct expression x = expression_over(v, b->scope, variant, limit->text);
+    struct expression x =
+        expression_over(v, b->scope, variant, variant_cell(v, limit, variant));
     struct value value = expression_value(&x);
     *out = (struct limit_band){-INFINITY, INFINITY, value.quantity};
     if (value.type == VALUE_LIMIT) {

@@ -203,6 +203,9 @@ void variant_collect(struct values *v);
 /* The one alternative that holds for a variant; NULL after a message. */
 const struct choice *variant_choose(struct values *v, const struct entry *e,
                                     size_t variant);
+/* The text of a cell, `2 m [mark 1] 3 m [others]`, for a variant. */
+struct text variant_cell(const struct values *v, const struct cell *cell,
+                         size_t variant);
 
 /* Blocks that compute: fill the block's fields for one variant. false when they
  * could not, after a message or a requirement that never holds. */

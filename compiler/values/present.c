@@ -255,7 +255,8 @@ static const char *cell_text(struct values *v, const struct block *b,
                              const struct column *column,
                              const struct cell *cell, size_t variant,
                              const struct quantity **quantity) {
-    struct expression x = expression_over(v, b->scope, variant, cell->text);
+    struct expression x =
+        expression_over(v, b->scope, variant, variant_cell(v, cell, variant));
     struct value value = expression_value(&x);
     if (value.type == VALUE_BAD)
         return NULL;

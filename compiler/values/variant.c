@@ -375,3 +375,11 @@ const char *values_variant_names(const struct values *v, struct arena *a,
     }
     return buf_cstr(&b);
 }
+
+struct text variant_cell(const struct values *v, const struct cell *cell,
+                         size_t variant) {
+    for (size_t i = 0; cell->choice_count > 1 && i < cell->choice_count; i++)
+        if (values_tagged(v, &cell->choices[i].tags) >> variant & 1)
+            return cell->choices[i].text;
+    return cell->text;
+}
