@@ -370,6 +370,12 @@ static const struct quantity *compute_faults(struct values *v,
     if (f->has_at)
         high = quantity_binary(&v->maker, QUANTITY_MAX, high,
                                fault_high(v, f, &f->at, place));
+    for (size_t i = 1; i < f->wire_count; i++) { /* of another source */
+        const struct feed *feed = &f->outcome[i]->feed;
+        if (f->outcome[i]->has_feed && feed->strongest != f->feed.strongest)
+            high = quantity_binary(&v->maker, QUANTITY_MAX, high,
+                                   fault_high(v, f, feed, place));
+    }
     struct quantity *low = fault_low(v, f, 0);
     for (size_t i = 1; i < f->wire_count; i++)
         low = quantity_binary(&v->maker, QUANTITY_MIN, low, fault_low(v, f, i));

@@ -244,6 +244,14 @@ static void add_reading(struct values *v, const struct entry *row,
                  suggest(v->c->arena, id->text, best));
         return;
     }
+    for (size_t i = 0; i < v->job_reading_count; i++)
+        if (v->job_reading[i].row == r.row) {
+            diag_add(v->c->diags, DIAG_JOB_FIGURE, id->at,
+                     "'%.*s' stands in two rows; one has what was found and "
+                     "what is left",
+                     (int)id->text.len, id->text.start);
+            return;
+        }
     struct limit_band band = {-INFINITY, INFINITY, NULL};
     if (limit_band(v, r.limits, tree_cell(r.limits, r.row, "limit"), variant,
                    &band)) {
