@@ -381,6 +381,8 @@ static const char *squeezed_setting(struct compile *c, const struct block *b,
  * worked out for another mistake may yet need it. */
 static void question_unused(struct compile *c, const struct verdicts *v,
                             const struct block *b) {
+    if (diag_count(c->diags, LEVEL_MISTAKE) > 0)
+        return;
     struct nearest near = nearest_to(b->name);
     const struct verdict *open = NULL;
     bool known = false;
@@ -395,8 +397,6 @@ static void question_unused(struct compile *c, const struct verdicts *v,
         if (!one->holds)
             open = one;
     }
-    if (diag_count(c->diags, LEVEL_MISTAKE) > 0)
-        return;
     if (open != NULL)
         diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
                  "at: %s; it is %s%s%.*s where %s does not hold",

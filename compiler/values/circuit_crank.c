@@ -3,7 +3,6 @@
 #include "values/circuit_crank.h"
 
 #include "base/arena.h"
-#include "calc/heating.h"
 #include "values/circuit_trace.h"
 #include "values/electrical.h"
 #include "values/range.h"
@@ -15,9 +14,8 @@ static bool is_cranked_load(const struct circuit_work *w, size_t i) {
     const struct circuit_element *e = &w->c->element[i];
     if (e->part != CIRCUIT_LOAD || w->part[i].law == LAWS)
         return false;
-    const struct block *b = values_block(w->v, w->b->scope, e->word[0], "load");
-    return b != NULL &&
-           text_is(block_text(w->v, b, "duty", w->variant), "cranking");
+    return electrical_cranks(
+        w->v, values_block(w->v, w->b->scope, e->word[0], "load"), w->variant);
 }
 
 static bool is_cranked_wire(const struct circuit_work *w, size_t i) {
@@ -123,13 +121,10 @@ const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
                                           const struct quantity *current) {
     const struct circuit_piece *p = &w->part[wire];
     const struct ampacity_use *use = &p->run->ampacity.use;
-    struct heated *heated = arena_alloc(w->v->c->arena, 1, sizeof *heated);
-    *heated = (struct heated){use->size, use->material};
     const struct quantity *time =
         p->figure_count == WIRE_CRANKED
             ? p->figure[3]
             : wire_input_cranking(w->v, w->b, w->variant);
-    const struct quantity *of[] = {current, time, p->figure[2]};
-    return quantity_call(&w->v->maker, heating_calculation(HEATING_TEMPERATURE),
-                         heated, of);
+    return wire_input_cranked(w->v, use->size, use->material, current, time,
+                              p->figure[2]);
 }

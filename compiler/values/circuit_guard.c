@@ -49,9 +49,8 @@ static bool leads(const struct circuit_work *w, size_t part) {
 
 static bool is_cranking(const struct circuit_work *w, struct text name,
                         const char *kind) {
-    const struct block *b = values_block(w->v, w->b->scope, name, kind);
-    return b != NULL &&
-           text_is(block_text(w->v, b, "duty", w->variant), "cranking");
+    return electrical_cranks(w->v, values_block(w->v, w->b->scope, name, kind),
+                             w->variant);
 }
 
 /* A cable of a starter runs without a fuse: what the paths, as they are
@@ -107,12 +106,6 @@ static bool step(struct guard *g, size_t part, size_t from, size_t to) {
     return true;
 }
 
-/* The post that a short to the chassis feeds from: plus, where it is not the
- * one that is grounded. */
-static size_t hot_post(const struct circuit_work *w, size_t supply) {
-    return circuit_trace_minus_hot(w, supply) ? w->from[supply] : w->to[supply];
-}
-
 /* Shortest ways from the posts that are not grounded, past all that is no fuse
  * and no load. The other posts end them. */
 static void find_unfused(struct guard *g) {
@@ -120,8 +113,8 @@ static void find_unfused(struct guard *g) {
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         if (w->part[s].law == LAWS)
             continue;
-        g->reached[hot_post(w, s)] = true;
-        g->source[hot_post(w, s)] = s;
+        g->reached[circuit_trace_hot_post(w, s)] = true;
+        g->source[circuit_trace_hot_post(w, s)] = s;
     }
     for (bool moved = true; moved;) {
         moved = false;
@@ -267,7 +260,7 @@ static void require_breaking(struct guard *g, size_t fuse) {
         (can.limit == NULL && ampere <= most))
         return;
     const struct quantity *fault = electrical_fault_beside(
-        w->v, electrical_fault(current_of(g, ampere)), can.limit);
+        electrical_fault(current_of(g, ampere)), can.limit);
     block_require(
         w->v,
         (struct requirement){

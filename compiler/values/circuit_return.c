@@ -7,6 +7,7 @@
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
 #include "values/drop_limit.h"
+#include "values/electrical.h"
 #include "values/range.h"
 #include "values/sense.h"
 
@@ -168,9 +169,7 @@ static void require_voltage(struct circuit_work *w, size_t load) {
                                    w->solution.volt[w->to[load]]));
     const struct block *block =
         w->c->element[load].part == CIRCUIT_LOAD ? block_of(w, load) : NULL;
-    bool starter =
-        block != NULL &&
-        text_is(block_text(w->v, block, "duty", w->variant), "cranking");
+    bool starter = electrical_cranks(w->v, block, w->variant);
     if (at == NULL || starter || most <= SENSE_VOLT_MOST * range_ends(at).high)
         return;
     struct requirement r = rule(w, load, "voltage");
@@ -287,13 +286,12 @@ void circuit_return_require(struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
-        if (w->c->element[i].part == CIRCUIT_LOAD ||
-            w->c->element[i].part == CIRCUIT_COIL)
+        enum circuit_part kind = w->c->element[i].part;
+        if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL)
             require_voltage(w, i);
-        if (w->c->element[i].part == CIRCUIT_LOAD) {
+        if (kind == CIRCUIT_LOAD)
             require_drop(w, i);
-        } else if (w->c->element[i].part == CIRCUIT_JOINT || is_wire(w, i)) {
+        else if (kind == CIRCUIT_JOINT || is_wire(w, i))
             require_back(w, i);
-        }
     }
 }

@@ -118,6 +118,10 @@ bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
                    "positive");
 }
 
+size_t circuit_trace_hot_post(const struct circuit_work *w, size_t supply) {
+    return circuit_trace_minus_hot(w, supply) ? w->from[supply] : w->to[supply];
+}
+
 bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire) {
     const struct circuit_piece *p = &w->part[wire];
     const struct fuse_place *bare = fuse_place_find(false, false);
@@ -126,7 +130,7 @@ bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire) {
         range_ends(p->figure[0]).high > bare->most * (1 + 1e-9))
         return false;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        size_t hot = circuit_trace_minus_hot(w, s) ? w->from[s] : w->to[s];
+        size_t hot = circuit_trace_hot_post(w, s);
         size_t far = hot == w->from[wire] ? w->to[wire] : w->from[wire];
         if (w->part[s].law == LAWS ||
             (hot != w->from[wire] && hot != w->to[wire]))

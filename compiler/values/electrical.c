@@ -212,23 +212,15 @@ struct quantity *electrical_fault(struct quantity *q) {
     return q;
 }
 
-const struct quantity *electrical_fault_beside(struct values *v,
-                                               const struct quantity *fault,
+const struct quantity *electrical_fault_beside(struct quantity *fault,
                                                const struct quantity *limit) {
     if (limit == NULL)
         return fault;
     double most = range_ends(fault).high, can = range_ends(limit).low;
-    struct quantity *finer;
-    if (fault->op == QUANTITY_ROOT) { /* of a table: it stays the same root */
-        finer = arena_alloc(v->c->arena, 1, sizeof *finer);
-        *finer = *fault;
-    } else {
-        finer = quantity_twin(&v->maker, fault);
-    }
-    while (most <= can && finer->significant < 6 &&
-           figure_shown(finer, most, ROUND_UP) > can)
-        finer->significant++;
-    return finer->significant == fault->significant ? fault : finer;
+    while (most <= can && fault->significant < 6 &&
+           figure_shown(fault, most, ROUND_UP) > can)
+        fault->significant++;
+    return fault;
 }
 
 void electrical_in_kiloampere(struct quantity *rating) {
@@ -236,4 +228,9 @@ void electrical_in_kiloampere(struct quantity *rating) {
         return;
     rating->unit = unit_find("kA", 2);
     rating->decimals = fmod(rating->nominal, 1000) == 0 ? 0 : 1;
+}
+
+bool electrical_cranks(struct values *v, const struct block *b,
+                       size_t variant) {
+    return b != NULL && text_is(block_text(v, b, "duty", variant), "cranking");
 }

@@ -37,6 +37,9 @@ void electrical_in_kiloampere(struct quantity *rating);
 bool electrical_voltages(struct values *v, const struct block *b,
                          size_t variant, struct feed *out);
 
+/* Whether the duty that a load or wire block states is cranking; NULL: no. */
+bool electrical_cranks(struct values *v, const struct block *b, size_t variant);
+
 /* What a load says it takes, and at which voltage. */
 struct load_amount {
     enum load_kind kind;
@@ -74,10 +77,9 @@ struct load_current electrical_current(struct values *v, const struct block *b,
  * on in kA. Ours: it hangs on the inner resistance of a battery, which nobody
  * knows better than to a fifth. Returns q, which nothing has printed so far. */
 struct quantity *electrical_fault(struct quantity *q);
-/* The same with digits enough to tell that it is below a limit, where it is;
- * `limit` may be NULL. */
-const struct quantity *electrical_fault_beside(struct values *v,
-                                               const struct quantity *fault,
+/* Gives such a figure, which is the caller's own, digits enough to tell that it
+ * is below a limit, where it is; `limit` may be NULL. */
+const struct quantity *electrical_fault_beside(struct quantity *fault,
                                                const struct quantity *limit);
 
 /* A wire block after its computation, for the fuse that protects it. */

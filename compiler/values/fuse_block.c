@@ -255,8 +255,10 @@ static void require_interrupt(struct values *v, const struct fuse_inputs *f,
             (struct requirement){
                 .rule = "H04b",
                 .what = "fault current against the interrupting rating",
-                .left = limit == NULL ? NULL
-                                      : electrical_fault_beside(v, high, limit),
+                .left = limit == NULL
+                            ? NULL
+                            : electrical_fault_beside(
+                                  quantity_twin(&v->maker, high), limit),
                 .right = limit,
                 .source = source,
                 .trouble = arena_printf(
@@ -425,12 +427,8 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         v, b, "loading", variant, "load, of the rating",
         quantity_binary(&v->maker, QUANTITY_DIVIDE, f.current, rating));
     /* Of any load that stays on, also where that of today does not. */
-    const struct quantity *lasting =
-        block_setting(v, b, "share", variant)->type == VALUE_QUANTITY
-            ? f.share
-            : quantity_number(&v->maker, 0.8);
     const struct quantity *steady =
-        quantity_binary(&v->maker, QUANTITY_MULTIPLY, rating, lasting);
+        quantity_binary(&v->maker, QUANTITY_MULTIPLY, rating, f.lasting);
     block_quantity(
         v, b, "steady", variant, "largest steady load",
         quantity_binary(&v->maker, QUANTITY_MULTIPLY, steady, f.factor));

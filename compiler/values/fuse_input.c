@@ -125,10 +125,13 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
     bool continuous = false;
     for (size_t i = 0; i < f->wire_count; i++)
         continuous |= f->outcome[i]->continuous;
-    f->share = quantity_number(&v->maker, continuous ? 0.8 : 1);
-    if (share->type == VALUE_QUANTITY)
-        f->share = share->quantity;
-    else if (continuous)
+    f->lasting = share->type == VALUE_QUANTITY
+                     ? share->quantity
+                     : quantity_number(&v->maker, 0.8);
+    f->share = share->type == VALUE_QUANTITY || continuous
+                   ? f->lasting
+                   : quantity_number(&v->maker, 1);
+    if (share->type != VALUE_QUANTITY && continuous)
         block_assume(v, f->block, f->variant, "share of the rating",
                      "80\xC2\xA0% for a continuous load",
                      "common practice, no source");

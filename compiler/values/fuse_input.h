@@ -15,6 +15,7 @@ struct fuse_inputs {
     size_t wire_count;
     const struct quantity *current; /* its own, or the largest of its wires' */
     const struct quantity *share, *factor;
+    const struct quantity *lasting; /* share of a load that stays on */
     struct feed feed;
     bool has_feed;
     struct feed at; /* the supply that it stands at, where that is another */

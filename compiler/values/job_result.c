@@ -157,13 +157,6 @@ static const struct quantity *refuse_figure(struct values *v, struct span at,
     return NULL;
 }
 
-/* One figure, as a display shows it: of a range or a tolerance the middle would
- * be judged, and which end was meant nobody knows. */
-static bool is_single(const struct quantity *q) {
-    struct ends e = range_ends(q);
-    return !(e.high - e.low > 1e-12 * fmax(fabs(e.low), fabs(e.high)));
-}
-
 /* What is below zero where the limit is not: a temperature, and how far one is
  * from another, may be. */
 static bool lacks_sign(const struct quantity *q,
@@ -213,7 +206,9 @@ static const struct quantity *taken(struct values *v, const struct entry *row,
                                     "showed, such as 0.2 V; of what it cannot "
                                     "show, the end of its range");
     }
-    if (!is_single(q))
+    /* As a display shows it: of a range or a tolerance the middle would be
+     * judged, and which end was meant nobody knows. */
+    if (!range_is_single(q))
         return refuse_figure(
             v, at,
             "write the one figure that the display showed; how far it may be "

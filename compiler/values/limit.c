@@ -7,10 +7,7 @@
 #include <math.h>
 
 bool limit_is_single(const struct value *value) {
-    if (value->type != VALUE_QUANTITY)
-        return false;
-    struct ends e = range_ends(value->quantity);
-    return !(e.high - e.low > 1e-12 * fmax(fabs(e.low), fabs(e.high)));
+    return value->type == VALUE_QUANTITY && range_is_single(value->quantity);
 }
 
 bool limit_band(struct values *v, const struct block *b,

@@ -46,14 +46,13 @@ static bool carries_start_alone(const struct part_reader *r, bool by_block) {
                 return false;
     size_t end = c->branch[last].first + c->branch[last].count;
     for (size_t i = c->branch[first].first; i < end; i++) {
-        const struct block *load =
-            c->element[i].part == CIRCUIT_LOAD
-                ? values_block(r->v, r->b->scope, c->element[i].word[0], "load")
-                : NULL;
         cranked =
             cranked ||
-            (load != NULL &&
-             text_is(block_text(r->v, load, "duty", r->variant), "cranking"));
+            (c->element[i].part == CIRCUIT_LOAD &&
+             electrical_cranks(
+                 r->v,
+                 values_block(r->v, r->b->scope, c->element[i].word[0], "load"),
+                 r->variant));
     }
     return cranked;
 }

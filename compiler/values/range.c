@@ -315,3 +315,8 @@ size_t range_roots(struct arena *a, const struct quantity *q,
     *list = roots;
     return g->root_count;
 }
+
+bool range_is_single(const struct quantity *q) {
+    struct ends e = range_ends(q);
+    return !(e.high - e.low > 1e-12 * fmax(fabs(e.low), fabs(e.high)));
+}

@@ -14,6 +14,8 @@
 /* Kept in the node's bounds. Not finite when the graph is undefined somewhere
  * in the box (division by a range with zero in it). */
 struct ends range_ends(const struct quantity *q);
+/* Whether both ends are the same figure. */
+bool range_is_single(const struct quantity *q);
 /* The low end alone, where the high one is not asked. */
 double range_low(const struct quantity *q);
 /* The same, and values that are made from q later know it: where interval

@@ -98,8 +98,7 @@ static void check_voltage(const struct sense *s) {
     const struct quantity *at =
         current != NULL && current->type == VALUE_QUANTITY ? current->with
                                                            : NULL;
-    bool starter = load != NULL &&
-                   text_is(block_text(v, load, "duty", s->variant), "cranking");
+    bool starter = electrical_cranks(v, load, s->variant);
     if (at != NULL && !starter && most > SENSE_VOLT_MOST * range_ends(at).high)
         ask_voltage(s, "load",
                     arena_printf(a, "load %.*s was measured at %s and gets %s",

@@ -20,21 +20,12 @@ struct wire_trial {
     const char *why; /* the table has no row for this size; NULL: it has */
 };
 
-static const struct heated *heated(struct values *v,
-                                   const struct wire_inputs *w,
-                                   const struct wire_size *size) {
-    struct heated *h = arena_alloc(v->c->arena, 1, sizeof *h);
-    *h = (struct heated){size, w->material};
-    return h;
-}
-
 /* K, after one cranking by this current. */
 static struct quantity *cranked(struct values *v, const struct wire_inputs *w,
                                 const struct wire_size *size,
                                 const struct quantity *current) {
-    const struct quantity *of[] = {current, w->cranking_time, w->ambient};
-    return quantity_call(&v->maker, heating_calculation(HEATING_TEMPERATURE),
-                         heated(v, w, size), of);
+    return wire_input_cranked(v, size, w->material, current, w->cranking_time,
+                              w->ambient);
 }
 
 /* A cranking is over before the wire is as hot as its current would make it. */
@@ -242,11 +233,13 @@ static void set_cranked(struct values *v, const struct wire_inputs *w,
     t->temperature = t->hot;
     t->heat = quantity_call(m, wire_calculation(WIRE_HEAT_AT), material, of);
     const struct quantity *stands = insulation_of(v, w);
+    struct heated *heated = arena_alloc(v->c->arena, 1, sizeof *heated);
+    *heated = (struct heated){t->size, w->material};
     const struct quantity *most_of[] = {w->cranking_time, w->ambient, stands};
     block_quantity(v, w->block, "cranking", w->variant,
                    "allowed current for one cranking",
                    quantity_call(m, heating_calculation(HEATING_CURRENT),
-                                 heated(v, w, t->size), most_of));
+                                 heated, most_of));
 }
 
 static void set_fields(struct values *v, const struct wire_inputs *w,

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/conductor.h"
+#include "calc/heating.h"
 #include "values/circuit_given.h"
 #include "values/range.h"
 
@@ -226,6 +227,19 @@ wire_input_cranking(struct values *v, const struct block *b, size_t variant) {
     return block_assumed(v, b, variant, "length of one cranking", 15,
                          (struct ends){10, 30}, "s",
                          "common practice, no source");
+}
+
+struct quantity *wire_input_cranked(struct values *v,
+                                    const struct wire_size *size,
+                                    enum material material,
+                                    const struct quantity *current,
+                                    const struct quantity *time,
+                                    const struct quantity *ambient) {
+    struct heated *heated = arena_alloc(v->c->arena, 1, sizeof *heated);
+    *heated = (struct heated){size, material};
+    const struct quantity *of[] = {current, time, ambient};
+    return quantity_call(&v->maker, heating_calculation(HEATING_TEMPERATURE),
+                         heated, of);
 }
 
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,

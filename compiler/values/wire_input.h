@@ -39,6 +39,11 @@ struct wire_inputs {
 /* s of one cranking, assumed of the block and listed. */
 const struct quantity *
 wire_input_cranking(struct values *v, const struct block *b, size_t variant);
+/* K, of a conductor after one cranking of that time, from the ambient on. */
+struct quantity *
+wire_input_cranked(struct values *v, const struct wire_size *size,
+                   enum material material, const struct quantity *current,
+                   const struct quantity *time, const struct quantity *ambient);
 /* Reads the settings; what is not said is assumed at its worst and listed.
  * false after a message. */
 bool wire_input_read(struct values *v, const struct block *b, size_t variant,
