@@ -39,7 +39,11 @@ COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DTEXT_FONTS='"$(TEXT_FONTS)"' \
  -DMORE_FONTS='"$(MORE_FONTS)"' \
  $(shell pkg-config --cflags $(PKG) 2>/dev/null)
-LIBS := $(shell pkg-config --libs $(PKG) 2>/dev/null) -lhpdf -lm -pthread
+# Those that there is an archive of are linked in: each that is looked for when
+# the program starts takes longer than a page.
+LIBS := $(foreach l,$(shell pkg-config --libs $(PKG) 2>/dev/null),$(or $(filter \
+ /%,$(shell $(CC) -print-file-name=$(patsubst -l%,lib%.a,$l))),$l)) \
+ -lhpdf -lz -lm -pthread
 # Set-up by Debian package; `make SETUP=: check` where all is there already.
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
@@ -88,6 +92,21 @@ $(BUILD)/obj/checks/shipped.o: templates/hazards.md
 $(BUILD)/obj/layout/sheets.o: templates/shop.md templates/bench.md \
  templates/owner.md
 $(BUILD)/obj/command/start.o: $(TEMPLATES)
+# What is found out of the faces before there is a guide.
+$(BUILD)/ready: $(patsubst %,$(BUILD)/obj/%.o,ready layout/face layout/faces \
+ layout/piece print/cut) $(BUILD)/lib/base.a
+	@echo $@
+	$(Q)$(COMPILE) $^ $(LIBS) -o $@
+$(BUILD)/obj/layout/ready.c: WHAT = usual
+$(BUILD)/obj/print/ready.c: WHAT = subset
+$(BUILD)/obj/layout/ready.c $(BUILD)/obj/print/ready.c: $(BUILD)/ready
+	@mkdir -p $(@D)
+	$(Q)$< $(WHAT) >$@.part && mv $@.part $@
+$(BUILD)/obj/%/ready.o: $(BUILD)/obj/%/ready.c
+	@echo $@
+	$(Q)$(COMPILE) -MMD -MP -c $< -o $@
+$(BUILD)/lib/layout.a: $(BUILD)/obj/layout/ready.o
+$(BUILD)/lib/print.a: $(BUILD)/obj/print/ready.o
 $(BUILD)/lib/%.a:
 	@mkdir -p $(@D) && rm -f $@
 	@ar rcsD $@ $(filter %.o,$^)

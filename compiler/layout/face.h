@@ -19,6 +19,7 @@ struct face_form {
     bool fixed_pitch;
     bool cubic; /* outlines in a table CFF, else glyf */
     int glyph_count;
+    const char *usual; /* characters that nearly every guide prints in it */
 };
 
 const struct face_form *face_form(enum face face);

@@ -23,11 +23,13 @@ static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
     struct arena *a = l->composer.arena;
     struct tone tone = leaf_tone(l->style.note, FACE_REGULAR);
+    struct tone box = leaf_tone(l->style.note, FACE_SYMBOL);
     if (rich_empty(r))
         return;
     if (list->text.count > 0) /* an en space, then the blank that may break */
         rich_add(a, &list->text, tone, text_of("\xE2\x80\x82 "), at);
-    rich_add(a, &list->text, tone, text_of("☐\xC2\xA0"), at);
+    rich_add(a, &list->text, box, text_of("☐"), at);
+    rich_add(a, &list->text, tone, text_of("\xC2\xA0"), at);
     for (size_t i = 0; i < r->count; i++) {
         struct chunk *k = rich_add(a, &list->text, tone, r->chunk[i].text, at);
         *k = r->chunk[i];

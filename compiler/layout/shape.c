@@ -3,9 +3,10 @@
 
 #include "base/arena.h"
 #include "layout/face.h"
+#include "layout/piece.h"
+#include "layout/usual.h"
 
 #include <hb.h>
-#include <stdatomic.h>
 #include <string.h>
 
 struct word { /* one entry of the cache */
@@ -28,8 +29,6 @@ struct shape_kept {
     struct word_set words;
     hb_buffer_t *buffer;
     hb_font_t *font[FACE_COUNT]; /* opened when first used */
-    struct shape_kept *beside;   /* that another thread fills; or NULL */
-    atomic_bool whole;           /* it does not any more */
 };
 
 struct shaper {
@@ -59,7 +58,6 @@ static void close_faces(struct shape_kept *k) {
 void shape_kept_free(struct shape_kept *k) {
     if (k == NULL)
         return;
-    shape_kept_free(k->beside);
     close_faces(k);
     arena_free(k->words.arena);
 }
@@ -77,54 +75,9 @@ void shape_free(struct shaper *s) {
 }
 
 static hb_font_t *font_of(struct shape_kept *k, enum face face) {
-    hb_font_t **font = &k->font[face];
-    if (*font != NULL)
-        return *font;
-    const struct face_form *form = face_form(face);
-    hb_blob_t *blob = hb_blob_create((const char *)form->start,
-                                     (unsigned)(form->end - form->start),
-                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
-    hb_face_t *hb = hb_face_create(blob, 0);
-    *font = hb_font_create(hb);
-    hb_font_make_immutable(*font); /* of several threads, perhaps */
-    hb_face_destroy(hb);
-    hb_blob_destroy(blob);
-    return *font;
-}
-
-struct shape_kept *shape_kept_beside(struct shape_kept *k) {
-    struct shape_kept *other = shape_kept_new();
-    for (int f = 0; f < FACE_COUNT; f++)
-        other->font[f] = hb_font_reference(font_of(k, (enum face)f));
-    return k->beside = other;
-}
-
-void shape_kept_whole(struct shape_kept *k) {
-    atomic_store_explicit(&k->whole, true, memory_order_release);
-}
-
-static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
-}
-
-/* The end of the piece of `text` that begins at `from`: digits with the marks
- * that sit on them, or a stretch without digits. */
-static size_t piece_end(struct text text, size_t from, bool *digits) {
-    hb_unicode_funcs_t *unicode = hb_unicode_funcs_get_default();
-    size_t at = from;
-    *digits = is_digit(text.start[from]);
-    while (at < text.len && is_digit(text.start[at]) == *digits) {
-        at++;
-        size_t next = at;
-        while (*digits && next < text.len) {
-            uint32_t code = text_next(text, &next);
-            if (hb_unicode_general_category(unicode, code) !=
-                HB_UNICODE_GENERAL_CATEGORY_NON_SPACING_MARK)
-                break;
-            at = next;
-        }
-    }
-    return at;
+    if (k->font[face] == NULL)
+        k->font[face] = piece_font(face);
+    return k->font[face];
 }
 
 static struct glyph *scratch_glyphs(struct shaper *s, size_t count) {
@@ -178,53 +131,11 @@ static double keep_glyphs(struct shaper *s, struct text text, size_t end,
     return (double)advance / em;
 }
 
-#define FEATURE(a, b, c, d, value)                                             \
-    {                                                                          \
-        HB_TAG(a, b, c, d), value, HB_FEATURE_GLOBAL_START,                    \
-            HB_FEATURE_GLOBAL_END                                              \
-    }
-
-/* The first is for digits only: they stand in columns. `ss02` and `zero` are
- * the forms of I, l, 0 that cannot be taken for another letter, where a face
- * has them; `calt` would print other signs than were written (an arrow for ->).
- * The last two put letters and their accents together: of no use to ASCII, and
- * half of the time that its shaping takes. */
-static const hb_feature_t features[] = {
-    FEATURE('k', 'e', 'r', 'n', 0), FEATURE('t', 'n', 'u', 'm', 1),
-    FEATURE('z', 'e', 'r', 'o', 1), FEATURE('s', 's', '0', '2', 1),
-    FEATURE('c', 'a', 'l', 't', 0), FEATURE('c', 'c', 'm', 'p', 0),
-    FEATURE('l', 'o', 'c', 'l', 0),
-};
-
-enum { FEATURES = sizeof features / sizeof features[0], FOR_ASCII = 2 };
-
-static bool is_ascii(struct text t) {
-    for (size_t i = 0; i < t.len; i++)
-        if ((unsigned char)t.start[i] >= 0x80)
-            return false;
-    return true;
-}
-
 static void shape_piece(struct shaper *s, struct run *run, bool digits) {
-    unsigned first = digits ? 0 : 1;
-    unsigned last = is_ascii(run->text) ? FEATURES : FEATURES - FOR_ASCII;
-    if (s->kept->buffer == NULL)
-        s->kept->buffer = hb_buffer_create();
-    hb_buffer_t *buffer = s->kept->buffer;
-    hb_buffer_reset(buffer);
-    /* Marks keep clusters of their own: each glyph then stands for its own
-     * characters, and the text can be taken out of the PDF again. */
-    hb_buffer_set_cluster_level(buffer,
-                                HB_BUFFER_CLUSTER_LEVEL_MONOTONE_CHARACTERS);
-    hb_buffer_set_direction(buffer, HB_DIRECTION_LTR);
-    hb_buffer_set_language(buffer, hb_language_from_string("en", 2));
-    hb_buffer_add_utf8(buffer, run->text.start, (int)run->text.len, 0,
-                       (int)run->text.len);
-    hb_buffer_guess_segment_properties(buffer);
-    hb_shape(font_of(s->kept, run->face), buffer, features + first,
-             last - first);
-    if (!hb_buffer_allocation_successful(buffer))
-        arena_exhausted();
+    struct shape_kept *k = s->kept;
+    if (k->buffer == NULL)
+        k->buffer = hb_buffer_create();
+    piece_shape(k->buffer, font_of(k, run->face), run->text, digits);
     run->advance =
         keep_glyphs(s, run->text, run->text.len, face_form(run->face)->em);
 }
@@ -260,13 +171,6 @@ static const struct run *find_word(const struct word_set *k, uint32_t hash,
                          !text_equal(w->run.text, t)))
         w = w->next;
     return w == NULL ? NULL : &w->run;
-}
-
-static const struct run *find_beside(const struct shape_kept *k, uint32_t hash,
-                                     enum face face, struct text t) {
-    bool whole =
-        k != NULL && atomic_load_explicit(&k->whole, memory_order_acquire);
-    return whole ? find_word(&k->words, hash, face, t) : NULL;
 }
 
 static void keep_word(struct word_set *k, struct word *w) {
@@ -336,14 +240,21 @@ static void shape_pieces(struct shaper *s, struct arena *a, struct run *run) {
     run->glyph_count = s->scratch_count;
 }
 
+static bool set_usual(struct shaper *s, struct arena *a, struct run *run) {
+    s->scratch_count = 0;
+    if (!usual_put(run, scratch_glyphs(s, run->text.len)))
+        return false;
+    run->glyphs =
+        arena_same(a, run->glyphs, run->glyph_count, sizeof *run->glyphs);
+    return true;
+}
+
 const struct run *shape_word(struct shaper *s, enum face face,
                              struct text word) {
     uint32_t hash = hash_of(face, word);
     const struct run *known = find_word(&s->kept->words, hash, face, word);
     if (known == NULL)
         known = find_word(&s->own, hash, face, word);
-    if (known == NULL)
-        known = find_beside(s->kept->beside, hash, face, word);
     if (known != NULL)
         return known;
     struct word_set *to = &s->kept->words;
@@ -353,7 +264,8 @@ const struct run *shape_word(struct shaper *s, enum face face,
     w->hash = hash;
     w->run.face = face;
     w->run.text = (struct text){text_cstr(to->arena, word), word.len};
-    shape_pieces(s, to->arena, &w->run);
+    if (!set_usual(s, to->arena, &w->run))
+        shape_pieces(s, to->arena, &w->run);
     keep_word(to, w);
     return &w->run;
 }

@@ -26,12 +26,6 @@ struct run { /* a word or a piece of text, shaped */
  * that used them live in it, too: freed last. */
 struct shape_kept *shape_kept_new(void);
 void shape_kept_free(struct shape_kept *k);
-/* Another one with the same faces, all of them open, to be filled by another
- * thread; those that use `k` find its words, too, once it is whole. Freed with
- * `k`. */
-struct shape_kept *shape_kept_beside(struct shape_kept *k);
-void shape_kept_whole(struct shape_kept *k);
-
 /* `kept`: NULL, or what earlier guides left; it does not change what comes out.
  */
 struct shaper *shape_new(struct arena *a, struct shape_kept *kept);

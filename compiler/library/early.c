@@ -1,12 +1,10 @@
-/* early.c - what the later stages of a guide will need, made early. */
+/* early.c - what the checks of a guide will need, made early. */
 #include "library/early.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/hand.h"
 #include "checks/catalogue.h"
-#include "layout/ahead.h"
-#include "layout/shape.h"
 #include "source/file.h"
 
 struct early {
@@ -15,28 +13,12 @@ struct early {
     struct compile own; /* that the catalogue is read in */
     struct file_reads reads;
     const struct catalogue *catalogue;
-    const struct guide *guide;
-    const struct values *values;
-    const struct findings *findings;
-    struct shape_kept *shapes, *more;      /* `more` beside the first */
-    size_t reading, shaping, shaping_more; /* pieces of work */
-    atomic_bool enough, enough_more;       /* shaped */
+    size_t reading; /* its piece of work */
 };
 
 static void read_catalogue(void *early) {
     struct early *e = early;
     e->catalogue = catalogue_shared(&e->own);
-}
-
-static void shape(void *early) {
-    struct early *e = early;
-    ahead_shape(e->shapes, e->guide, &e->enough);
-}
-
-static void shape_more(void *early) {
-    struct early *e = early;
-    ahead_shape_findings(e->more, e->findings, e->values, &e->enough_more);
-    shape_kept_whole(e->more);
 }
 
 struct early *early_begin(const struct compile *c) {
@@ -54,14 +36,6 @@ struct early *early_begin(const struct compile *c) {
     return e;
 }
 
-void early_shape(struct early *e, const struct guide *g) {
-    if (e == NULL)
-        return;
-    e->guide = g;
-    e->shapes = shape_kept_new();
-    e->shaping = hand_give(e->hand, shape, e);
-}
-
 void early_check(struct early *e, struct compile *c) {
     if (e == NULL)
         return;
@@ -72,32 +46,9 @@ void early_check(struct early *e, struct compile *c) {
     file_note_all(c, &e->reads);
 }
 
-void early_lay_out(struct early *e, struct compile *c, const struct values *v,
-                   const struct findings *f) {
-    if (e == NULL || e->shapes == NULL)
-        return;
-    atomic_store(&e->enough, true);
-    hand_wait(e->hand, e->shaping);
-    c->shapes = e->shapes;
-    e->values = v;
-    e->findings = f;
-    e->more = shape_kept_beside(e->shapes);
-    e->shaping_more = hand_give(e->hand, shape_more, e);
-}
-
-void early_print(struct early *e) {
-    if (e != NULL)
-        atomic_store(&e->enough_more, true);
-}
-
 void early_end(struct early *e) {
     if (e == NULL)
         return;
-    atomic_store(&e->enough, true);
-    atomic_store(&e->enough_more, true);
     hand_wait(e->hand, e->reading);
-    hand_wait(e->hand, e->shaping);
-    hand_wait(e->hand, e->shaping_more);
-    shape_kept_free(e->shapes);
     arena_free(e->arena);
 }

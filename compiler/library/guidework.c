@@ -93,7 +93,6 @@ struct guidework *guidework_do(const struct guidework_task *t) {
                                 : source_read_job(c, t->guide);
     if (w->guide == NULL || w->guide->incomplete || last == STAGE_SOURCE)
         return w;
-    early_shape(w->early, w->guide);
     w->values = values_evaluate(c, w->guide);
     if (last == STAGE_VALUES)
         return w;
@@ -103,9 +102,7 @@ struct guidework *guidework_do(const struct guidework_task *t) {
         return w;
     w->sound = true;
     c->shapes = faces_lend(t->faces);
-    early_lay_out(w->early, c, w->values, w->findings);
     w->pages = lay_out(t, w);
-    early_print(w->early);
     faces_return(t->faces, c->shapes); /* its own are not kept */
     c->shapes = NULL;
     if (w->pages == NULL || last == STAGE_LAYOUT || diag_status(c->diags) != 0)

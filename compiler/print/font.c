@@ -10,6 +10,7 @@
 #include "base/arena.h"
 #include "base/list.h"
 #include "layout/face.h"
+#include "layout/usual.h"
 #include "print/real.h"
 #include "print/subset.h"
 
@@ -23,11 +24,9 @@ struct code {
 };
 
 struct font {
-    hb_face_t *face;      /* NULL: not used */
-    hb_font_t *font;      /* for widths */
-    hb_codepoint_t blank; /* its glyph, or 0 */
-    uint16_t *newest;     /* [glyph] its latest code, or 0 */
-    struct code *codes;   /* [0] is .notdef */
+    hb_font_t *font;    /* for widths that are not usual; NULL so far */
+    uint16_t *newest;   /* [glyph] its latest code, or 0; NULL: not used */
+    struct code *codes; /* [0] is .notdef */
     size_t count, room;
 };
 
@@ -47,32 +46,35 @@ struct fonts *font_new(struct arena *a, struct subset_kept *kept) {
 void font_free(struct fonts *f) {
     for (int i = 0; i < FACE_COUNT; i++) {
         hb_font_destroy(f->font[i].font);
-        hb_face_destroy(f->font[i].face);
         f->font[i] = (struct font){0};
     }
 }
 
-static uint16_t add_code(struct fonts *f, struct font *font, uint16_t glyph,
+/* Thousandths of the em. */
+static double width_of(struct font *font, enum face face, uint16_t glyph) {
+    int units = usual_width(face, glyph);
+    if (units == 0 && font->font == NULL) {
+        hb_face_t *whole = cut_face(face);
+        font->font = hb_font_create(whole);
+        hb_face_destroy(whole);
+    }
+    if (units == 0)
+        units = hb_font_get_glyph_h_advance(font->font, glyph);
+    return units * 1000.0 / face_form(face)->em;
+}
+
+static uint16_t add_code(struct fonts *f, enum face face, uint16_t glyph,
                          struct text text) {
+    struct font *font = &f->font[face];
     font->codes = list_grown(f->arena, font->codes, font->count, &font->room,
                              sizeof *font->codes);
     struct code *code = &font->codes[font->count];
     code->glyph = glyph;
     code->other = font->newest[glyph];
     code->text = text;
-    code->width = hb_font_get_glyph_h_advance(font->font, glyph) * 1000.0 /
-                  hb_face_get_upem(font->face);
+    code->width = width_of(font, face, glyph);
     font->newest[glyph] = (uint16_t)font->count;
     return (uint16_t)font->count++;
-}
-
-static void open_font(struct fonts *f, struct font *font, enum face face) {
-    font->blank = subset_blank(face);
-    font->face = subset_face(face);
-    font->font = hb_font_create(font->face);
-    font->newest = arena_alloc(f->arena, (size_t)face_form(face)->glyph_count,
-                               sizeof *font->newest);
-    add_code(f, font, 0, (struct text){0});
 }
 
 uint16_t font_code(struct fonts *f, enum face face, uint16_t glyph,
@@ -80,19 +82,22 @@ uint16_t font_code(struct fonts *f, enum face face, uint16_t glyph,
     struct font *font = &f->font[face];
     if (glyph >= face_form(face)->glyph_count)
         return 0;
-    if (font->face == NULL)
-        open_font(f, font, face);
+    if (font->newest == NULL) {
+        font->newest =
+            arena_alloc(f->arena, (size_t)face_form(face)->glyph_count,
+                        sizeof *font->newest);
+        add_code(f, face, 0, (struct text){0});
+    }
     for (uint16_t code = font->newest[glyph]; code != 0;
          code = font->codes[code].other) {
         if (text_equal(font->codes[code].text, text))
             return code;
     }
-    return font->count > UINT16_MAX ? 0 : add_code(f, font, glyph, text);
+    return font->count > UINT16_MAX ? 0 : add_code(f, face, glyph, text);
 }
 
 uint16_t font_blank(struct fonts *f, enum face face) {
-    hb_codepoint_t glyph = f->font[face].blank;
-    return glyph == 0 ? 0 : font_code(f, face, (uint16_t)glyph, text_of(" "));
+    return font_code(f, face, usual[face].glyph[0], text_of(" "));
 }
 
 double font_width(const struct fonts *f, enum face face, uint16_t code) {
@@ -292,7 +297,7 @@ static HPDF_Dict whole_font(struct fonts *f, const struct font *font,
 const char *font_finish(struct fonts *f, struct pdf *pdf) {
     struct buf out = buf_in(f->arena);
     for (int i = 0; i < FACE_COUNT; i++) {
-        if (f->font[i].face == NULL)
+        if (f->font[i].newest == NULL)
             continue;
         buf_printf(&out, "/F%d", i + 1);
         object_refer(&out, whole_font(f, &f->font[i], (enum face)i, pdf));

@@ -12,12 +12,12 @@
 #include "print/content.h"
 #include "print/navigation.h"
 #include "print/real.h"
-#include "print/subset.h"
 
 #include <string.h>
 
 struct content { /* of a page */
     struct buf plain;
+    struct arena *packing; /* of what is packed; NULL: it was not begun */
     const unsigned char *packed;
     size_t packed_len;
 };
@@ -28,37 +28,29 @@ struct printer {
     struct pdf pdf;
     struct content_into into;
     HPDF_Page *made;
-    struct content *content;    /* by page */
-    struct arena *packing;      /* of what is packed */
-    struct subset_kept *kept;   /* the subsets of the faces are made here */
-    size_t cutting, packing_up; /* pieces of work that were begun; or 0 */
+    struct content *content; /* by page */
+    size_t packing;          /* the last page that is being packed; or 0 */
 };
 
-/* By the hand where there is one; else at once. */
-static size_t begin(struct printer *p, hand_work *work) {
+static void pack_page(void *content) {
+    struct content *c = content;
+    c->packed =
+        pack_deflate(c->packing, c->plain.bytes, c->plain.len, &c->packed_len);
+}
+
+/* By the hand where there is one, while the next page is written; else at once.
+ */
+static void begin_packing(struct printer *p, struct content *c) {
+    c->packing = arena_new();
     if (p->compile->hand != NULL)
-        return hand_give(p->compile->hand, work, p);
-    work(p);
-    return 0;
+        p->packing = hand_give(p->compile->hand, pack_page, c);
+    else
+        pack_page(c);
 }
 
-static void wait_for(const struct printer *p, size_t piece) {
+static void end_packing(const struct printer *p) {
     if (p->compile->hand != NULL)
-        hand_wait(p->compile->hand, piece);
-}
-
-static void cut_subsets(void *printer) {
-    struct printer *p = printer;
-    subset_make_all(p->kept, p->pages);
-}
-
-static void pack_pages(void *printer) {
-    struct printer *p = printer;
-    for (size_t i = 0; i < p->pages->count; i++) {
-        struct content *c = &p->content[i];
-        c->packed = pack_deflate(p->packing, c->plain.bytes, c->plain.len,
-                                 &c->packed_len);
-    }
+        hand_wait(p->compile->hand, p->packing);
 }
 
 static void refuse(struct printer *p, const char *place, const char *words) {
@@ -105,6 +97,7 @@ static bool write_pages(struct printer *p) {
             refuse_op(p, i, fault);
             return false;
         }
+        begin_packing(p, &p->content[i]);
     }
     return true;
 }
@@ -112,7 +105,6 @@ static bool write_pages(struct printer *p) {
 /* One /Resources for all pages, instead of libharu's own in each. */
 static HPDF_Dict add_resources(struct printer *p) {
     HPDF_Dict resources = object_dict(&p->pdf);
-    wait_for(p, p->cutting);
     const char *fonts = font_finish(p->into.fonts, &p->pdf);
     const char *images = xobject_finish(p->into.images, &p->pdf);
     object_entries(
@@ -128,7 +120,7 @@ static HPDF_Dict add_resources(struct printer *p) {
 }
 
 static bool fill_pages(struct printer *p, HPDF_Dict resources) {
-    wait_for(p, p->packing_up);
+    end_packing(p);
     for (size_t i = 0; i < p->pages->count && p->pdf.failed == 0; i++) {
         const struct content *c = &p->content[i];
         object_fill(&p->pdf, p->made[i], c->packed, c->packed_len);
@@ -181,10 +173,8 @@ static unsigned char *make(struct printer *p, size_t *len) {
         if (p->pdf.failed != 0 || !add_page(p, i))
             return NULL;
     }
-    p->cutting = begin(p, cut_subsets);
     if (!write_pages(p))
         return NULL;
-    p->packing_up = begin(p, pack_pages);
     HPDF_Dict resources = add_resources(p);
     if (!add_navigation(p) || !fill_pages(p, resources))
         return NULL;
@@ -196,12 +186,9 @@ static unsigned char *make(struct printer *p, size_t *len) {
 const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
                                   size_t *len,
                                   const struct object_memory *memory) {
-    struct printer p = {.compile = c, .pages = pages, .kept = c->subsets};
-    if (p.kept == NULL && (p.kept = subset_kept_new()) == NULL)
-        arena_exhausted();
-    p.packing = arena_new();
+    struct printer p = {.compile = c, .pages = pages};
     p.content = arena_alloc(c->arena, pages->count, sizeof *p.content);
-    p.into.fonts = font_new(c->arena, p.kept);
+    p.into.fonts = font_new(c->arena, c->subsets);
     p.into.images = xobject_new(c->arena);
     p.into.structure = structure_new(c->arena, pages);
     p.made = arena_alloc(c->arena, pages->count, sizeof(HPDF_Page));
@@ -212,11 +199,9 @@ const unsigned char *print_pdf_in(struct compile *c, const struct pages *pages,
         refuse(&p, "", failure);
     object_close(&p.pdf);
     font_free(p.into.fonts);
-    wait_for(&p, p.cutting);
-    wait_for(&p, p.packing_up);
-    if (c->subsets == NULL)
-        subset_kept_free(p.kept);
-    arena_free(p.packing);
+    end_packing(&p);
+    for (size_t i = 0; i < pages->count; i++)
+        arena_free(p.content[i].packing);
     if (bytes != NULL)
         stamp(bytes, *len);
     return bytes;

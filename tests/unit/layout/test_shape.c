@@ -1,12 +1,8 @@
 /* test_shape.c - shaping: the faces, kerning, ligatures, clusters, the cache.
  */
 #include "base/arena.h"
-#include "checks/findings.h"
-#include "layout/ahead.h"
 #include "layout/face.h"
 #include "layout/shape.h"
-#include "source/tree.h"
-#include "values/model.h"
 
 #include <hb-ot.h>
 #include <hb.h>
@@ -370,60 +366,6 @@ static void test_guides_share_what_is_kept(void **state) {
     shape_kept_free(kept);
 }
 
-/* Words shaped ahead come out as those shaped when they are set. */
-static void test_shaped_ahead(void **state) {
-    struct source src = {.text = text_of("# Fit **naïve** parts\n\n"
-                                         "|5.3 m|{relay.rating}|WP-021|\n")};
-    const struct source *files[] = {&src};
-    struct guide g = {.files = files, .file_count = 1};
-    static const char *const words[] = {"naïve", "WP-021", "relay.rating",
-                                        "5.3",   "m",      "never"};
-    for (int stopped = 0; stopped < 2; stopped++) {
-        struct shape_kept *kept = shape_kept_new();
-        struct arena *a = arena_new();
-        atomic_bool enough = stopped != 0;
-        ahead_shape(kept, &g, &enough);
-        struct shaper *s = shape_new(a, kept);
-        for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
-            for (int f = 0; f < FACE_COUNT; f++)
-                assert_alike(shape_word(s, (enum face)f, text_of(words[i])),
-                             word(state, (enum face)f, words[i]));
-        shape_free(s);
-        arena_free(a);
-        shape_kept_free(kept);
-    }
-}
-
-/* What another thread shaped is found once it is whole, and not before. */
-static void test_shaped_beside(void **state) {
-    const struct caution caution = {.title = "Live terminal",
-                                    .hazard = "Current burns."};
-    const struct verdict verdict = {.what = "ampacity", .value = "12.5 A"};
-    const struct findings f = {.caution = &caution,
-                               .caution_count = 1,
-                               .verdict = &verdict,
-                               .verdict_count = 1};
-    const struct values v = {.assumption_count = 0};
-    atomic_bool enough = false;
-    struct arena *a = arena_new();
-    struct shape_kept *kept = shape_kept_new();
-    struct shape_kept *more = shape_kept_beside(kept);
-    ahead_shape_findings(more, &f, &v, &enough);
-    struct shaper *theirs = shape_new(a, more), *s = shape_new(a, kept);
-    const struct run *burns =
-        shape_word(theirs, FACE_REGULAR, text_of("burns."));
-    const struct run *live = shape_word(theirs, FACE_BOLD, text_of("Live"));
-    assert_ptr_not_equal(shape_word(s, FACE_BOLD, text_of("Live")), live);
-    shape_kept_whole(more);
-    assert_ptr_equal(shape_word(s, FACE_REGULAR, text_of("burns.")), burns);
-    assert_alike(shape_word(s, FACE_BOLD, text_of("Live")), live);
-    assert_alike(burns, word(state, FACE_REGULAR, "burns."));
-    shape_free(theirs);
-    shape_free(s);
-    shape_kept_free(kept);
-    arena_free(a);
-}
-
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_faces_are_the_pinned_files),
@@ -438,8 +380,6 @@ int main(void) {
         cmocka_unit_test(test_missing_is_named),
         cmocka_unit_test(test_words_are_kept),
         cmocka_unit_test(test_guides_share_what_is_kept),
-        cmocka_unit_test(test_shaped_ahead),
-        cmocka_unit_test(test_shaped_beside),
         cmocka_unit_test(test_line_is_the_sum_of_its_words),
         cmocka_unit_test(test_long_word_takes_time_in_proportion),
     };

@@ -49,29 +49,30 @@ static void test_kept_is_the_same(void **state) {
     arena_free(a);
 }
 
-/* Those of all pages at once are those of the glyphs that the pages print. */
-static void test_of_pages(void **state) {
+/* What the build cut is what would be cut now, and a document of usual glyphs
+ * takes it; what else it prints comes on top. */
+static void test_ready(void **state) {
     (void)state;
     struct arena *a = arena_new();
-    const struct glyph one[] = {{.id = 40}, {.id = 7}, {.id = 40}};
-    const struct glyph two[] = {{.id = 90}, {.id = UINT16_MAX}};
-    struct op ops[] = {
-        {.kind = OP_TEXT, .face = FACE_BOLD, .glyphs = one, .glyph_count = 3},
-        {.kind = OP_RECT},
-        {.kind = OP_TEXT, .face = FACE_MONO, .glyphs = two, .glyph_count = 2},
-        {.kind = OP_TEXT, .face = FACE_BOLD, .glyphs = two, .glyph_count = 1},
-    };
-    struct page page[] = {{.ops = ops, .op_count = 3},
-                          {.ops = ops + 3, .op_count = 1}};
-    struct pages pages = {.page = page, .count = 2};
-    const uint16_t bold[] = {7, 40, 0, 90}, mono[] = {0, 90};
-    struct subset_kept *kept = subset_kept_new();
-    subset_make_all(kept, &pages);
-    assert_same(subset_make(a, kept, FACE_BOLD, bold, 4),
-                subset_make(a, NULL, FACE_BOLD, bold, 4));
-    assert_same(subset_make(a, kept, FACE_MONO, mono, 2),
-                subset_make(a, NULL, FACE_MONO, mono, 2));
-    subset_kept_free(kept);
+    for (int f = 0; f < FACE_COUNT; f++) {
+        const struct subset *ready = &subset_ready[f];
+        struct subset now;
+        cut_subset(a, &now, (enum face)f, ready->glyph, ready->count);
+        assert_same(ready, &now);
+        assert_ptr_equal(
+            subset_make(a, NULL, (enum face)f, ready->glyph + 1, 2), ready);
+        uint16_t other = 0;
+        while (other < ready->count && ready->glyph[other] == other)
+            other++;
+        const struct subset *more =
+            subset_make(a, NULL, (enum face)f, &other, 1);
+        assert_int_equal(more->count, ready->count + 1);
+        assert_int_not_equal(subset_glyph(more, other), 0);
+        assert_int_equal(subset_glyph(ready, other), 0);
+        assert_string_not_equal(more->name, ready->name);
+        for (size_t i = 1; i < ready->count; i++)
+            assert_int_not_equal(subset_glyph(more, ready->glyph[i]), 0);
+    }
     arena_free(a);
 }
 
@@ -93,7 +94,7 @@ static void test_packed(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_kept_is_the_same),
-        cmocka_unit_test(test_of_pages),
+        cmocka_unit_test(test_ready),
         cmocka_unit_test(test_packed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
