@@ -5,6 +5,7 @@
  * layout takes with them and without. */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "base/heap.h"
 #include "source/circuit_tree.h"
 #include "source/read.h"
 #include "stages.h"
@@ -176,6 +177,7 @@ static void report_guide(const char *path) {
 }
 
 int main(void) {
+    heap_keep(); /* as the program does */
     struct compile c = compile_new();
     for (size_t i = 0; i < CIRCUIT_GUIDES; i++) {
         const struct guide *g = source_read(&c, circuit_guides[i]);
