@@ -2,7 +2,8 @@
  * program that the build runs, to link what it prints into Bayleaf.
  *
  *   ready usual    the usual characters by pairs (layout/usual.h)
- *   ready subset   their glyphs, cut out and packed (print/subset.h) */
+ *   ready subset   the glyphs that each document embeds, cut out and packed
+ *                  (print/subset.h) */
 #include "base/arena.h"
 #include "base/text.h"
 #include "layout/face.h"
@@ -180,12 +181,20 @@ static int by_glyph(const void *a, const void *b) {
     return *(const uint16_t *)a - *(const uint16_t *)b;
 }
 
-/* With .notdef, each once, rising. */
+/* Of what each document embeds and .notdef, each once, rising. */
 static size_t glyphs_of(const struct pairs *p, uint16_t glyph[MOST]) {
+    struct text t = text_of(face_form(p->face)->embedded);
     size_t count = 0, kept = 1;
     glyph[count++] = 0;
-    for (size_t i = 0; i < p->count; i++)
+    for (size_t at = 0; at < t.len;) {
+        uint32_t code = text_next(t, &at);
+        size_t i = 0;
+        while (i < p->count && p->code[i] != code)
+            i++;
+        if (i == p->count || count == MOST)
+            give_up(p, "what is embedded is not usual");
         glyph[count++] = p->glyph[i];
+    }
     qsort(glyph, count, sizeof *glyph, by_glyph);
     for (size_t i = 1; i < count; i++)
         if (glyph[i] != glyph[kept - 1])

@@ -19,7 +19,8 @@ struct face_form {
     bool fixed_pitch;
     bool cubic; /* outlines in a table CFF, else glyf */
     int glyph_count;
-    const char *usual; /* characters that nearly every guide prints in it */
+    const char *usual;    /* characters that a guide may well print in it, */
+    const char *embedded; /* and those of them that each document embeds */
 };
 
 const struct face_form *face_form(enum face face);

@@ -83,8 +83,8 @@ static void set_add(struct glyph_set *s, uint16_t glyph) {
         s->has[glyph] = true;
 }
 
-/* The usual glyphs are in it, whatever else: most documents print with no
- * others. */
+/* The glyphs that are ready are in it, whatever else: most documents print with
+ * no others. */
 static const struct subset *make(struct arena *a, struct subset_kept *kept,
                                  enum face face, struct glyph_set *set) {
     const struct subset *ready = &subset_ready[face];

@@ -10,8 +10,8 @@
 
 struct arena;
 
-/* Of the usual characters of each face (face.h), cut when the program was built
- * (ready.c). */
+/* Of what each document embeds of each face (face.h), cut when the program was
+ * built (ready.c). */
 extern const struct subset subset_ready[FACE_COUNT];
 
 /* Subsets of earlier documents; of one thread at a time. NULL: no memory. */
@@ -20,7 +20,7 @@ struct subset_kept *subset_kept_new(void);
 void subset_kept_free(struct subset_kept *k);
 
 /* `glyph` has `count` numbers of the whole face, in any order and as often as
- * they come. Besides them a subset has those of the usual characters. From
+ * they come. Besides them a subset has those that are ready. From
  * `kept`, where that is not NULL; it may keep the new one. The subset lives as
  * long as the arena and what was kept. */
 const struct subset *subset_make(struct arena *a, struct subset_kept *kept,
