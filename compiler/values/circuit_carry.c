@@ -5,8 +5,10 @@
 #include "calc/ampacity.h"
 #include "calc/contact.h"
 #include "values/circuit_crank.h"
+#include "values/circuit_fault.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
+#include "values/circuit_unfused.h"
 #include "values/circuit_worst.h"
 #include "values/range.h"
 
@@ -43,20 +45,34 @@ static const char *words(const struct carry *c, const char *what) {
                         circuit_worst_words(c->w, c->worst.state));
 }
 
-static const struct quantity *ampacity_of(struct circuit_work *w, size_t wire) {
-    const struct circuit_piece *p = &w->part[wire];
-    const struct quantity *of_ambient[] = {p->figure[2]};
-    return quantity_call(&w->v->maker, wire_calculation(WIRE_AMPACITY), p->run,
-                         of_ambient);
+/* Fuses through which sources feed a short of a wire: between two sources the
+ * one at its far end, which its current meets last. */
+static void add_far_fuses(struct circuit_work *w, size_t wire, bool *fuse) {
+    size_t supplies = 0;
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        supplies += w->part[s].law != LAWS;
+    struct circuit_fault *most = supplies < 2 ? NULL : circuit_fault_most(w);
+    if (most == NULL)
+        return;
+    bool *zone = arena_alloc(w->v->c->arena, w->node_count, sizeof *zone);
+    circuit_unfused_zone(w, w->from[wire], zone);
+    double all = circuit_trace_minus_hot(w, w->c->element_count)
+                     ? circuit_fault_into(most, w->from[wire])
+                     : circuit_fault_at(most, w->from[wire]);
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (circuit_unfused_ends(w, i) && zone[w->from[i]] != zone[w->to[i]] &&
+            circuit_fault_through(most, i) > FAULT_PART * all)
+            fuse[i] = true;
 }
 
-/* Fuses that feed a wire in any state that lasts. */
+/* Fuses that feed a wire in any state that lasts, or a short of it. */
 static bool *fuses_before(struct circuit_work *w, size_t wire) {
     bool *fuse = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *fuse);
     for (size_t s = 0; s < w->c->state_count; s++)
         if (!circuit_worst_is_short(&w->c->state[s]) &&
             circuit_solve_state(w, s, NULL))
             circuit_trace_fuses(w, wire, fuse);
+    add_far_fuses(w, wire, fuse);
     return fuse;
 }
 
@@ -80,7 +96,7 @@ static void require_fuse(const struct carry *c, size_t fuse,
 
 static void require_wire(const struct carry *c) {
     struct circuit_work *w = c->w;
-    const struct quantity *ampacity = ampacity_of(w, c->part);
+    const struct quantity *ampacity = circuit_rating_ampacity(w, c->part);
     const bool *fuse = fuses_before(w, c->part);
     /* A wire too thin for its load is one slip, not two. */
     if (!circuit_trace_is_lead(w, c->part) &&

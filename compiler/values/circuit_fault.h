@@ -14,6 +14,9 @@
 
 #include "values/circuit_solve.h"
 
+/* Share of a fault below which a fuse has no part in it. */
+#define FAULT_PART 0.01
+
 enum fault_end { FAULT_LEAST, FAULT_NOMINAL, FAULT_MOST };
 
 struct circuit_fault {

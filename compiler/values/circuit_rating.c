@@ -11,6 +11,14 @@
 #include <math.h>
 #include <string.h>
 
+const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
+                                               size_t wire) {
+    const struct circuit_piece *p = &w->part[wire];
+    const struct quantity *of_ambient[] = {p->figure[2]};
+    return quantity_call(&w->v->maker, wire_calculation(WIRE_AMPACITY), p->run,
+                         of_ambient);
+}
+
 static const struct quantity *figure(const struct circuit_work *w,
                                      struct text word) {
     struct expression x = expression_over(w->v, w->b->scope, w->variant, word);

@@ -5,6 +5,10 @@
 
 #include "values/circuit_solve.h"
 
+/* A, of a wire at its ambient, after all factors (ampacity.h). */
+const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
+                                               size_t wire);
+
 /* What a fuse or breaker can break. */
 struct circuit_breaking {
     const struct block *block;    /* the fuse block of its name, or NULL */

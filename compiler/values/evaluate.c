@@ -11,6 +11,7 @@
 #include "values/circuit_sheet.h"
 #include "values/expression.h"
 #include "values/job_set.h"
+#include "values/self_limit.h"
 #include "values/sense.h"
 
 bool evaluate_deeper(struct values *v) {
@@ -241,6 +242,7 @@ struct values *values_evaluate(struct compile *c, const struct guide *g) {
     evaluate_names(v);
     if (!c->single)
         protection_require(v);
+    self_limit_check(v);
     sag_require(v);
     circuit_given_check(v);
     sense_check(v);

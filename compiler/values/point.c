@@ -43,6 +43,18 @@ enum point_kind point_find(struct values *v, const struct scope *from,
     return POINT_NONE;
 }
 
+bool point_is_far(struct values *v, const struct scope *from, struct text point,
+                  const struct block *supply) {
+    struct text word = first_word(point);
+    const struct block *at = values_block(v, from, word, "supply");
+    if (at != NULL)
+        return at != supply;
+    bool is_battery = of_supply(supply) == POINT_BATTERY;
+    return is_battery
+               ? text_is(word, "alternator") || text_is(word, "generator")
+               : text_is(word, "battery");
+}
+
 /* What may stand behind a supply: words for its posts. */
 static bool is_post(struct text words) {
     static const char *const posts[] = {

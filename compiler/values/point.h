@@ -15,8 +15,13 @@ enum point_kind {
  * or terminal may stand behind. */
 enum point_kind point_find(struct values *v, const struct scope *from,
                            struct text point);
-/* The same, and a message at `at` when it is none, or when what stands behind a
- * supply is no post. */
+/* Whether a wire that a supply feeds has its other end at this place: the post
+ * of another supply, or of a battery where this one is none, or an alternator
+ * where it is one. A busbar or a panel may be fed by the same one. */
+bool point_is_far(struct values *v, const struct scope *from, struct text point,
+                  const struct block *supply);
+/* As point_find, and a message at `at` when it is none, or when what stands
+ * behind a supply is no post. */
 bool point_check(struct values *v, const struct scope *from, struct text point,
                  struct span at);
 

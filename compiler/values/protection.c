@@ -1,68 +1,158 @@
-/* protection.c - every wire on a supply has a fuse: the ones that none names.
- */
+/* protection.c - every wire on a supply has a fuse: the ones that none names,
+ * and those whose fuse stands at another source than theirs. */
 #include "base/arena.h"
 #include "values/circuit_given.h"
 #include "values/electrical.h"
+#include "values/point.h"
+#include "values/range.h"
+#include "values/self_limit.h"
 
-static void mark(const struct values *v, const struct block *fuse,
-                 struct text names, variant_set in, variant_set *set) {
-    const struct block *const *wire;
-    size_t count = blocks_listed(v, fuse, names, "wire", &wire);
-    for (size_t i = 0; i < count; i++)
-        set[wire[i]->index] |= in;
+/* By block index: the variants in which a fuse protects it, and those in which
+ * one may stand at the source that it is fed by. */
+struct protected {
+    variant_set *by_any, *at_source;
+    const struct block **fuse; /* the first */
+};
+
+/* The supply block of a wire; NULL: a voltage, or nothing. */
+static const struct block *supply_of(struct values *v, const struct block *wire,
+                                     size_t variant) {
+    struct text name, state;
+    electrical_split(block_text(v, wire, "supply", variant), &name, &state);
+    return values_block(v, wire->scope, name, "supply");
 }
 
-/* By block index: the variants in which a fuse protects it. A list that could
- * not be read has its message, and may have meant any of them. */
-static const variant_set *protected_wires(struct values *v) {
+/* Where a fuse has no place its own block says so. */
+static bool is_far(struct values *v, const struct block *fuse,
+                   const struct block *wire, size_t variant) {
+    const struct value *place = block_setting(v, fuse, "place", variant);
+    const struct block *supply = supply_of(v, wire, variant);
+    return place->type == VALUE_QUANTITY && supply != NULL &&
+           point_is_far(v, fuse->scope, place->text, supply);
+}
+
+static void mark(struct values *v, const struct block *fuse, struct text names,
+                 size_t variant, struct protected *p) {
+    const struct block *const *wire;
+    size_t count = blocks_listed(v, fuse, names, "wire", &wire);
+    variant_set in = (variant_set)1 << variant;
+    for (size_t i = 0; i < count; i++) {
+        size_t k = wire[i]->index;
+        p->by_any[k] |= in;
+        if (p->fuse[k] == NULL)
+            p->fuse[k] = fuse;
+        if (!is_far(v, fuse, wire[i], variant))
+            p->at_source[k] |= in;
+    }
+}
+
+/* A list that could not be read has its message, and may have meant any of
+ * them. */
+static struct protected find_protected(struct values *v) {
     const struct guide *g = v->guide;
-    variant_set *set =
-        arena_alloc(v->c->arena, g->block_count + 1, sizeof *set);
+    struct protected p;
+    p.by_any = arena_alloc(v->c->arena, g->block_count + 1, sizeof *p.by_any);
+    p.at_source =
+        arena_alloc(v->c->arena, g->block_count + 1, sizeof *p.at_source);
+    p.fuse = arena_alloc(v->c->arena, g->block_count + 1, sizeof(*p.fuse));
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         bool fuse = b->kind->id == KIND_FUSE && b->name.len > 0;
         for (size_t k = 0; fuse && k < v->variant_count; k++) {
-            variant_set in = (variant_set)1 << k;
             const struct value *names = block_setting(v, b, "protects", k);
             if (names->type == VALUE_TEXT)
-                mark(v, b, names->text, in, set);
+                mark(v, b, names->text, k, &p);
             for (size_t n = 0; names->type == VALUE_BAD && n < g->block_count;
-                 n++)
-                set[n] |= in;
+                 n++) {
+                p.by_any[n] |= (variant_set)1 << k;
+                p.at_source[n] |= (variant_set)1 << k;
+            }
         }
     }
-    return set;
+    return p;
 }
 
-static void require(struct values *v, const struct block *b, size_t variant) {
-    block_require(
-        v, (struct requirement){
-               .block = b,
-               .variant = variant,
-               .rule = "H05",
-               .what = "distance of the fuse from the source",
-               .trouble = "no fuse block protects it",
-               .source = "33 CFR 183.455: overcurrent "
-                         "protection at the source",
-               .cure = arena_printf(v->c->arena,
-                                    "write a fuse block with protects: %.*s",
-                                    (int)b->name.len, b->name.start),
-               .at = b->at});
+static void require(struct values *v, const struct block *b, size_t variant,
+                    const char *trouble, const char *cure) {
+    block_require(v,
+                  (struct requirement){
+                      .block = b,
+                      .variant = variant,
+                      .rule = "H05",
+                      .what = "distance of the fuse from the source",
+                      .trouble = trouble,
+                      .source = "33 CFR 183.455: overcurrent protection at the "
+                                "source",
+                      .cure = cure,
+                      .at = b->at});
+}
+
+static void require_any(struct values *v, const struct block *b,
+                        size_t variant) {
+    require(v, b, variant, "no fuse block protects it",
+            arena_printf(v->c->arena, "write a fuse block with protects: %.*s",
+                         (int)b->name.len, b->name.start));
+}
+
+/* What limits itself needs none where the wire carries its output. */
+static void require_near(struct values *v, const struct block *b,
+                         size_t variant, const struct block *fuse,
+                         const struct quantity *ampacity) {
+    struct arena *a = v->c->arena;
+    const struct block *supply = supply_of(v, b, variant);
+    const char *source = text_cstr(a, supply->name);
+    const char *wire = text_cstr(a, b->name);
+    const struct quantity *output = self_limit_output(v, supply, variant);
+    if (self_limit_holds(
+            v,
+            (struct requirement){
+                .block = b,
+                .variant = variant,
+                .what = arena_printf(
+                    a, "rated output of %s, into %s without a fuse there",
+                    source, wire),
+                .at = b->at},
+            output, ampacity))
+        return;
+    const char *trouble = arena_printf(
+        a,
+        "its fuse %.*s stands at the other end, and a short is fed from %s "
+        "too",
+        (int)fuse->name.len, fuse->name.start, source);
+    const char *near =
+        arena_printf(a, "a second fuse with place: 5 in from %s", source);
+    if (output != NULL)
+        require(v, b, variant,
+                arena_printf(a, "%s: that gives up to %s, and %s carries %s",
+                             trouble, figure_of(a, output, FIGURE_HIGH), wire,
+                             figure_of(a, ampacity, FIGURE_LOW)),
+                arena_printf(a, "%s, or a larger wire", near));
+    else if (text_is(block_text(v, supply, "chemistry", variant), "none"))
+        require(v, b, variant, trouble,
+                arena_printf(a,
+                             "%s, or write the rated output: of %s, if %s "
+                             "carries that",
+                             near, source, wire));
+    else
+        require(v, b, variant, trouble, near);
 }
 
 void protection_require(struct values *v) {
     const struct guide *g = v->guide;
-    const variant_set *is_protected = protected_wires(v);
+    struct protected p = find_protected(v);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->scope->parent == NULL)
             continue; /* of the facts: for whoever uses it */
         for (size_t k = 0; k < v->variant_count; k++) {
             const struct wire_outcome *o = v->of_block[i].outcome[k];
-            if (o != NULL && o->has_feed && !o->cranking &&
-                (is_protected[i] >> k & 1) == 0 &&
-                !circuit_given_holds(v, b, k))
-                require(v, b, k); /* a starter cable runs without a fuse */
+            if (o == NULL || !o->has_feed || o->cranking ||
+                circuit_given_holds(v, b, k))
+                continue; /* a starter cable runs without a fuse */
+            if ((p.by_any[i] >> k & 1) == 0)
+                require_any(v, b, k);
+            else if ((p.at_source[i] >> k & 1) == 0)
+                require_near(v, b, k, p.fuse[i], o->ampacity);
         }
     }
 }

@@ -1,0 +1,313 @@
+/* circuit_unfused.c - wire of a circuit up to its first fuse.
+ *
+ * It is looked for twice: from what feeds a short with all that it has, and
+ * from what limits its own current, for which a wire that carries this is as
+ * good as one with a fuse. */
+#include "values/circuit_unfused.h"
+
+#include "base/arena.h"
+#include "calc/fuse.h"
+#include "values/circuit_fault.h"
+#include "values/circuit_rating.h"
+#include "values/circuit_trace.h"
+#include "values/electrical.h"
+#include "values/range.h"
+#include "values/self_limit.h"
+
+#include <math.h>
+#include <string.h>
+
+struct unfused {
+    const struct circuit_work *w;
+    struct arena *arena;
+    /* by node: wire without a fuse from a hot post up to there, m; NULL in
+     * `length` at a post */
+    bool *reached;
+    double *far;
+    const struct quantity **length;
+    size_t *source; /* the supply */
+    bool *bare;     /* not sheathed all the way */
+    bool *free;     /* by part: its far end counts as a source */
+    bool *told;     /* by part: that it has no fuse */
+    bool limited;   /* from what limits itself */
+    const struct quantity **output; /* of those, by part: what may reach it */
+};
+
+bool circuit_unfused_ends(const struct circuit_work *w, size_t part) {
+    if (part >= w->c->element_count || w->part[part].law == LAWS)
+        return false;
+    enum circuit_part kind = w->c->element[part].part;
+    return kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER;
+}
+
+/* A way for a fault that no fuse cuts. */
+static bool leads(const struct circuit_work *w, size_t part) {
+    return part < w->c->element_count && circuit_fault_carries(w, part) &&
+           !circuit_unfused_ends(w, part);
+}
+
+void circuit_unfused_zone(const struct circuit_work *w, size_t node,
+                          bool *zone) {
+    memset(zone, 0, w->node_count * sizeof *zone);
+    zone[node] = true;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < w->c->element_count; i++) {
+            if (!leads(w, i) || zone[w->from[i]] == zone[w->to[i]])
+                continue;
+            zone[w->from[i]] = zone[w->to[i]] = grown = true;
+        }
+    }
+}
+
+static bool is_cranking(const struct circuit_work *w, struct text name,
+                        const char *kind) {
+    return electrical_cranks(w->v, values_block(w->v, w->b->scope, name, kind),
+                             w->variant);
+}
+
+/* A cable of a starter runs without a fuse: what the paths, as they are
+ * written, lead to a load or through a wire whose duty is cranking. */
+static void find_cranking(const struct unfused *g) {
+    const struct circuit_work *w = g->w;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_element *e = &w->c->element[i];
+        g->free[i] =
+            w->part[i].law != LAWS &&
+            ((e->part == CIRCUIT_WIRE && is_cranking(w, e->word[0], "wire")) ||
+             (e->part == CIRCUIT_LOAD && is_cranking(w, e->word[0], "load")));
+    }
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t k = 0; k < w->c->element_count; k++)
+            for (size_t i = 0; i < w->c->element_count && g->free[k]; i++)
+                if (!g->free[i] && w->to[i] == w->from[k] && leads(w, i))
+                    grown = g->free[i] = true;
+    }
+}
+
+static const struct block *supply_of(const struct circuit_work *w,
+                                     size_t supply) {
+    return values_block(w->v, w->b->scope, text_of(w->part[supply].name),
+                        "supply");
+}
+
+static const struct quantity *output_of(const struct circuit_work *w,
+                                        size_t supply) {
+    return self_limit_output(w->v, supply_of(w, supply), w->variant);
+}
+
+/* What the sources that limit themselves give together into each wire that no
+ * fuse parts from them, and the wires that carry it. */
+static void find_output(const struct unfused *g) {
+    const struct circuit_work *w = g->w;
+    bool *zone = arena_alloc(g->arena, w->node_count, sizeof *zone);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        const struct quantity *output =
+            w->part[s].law == LAWS ? NULL : output_of(w, s);
+        if (output == NULL)
+            continue;
+        circuit_unfused_zone(w, circuit_trace_hot_post(w, s), zone);
+        for (size_t i = 0; i < w->c->element_count; i++)
+            if (w->part[i].law == LAW_WIRE && zone[w->from[i]])
+                g->output[i] = g->output[i] == NULL
+                                   ? output
+                                   : quantity_binary(&w->v->maker, QUANTITY_ADD,
+                                                     g->output[i], output);
+    }
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (g->output[i] != NULL &&
+            requirement_at_most(&w->v->maker, g->output[i],
+                                circuit_rating_ampacity(w, i)))
+            g->free[i] = true;
+}
+
+static const struct quantity *longer(const struct unfused *g, size_t part,
+                                     const struct quantity *length) {
+    const struct circuit_piece *p = &g->w->part[part];
+    if (p->law != LAW_WIRE || g->free[part])
+        return length;
+    return length == NULL ? p->figure[0]
+                          : quantity_binary(&g->w->v->maker, QUANTITY_ADD,
+                                            length, p->figure[0]);
+}
+
+static double most_of(const struct quantity *q) {
+    return q == NULL ? 0 : range_ends(q).high;
+}
+
+/* One step from `from` to `to`; true when it is the shortest so far. */
+static bool step(const struct unfused *g, size_t part, size_t from, size_t to) {
+    if (!g->reached[from])
+        return false;
+    const struct circuit_piece *p = &g->w->part[part];
+    double far =
+        g->far[from] +
+        (p->law == LAW_WIRE && !g->free[part] ? most_of(p->figure[0]) : 0);
+    if (g->reached[to] && g->far[to] <= far)
+        return false;
+    g->reached[to] = true;
+    g->far[to] = far;
+    g->source[to] = g->source[from];
+    g->bare[to] =
+        g->bare[from] || (p->law == LAW_WIRE && !circuit_part_sheathed(p));
+    g->length[to] = longer(g, part, g->length[from]);
+    return true;
+}
+
+/* Shortest ways from the posts that are not grounded, past all that is no fuse
+ * and no load. The other posts end them. */
+static void find_unfused(const struct unfused *g) {
+    const struct circuit_work *w = g->w;
+    bool *post = arena_alloc(g->arena, w->node_count, sizeof *post);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        size_t hot = circuit_trace_hot_post(w, s);
+        if (w->part[s].law == LAWS)
+            continue;
+        if ((output_of(w, s) != NULL) != g->limited) {
+            post[hot] = g->limited; /* judged from there before */
+            continue;
+        }
+        g->reached[hot] = true;
+        g->source[hot] = s;
+    }
+    for (bool moved = true; moved;) {
+        moved = false;
+        for (size_t i = 0; i < w->c->element_count; i++) {
+            if (!leads(w, i))
+                continue;
+            if (!post[w->from[i]])
+                moved = step(g, i, w->from[i], w->to[i]) || moved;
+            if (w->part[i].law != LAW_DIODE && !post[w->to[i]])
+                moved = step(g, i, w->to[i], w->from[i]) || moved;
+        }
+    }
+}
+
+static bool is_battery(const struct circuit_work *w, size_t supply) {
+    struct text chemistry =
+        block_text(w->v, supply_of(w, supply), "chemistry", w->variant);
+    return chemistry.len > 0 && !text_is(chemistry, "none");
+}
+
+static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
+                           const struct fuse_place *rule) {
+    const struct circuit_work *w = g->w;
+    const char *fuse = arena_printf(g->arena, "a fuse before %s, within %s",
+                                    w->part[wire].name, rule->words);
+    if (g->limited)
+        return arena_printf(
+            g->arena, "%s, or a wire that carries the rated output there, %s",
+            fuse, figure_of(g->arena, g->output[wire], FIGURE_HIGH));
+    struct text chemistry =
+        block_text(w->v, supply_of(w, supply), "chemistry", w->variant);
+    return !text_is(chemistry, "none")
+               ? fuse
+               : arena_printf(g->arena,
+                              "%s, or write the rated output: of %s, if %s "
+                              "carries that",
+                              fuse, w->part[supply].name, w->part[wire].name);
+}
+
+/* A wire that carries all that the sources on it may give. */
+static void keep_output(const struct unfused *g, size_t wire, size_t supply) {
+    const struct circuit_work *w = g->w;
+    self_limit_holds(
+        w->v,
+        (struct requirement){
+            .block = w->b,
+            .variant = w->variant,
+            .what = arena_printf(g->arena,
+                                 "rated output of %s, into %s without a fuse",
+                                 w->part[supply].name, w->part[wire].name),
+            .part = w->part[wire].name,
+            .at = w->part[wire].element->at},
+        g->output[wire], circuit_rating_ampacity(w, wire));
+}
+
+/* The wire in which the way without a fuse grows too long; those behind it are
+ * the same slip. */
+static void require_fuse(const struct unfused *g, size_t wire) {
+    const struct circuit_work *w = g->w;
+    size_t from = w->from[wire];
+    if (!g->reached[from] ||
+        (g->reached[w->to[wire]] && g->far[w->to[wire]] < g->far[from]))
+        from = w->to[wire];
+    if (!g->reached[from] || g->told[wire])
+        return;
+    size_t supply = g->source[from];
+    if (g->free[wire]) {
+        if (g->limited && g->output[wire] != NULL)
+            keep_output(g, wire, supply);
+        return;
+    }
+    const struct fuse_place *rule = fuse_place_find(
+        is_battery(w, supply),
+        !g->bare[from] && circuit_part_sheathed(&w->part[wire]));
+    const struct unit *inch = unit_find("in", 2);
+    struct quantity *most =
+        quantity_exact(&w->v->maker, rule->most, inch->dim, inch);
+    most->decimals = 0;
+    /* In the unit of the rule: "7 in" is what goes into the caution. */
+    struct quantity *length = quantity_binary(&w->v->maker, QUANTITY_MULTIPLY,
+                                              longer(g, wire, g->length[from]),
+                                              quantity_number(&w->v->maker, 1));
+    length->unit = w->v->units == UNIT_SI ? unit_find("m", 1) : inch;
+    if (w->v->units != UNIT_SI)
+        length->decimals = 0;
+    if (g->length[from] != NULL &&
+        !requirement_at_most(&w->v->maker, g->length[from], most))
+        return;
+    g->told[wire] = !requirement_at_most(&w->v->maker, length, most);
+    block_require(
+        w->v, (struct requirement){
+                  .block = w->b,
+                  .variant = w->variant,
+                  .rule = "H05",
+                  .what = arena_printf(
+                      g->arena, "wire without a fuse, %s %s to %s",
+                      w->part[supply].name,
+                      circuit_trace_minus_hot(w, supply) ? "\xE2\x88\x92" : "+",
+                      w->part[wire].name),
+                  .part = w->part[wire].name,
+                  .left = length,
+                  .right = most,
+                  .relation = RELATION_AT_MOST,
+                  .source = rule->source,
+                  .cure = cure_of(g, wire, supply, rule),
+                  .at = w->part[wire].element->at});
+}
+
+static void look_from(struct unfused *g, bool limited) {
+    const struct circuit_work *w = g->w;
+    g->limited = limited;
+    g->reached = arena_alloc(g->arena, w->node_count, sizeof *g->reached);
+    g->far = arena_alloc(g->arena, w->node_count, sizeof *g->far);
+    g->length = arena_alloc(g->arena, w->node_count, sizeof(*g->length));
+    g->source = arena_alloc(g->arena, w->node_count, sizeof *g->source);
+    g->bare = arena_alloc(g->arena, w->node_count, sizeof *g->bare);
+    find_unfused(g);
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law == LAW_WIRE)
+            require_fuse(g, i);
+}
+
+static bool any_limited(const struct circuit_work *w) {
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (w->part[s].law != LAWS && output_of(w, s) != NULL)
+            return true;
+    return false;
+}
+
+void circuit_unfused_require(const struct circuit_work *w) {
+    struct unfused g = {.w = w, .arena = w->v->c->arena};
+    g.free = arena_alloc(g.arena, w->part_count, sizeof *g.free);
+    g.told = arena_alloc(g.arena, w->part_count, sizeof *g.told);
+    g.output = arena_alloc(g.arena, w->part_count, sizeof(*g.output));
+    find_cranking(&g);
+    look_from(&g, false);
+    if (!any_limited(w))
+        return;
+    find_output(&g);
+    look_from(&g, true);
+}
