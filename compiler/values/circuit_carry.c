@@ -45,13 +45,15 @@ static const char *words(const struct carry *c, const char *what) {
                         circuit_worst_words(c->w, c->worst.state));
 }
 
+static bool has_several_supplies(const struct circuit_work *w) {
+    return w->c->supply_count > 1;
+}
+
 /* Fuses through which sources feed a short of a wire: between two sources the
  * one at its far end, which its current meets last. */
 static void add_far_fuses(struct circuit_work *w, size_t wire, bool *fuse) {
-    size_t supplies = 0;
-    for (size_t s = w->c->element_count; s < w->part_count; s++)
-        supplies += w->part[s].law != LAWS;
-    struct circuit_fault *most = supplies < 2 ? NULL : circuit_fault_most(w);
+    struct circuit_fault *most =
+        has_several_supplies(w) ? circuit_fault_most(w) : NULL;
     if (most == NULL)
         return;
     bool *zone = arena_alloc(w->v->c->arena, w->node_count, sizeof *zone);
@@ -176,12 +178,16 @@ static double share_for(struct circuit_work *w, size_t part,
     return all > 0 ? fmax(all / (all + more), least) : 1;
 }
 
-static double highest_supply(const struct circuit_work *w) {
+/* V, that a contact breaks: of the one supply, or what several give together.
+ */
+static double volt_at(struct circuit_work *w, size_t part) {
     double volt = 0;
     for (size_t i = w->c->element_count; i < w->part_count; i++)
         if (w->part[i].law != LAWS)
             volt = fmax(volt, range_ends(w->part[i].figure[0]).high);
-    return volt;
+    struct circuit_fault *most =
+        has_several_supplies(w) ? circuit_fault_most(w) : NULL;
+    return most == NULL ? volt : fmax(volt, circuit_fault_volt(most, part));
 }
 
 static const struct quantity *share_of(struct circuit_work *w,
@@ -259,7 +265,7 @@ static void require_contact(const struct carry *c, bool start) {
     const char *kind = NULL;
     double keeps = share_for(w, c->part, &kind);
     double share = strcmp(can.load, "resistive") == 0 ? keeps : 1;
-    double volt = highest_supply(w);
+    double volt = volt_at(w, c->part);
     if (strcmp(can.load, "any") != 0 && volt < LINE_VOLT)
         share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "calc/conductor.h"
+#include "calc/rounding.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -295,4 +296,18 @@ double circuit_fault_worst(struct circuit_fault *f) {
             f->worst = fmax(f->worst, circuit_fault_at(f, n));
     }
     return f->worst;
+}
+
+double circuit_fault_volt(const struct circuit_fault *f, size_t part) {
+    const struct circuit_work *w = f->w;
+    double volt = 0;
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        size_t post[] = {w->from[s], w->to[s]};
+        for (size_t i = 0; i < 2 && f->in_net[s] != SIZE_MAX; i++) {
+            double at = f->open.volt[post[i]];
+            volt = fmax(volt, fabs(f->open.volt[w->from[part]] - at));
+            volt = fmax(volt, fabs(f->open.volt[w->to[part]] - at));
+        }
+    }
+    return round_snap(volt);
 }

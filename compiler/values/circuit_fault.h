@@ -57,6 +57,10 @@ double circuit_fault_at(struct circuit_fault *f, size_t node);
 double circuit_fault_into(struct circuit_fault *f, size_t node);
 /* A, the most of circuit_fault_at() from all nodes. */
 double circuit_fault_worst(struct circuit_fault *f);
+/* V, the most that may stand across a part once it is open: between one of its
+ * ends, with no load on, and any post of a supply. Batteries in series add up.
+ */
+double circuit_fault_volt(const struct circuit_fault *f, size_t part);
 /* Whether a part carries a fault: all but loads and coils. */
 bool circuit_fault_carries(const struct circuit_work *w, size_t part);
 

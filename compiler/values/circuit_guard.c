@@ -29,14 +29,6 @@ static struct quantity *current_of(const struct guard *g, double ampere) {
                        "open voltage over the resistance that feeds the short");
 }
 
-static double highest_volt(const struct guard *g) {
-    double volt = 0;
-    for (size_t i = 0; i < g->most->net.part_count; i++)
-        if (g->most->net.part[i].law.law == LAW_SUPPLY)
-            volt = fmax(volt, g->most->net.part[i].law.figure[0]);
-    return volt;
-}
-
 /* A, into a short at a node, less what comes through the fuse itself: what
  * would pass a fuse of no resistance, with the short at its far end. To a minus
  * or, for a fuse on the way back, from a plus. */
@@ -91,8 +83,8 @@ static const char *breaking_cure(const struct guard *g,
 
 static void require_breaking(struct guard *g, size_t fuse) {
     const struct circuit_work *w = g->w;
-    struct circuit_breaking can =
-        circuit_rating_breaks(w, fuse, highest_volt(g));
+    double volt = circuit_fault_volt(g->most, fuse);
+    struct circuit_breaking can = circuit_rating_breaks(w, fuse, volt);
     double ampere = to_break(g, fuse);
     double most =
         can.limit == NULL ? INTERRUPT_UNKNOWN : range_ends(can.limit).low;
@@ -118,13 +110,21 @@ static void require_breaking(struct guard *g, size_t fuse) {
             .source = can.source,
             .trouble = arena_printf(
                 g->arena,
-                "a short behind %s may take %s and its interrupting rating is "
-                "not known",
-                w->part[fuse].name, figure_of(g->arena, fault, FIGURE_HIGH)),
+                "a short behind %s may take %s and its interrupting rating%s "
+                "is not known",
+                w->part[fuse].name, figure_of(g->arena, fault, FIGURE_HIGH),
+                can.upto > 0 ? arena_printf(g->arena,
+                                            " at %.0f V, above the %.0f V of "
+                                            "its style,",
+                                            volt, can.upto)
+                             : ""),
             .cure = can.limit != NULL ? breaking_cure(g, can.block, fuse)
                     : can.block != NULL
                         ? "write interrupt: from the maker's data"
-                        : "name its style, or write: breaks 2 kA",
+                    : can.upto > 0 ? "a style for that voltage, such as class "
+                                     "T, or write what its maker states there: "
+                                     "breaks 2 kA"
+                                   : "name its style, or write: breaks 2 kA",
             .at = w->part[fuse].element->at});
 }
 

@@ -38,6 +38,8 @@ static void of_style(const struct circuit_work *w, struct text style,
                      double volt, struct circuit_breaking *out) {
     const struct fuse_style *s = fuse_style_find(style.start, style.len);
     double amp = s == NULL ? NAN : fuse_interrupt(s, volt);
+    if (s != NULL && volt > s->interrupt_volt)
+        out->upto = s->interrupt_volt;
     if (isnan(amp))
         return;
     struct quantity *limit = amperes(w, amp, s->interrupt_source);

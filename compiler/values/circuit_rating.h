@@ -14,6 +14,7 @@ struct circuit_breaking {
     const struct block *block;    /* the fuse block of its name, or NULL */
     const struct quantity *limit; /* NULL: not known */
     const char *source;
+    double upto; /* V, up to which alone the figure of its style holds; 0 */
 };
 /* `breaks 2 kA` or a style among its words; else of its block. The style's
  * figure is for a supply of `volt`. */
