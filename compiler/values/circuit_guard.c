@@ -60,7 +60,8 @@ static double of_block(const struct guard *g, const struct block *fuse,
 }
 
 /* The block counts the wire ahead of the fuse, the circuit what its paths say.
- */
+ * A fuse on the post that is not grounded has none, whichever way round its
+ * path is written. */
 static const char *breaking_cure(const struct guard *g,
                                  const struct block *block, size_t fuse) {
     static const char style[] =
@@ -69,16 +70,20 @@ static const char *breaking_cure(const struct guard *g,
     const struct value *place =
         block == NULL ? NULL : block_setting(w->v, block, "place", w->variant);
     bool at_post = false;
-    for (size_t s = w->c->element_count; s < w->part_count; s++)
-        at_post =
-            at_post || (w->part[s].law != LAWS && w->to[s] == w->from[fuse]);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        size_t hot = circuit_trace_hot_post(w, s);
+        size_t other = circuit_trace_floats(w, s) ? w->from[s] : hot;
+        at_post = at_post || (w->part[s].law != LAWS &&
+                              (hot == w->from[fuse] || hot == w->to[fuse] ||
+                               other == w->from[fuse] || other == w->to[fuse]));
+    }
     if (place == NULL || place->type != VALUE_QUANTITY || !at_post)
         return style;
-    return arena_printf(g->arena,
-                        "the wire of %s that leads to it, written before it in "
-                        "its path, or %s",
-                        figure_of(g->arena, place->quantity, FIGURE_PLAIN),
-                        style);
+    return arena_printf(
+        g->arena,
+        "the wire of %s that leads to it, written between the post "
+        "and it, or %s",
+        figure_of(g->arena, place->quantity, FIGURE_PLAIN), style);
 }
 
 static void require_breaking(struct guard *g, size_t fuse) {

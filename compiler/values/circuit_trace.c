@@ -110,12 +110,20 @@ size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
     return find_loads(w, joint, &way, load);
 }
 
-bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
+static bool is_grounded(const struct circuit_work *w, size_t supply,
+                        const char *post) {
     const struct block *b = values_block(
         w->v, w->b->scope, text_of(w->part[supply].name), "supply");
     return b != NULL &&
-           text_is(block_text(w->v, b, "grounded post", w->variant),
-                   "positive");
+           text_is(block_text(w->v, b, "grounded post", w->variant), post);
+}
+
+bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
+    return is_grounded(w, supply, "positive");
+}
+
+bool circuit_trace_floats(const struct circuit_work *w, size_t supply) {
+    return is_grounded(w, supply, "none");
 }
 
 size_t circuit_trace_hot_post(const struct circuit_work *w, size_t supply) {

@@ -15,6 +15,8 @@ size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
                            bool behind, bool *load);
 /* Whether the plus of a supply is the post that is grounded. */
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply);
+/* Whether neither post of a supply is grounded, as its block says. */
+bool circuit_trace_floats(const struct circuit_work *w, size_t supply);
 /* The node of the other post, from which a short to the chassis is fed. */
 size_t circuit_trace_hot_post(const struct circuit_work *w, size_t supply);
 /* Whether a wire leads from the post of a supply to a fuse or breaker, and is

@@ -1,8 +1,8 @@
 /* circuit_unfused.c - wire of a circuit up to its first fuse.
  *
- * It is looked for twice: from what feeds a short with all that it has, and
- * from what limits its own current, for which a wire that carries this is as
- * good as one with a fuse. */
+ * It is looked for from what feeds a short with all that it has; from what
+ * limits its own current, for which a wire that carries this is as good as one
+ * with a fuse; and from the minus of what is not grounded at all. */
 #include "values/circuit_unfused.h"
 
 #include "base/arena.h"
@@ -17,6 +17,15 @@
 #include <math.h>
 #include <string.h>
 
+enum look { LOOK_HOT, LOOK_LIMITED, LOOK_FLOATING };
+
+/* "Each ungrounded current-carrying conductor": both of a supply that floats.
+ * A question, since boat builders fuse plus alone and open both with one
+ * switch: UK rules for small workboats ask for that (MGN 280, 8.2.2). */
+#define EACH_UNGROUNDED                                                        \
+    "33 CFR 183.455(a): each ungrounded conductor; 46 CFR 28.860(d): all of "  \
+    "them opened at once"
+
 struct unfused {
     const struct circuit_work *w;
     struct arena *arena;
@@ -29,7 +38,7 @@ struct unfused {
     bool *bare;     /* not sheathed all the way */
     bool *free;     /* by part: its far end counts as a source */
     bool *told;     /* by part: that it has no fuse */
-    bool limited;   /* from what limits itself */
+    enum look look;
     const struct quantity **output; /* of those, by part: what may reach it */
 };
 
@@ -66,24 +75,38 @@ static bool is_cranking(const struct circuit_work *w, struct text name,
                              w->variant);
 }
 
-/* A cable of a starter runs without a fuse: what the paths, as they are
- * written, lead to a load or through a wire whose duty is cranking. */
-static void find_cranking(const struct unfused *g) {
-    const struct circuit_work *w = g->w;
-    for (size_t i = 0; i < w->c->element_count; i++) {
-        const struct circuit_element *e = &w->c->element[i];
-        g->free[i] =
-            w->part[i].law != LAWS &&
-            ((e->part == CIRCUIT_WIRE && is_cranking(w, e->word[0], "wire")) ||
-             (e->part == CIRCUIT_LOAD && is_cranking(w, e->word[0], "load")));
-    }
+/* Adds what leads to the marked parts, or away from them. */
+static void grow(const struct circuit_work *w, bool *part, bool ahead) {
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t k = 0; k < w->c->element_count; k++)
-            for (size_t i = 0; i < w->c->element_count && g->free[k]; i++)
-                if (!g->free[i] && w->to[i] == w->from[k] && leads(w, i))
-                    grown = g->free[i] = true;
+            for (size_t i = 0; i < w->c->element_count && part[k]; i++) {
+                bool next =
+                    ahead ? w->to[i] == w->from[k] : w->from[i] == w->to[k];
+                if (next && !part[i] && leads(w, i))
+                    grown = part[i] = true;
+            }
     }
+}
+
+/* A cable of a starter runs without a fuse: what the paths, as they are
+ * written, lead to a load or through a wire whose duty is cranking, and what
+ * leads on from such a load. */
+static void find_cranking(const struct unfused *g) {
+    const struct circuit_work *w = g->w;
+    bool *back = arena_alloc(g->arena, w->part_count, sizeof *back);
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct circuit_element *e = &w->c->element[i];
+        if (w->part[i].law == LAWS)
+            continue;
+        back[i] = e->part == CIRCUIT_LOAD && is_cranking(w, e->word[0], "load");
+        g->free[i] = back[i] || (e->part == CIRCUIT_WIRE &&
+                                 is_cranking(w, e->word[0], "wire"));
+    }
+    grow(w, g->free, true);
+    grow(w, back, false);
+    for (size_t i = 0; i < w->c->element_count; i++)
+        g->free[i] = g->free[i] || back[i];
 }
 
 static const struct block *supply_of(const struct circuit_work *w,
@@ -155,21 +178,31 @@ static bool step(const struct unfused *g, size_t part, size_t from, size_t to) {
     return true;
 }
 
+/* Whether ways begin at a supply, and where. */
+static bool begins(const struct unfused *g, size_t supply, size_t *post) {
+    const struct circuit_work *w = g->w;
+    bool floating = g->look == LOOK_FLOATING;
+    *post = floating ? w->from[supply] : circuit_trace_hot_post(w, supply);
+    if (w->part[supply].law == LAWS)
+        return false;
+    return floating
+               ? circuit_trace_floats(w, supply)
+               : (output_of(w, supply) != NULL) == (g->look == LOOK_LIMITED);
+}
+
 /* Shortest ways from the posts that are not grounded, past all that is no fuse
  * and no load. The other posts end them. */
 static void find_unfused(const struct unfused *g) {
     const struct circuit_work *w = g->w;
     bool *post = arena_alloc(g->arena, w->node_count, sizeof *post);
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        size_t hot = circuit_trace_hot_post(w, s);
-        if (w->part[s].law == LAWS)
-            continue;
-        if ((output_of(w, s) != NULL) != g->limited) {
-            post[hot] = g->limited; /* judged from there before */
-            continue;
+        size_t from;
+        if (begins(g, s, &from)) {
+            g->reached[from] = true;
+            g->source[from] = s;
+        } else if (w->part[s].law != LAWS && g->look == LOOK_LIMITED) {
+            post[from] = true; /* judged from there before */
         }
-        g->reached[hot] = true;
-        g->source[hot] = s;
     }
     for (bool moved = true; moved;) {
         moved = false;
@@ -195,7 +228,12 @@ static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
     const struct circuit_work *w = g->w;
     const char *fuse = arena_printf(g->arena, "a fuse before %s, within %s",
                                     w->part[wire].name, rule->words);
-    if (g->limited)
+    if (g->look == LOOK_FLOATING)
+        return arena_printf(g->arena,
+                            "%s, or a double-pole breaker: neither post of %s "
+                            "is grounded",
+                            fuse, w->part[supply].name);
+    if (g->look == LOOK_LIMITED)
         return arena_printf(
             g->arena, "%s, or a wire that carries the rated output there, %s",
             fuse, figure_of(g->arena, g->output[wire], FIGURE_HIGH));
@@ -237,7 +275,7 @@ static void require_fuse(const struct unfused *g, size_t wire) {
         return;
     size_t supply = g->source[from];
     if (g->free[wire]) {
-        if (g->limited && g->output[wire] != NULL)
+        if (g->look == LOOK_LIMITED && g->output[wire] != NULL)
             keep_output(g, wire, supply);
         return;
     }
@@ -260,27 +298,31 @@ static void require_fuse(const struct unfused *g, size_t wire) {
         return;
     g->told[wire] = !requirement_at_most(&w->v->maker, length, most);
     block_require(
-        w->v, (struct requirement){
-                  .block = w->b,
-                  .variant = w->variant,
-                  .rule = "H05",
-                  .what = arena_printf(
-                      g->arena, "wire without a fuse, %s %s to %s",
-                      w->part[supply].name,
-                      circuit_trace_minus_hot(w, supply) ? "\xE2\x88\x92" : "+",
-                      w->part[wire].name),
-                  .part = w->part[wire].name,
-                  .left = length,
-                  .right = most,
-                  .relation = RELATION_AT_MOST,
-                  .source = rule->source,
-                  .cure = cure_of(g, wire, supply, rule),
-                  .at = w->part[wire].element->at});
+        w->v,
+        (struct requirement){
+            .block = w->b,
+            .variant = w->variant,
+            .rule = "H05",
+            .what = arena_printf(g->arena, "wire without a fuse, %s %s to %s",
+                                 w->part[supply].name,
+                                 g->look == LOOK_FLOATING ||
+                                         circuit_trace_minus_hot(w, supply)
+                                     ? "\xE2\x88\x92"
+                                     : "+",
+                                 w->part[wire].name),
+            .part = w->part[wire].name,
+            .left = length,
+            .right = most,
+            .relation = RELATION_AT_MOST,
+            .source = g->look == LOOK_FLOATING ? EACH_UNGROUNDED : rule->source,
+            .flag = g->look == LOOK_FLOATING,
+            .cure = cure_of(g, wire, supply, rule),
+            .at = w->part[wire].element->at});
 }
 
-static void look_from(struct unfused *g, bool limited) {
+static void look_from(struct unfused *g, enum look look) {
     const struct circuit_work *w = g->w;
-    g->limited = limited;
+    g->look = look;
     g->reached = arena_alloc(g->arena, w->node_count, sizeof *g->reached);
     g->far = arena_alloc(g->arena, w->node_count, sizeof *g->far);
     g->length = arena_alloc(g->arena, w->node_count, sizeof(*g->length));
@@ -292,22 +334,23 @@ static void look_from(struct unfused *g, bool limited) {
             require_fuse(g, i);
 }
 
-static bool any_limited(const struct circuit_work *w) {
-    for (size_t s = w->c->element_count; s < w->part_count; s++)
-        if (w->part[s].law != LAWS && output_of(w, s) != NULL)
-            return true;
-    return false;
-}
-
 void circuit_unfused_require(const struct circuit_work *w) {
     struct unfused g = {.w = w, .arena = w->v->c->arena};
+    bool limited = false, floating = false;
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        bool on = w->part[s].law != LAWS;
+        limited = limited || (on && output_of(w, s) != NULL);
+        floating = floating || (on && circuit_trace_floats(w, s));
+    }
     g.free = arena_alloc(g.arena, w->part_count, sizeof *g.free);
     g.told = arena_alloc(g.arena, w->part_count, sizeof *g.told);
     g.output = arena_alloc(g.arena, w->part_count, sizeof(*g.output));
     find_cranking(&g);
-    look_from(&g, false);
-    if (!any_limited(w))
+    look_from(&g, LOOK_HOT);
+    if (floating)
+        look_from(&g, LOOK_FLOATING);
+    if (!limited)
         return;
     find_output(&g);
-    look_from(&g, true);
+    look_from(&g, LOOK_LIMITED);
 }
