@@ -23,6 +23,12 @@ static void refuse(const struct sense *s, const char *setting,
              block_place(s->v, s->b, setting), "%s", words);
 }
 
+static const struct block *load_of(const struct sense *s,
+                                   const struct block *b) {
+    return values_block(s->v, b->scope, block_text(s->v, b, "load", s->variant),
+                        "load");
+}
+
 /* `highest` and `starting` are more than what is drawn in use. */
 static void check_load(const struct sense *s) {
     static const char *const more[] = {"highest", "starting"};
@@ -47,8 +53,7 @@ static void check_load(const struct sense *s) {
 static void check_wire(const struct sense *s) {
     struct values *v = s->v;
     struct text duty = block_text(v, s->b, "duty", s->variant);
-    const struct block *load = values_block(
-        v, s->b->scope, block_text(v, s->b, "load", s->variant), "load");
+    const struct block *load = load_of(s, s->b);
     if (load == NULL || duty.len == 0)
         return;
     struct text own = block_text(v, load, "duty", s->variant);
@@ -81,30 +86,38 @@ static void ask_voltage(const struct sense *s, const char *setting,
                                        .at = block_place(s->v, s->b, setting)});
 }
 
-/* A load of 12 V, or a share of 12 V, on a supply of 24 V. */
-static void check_voltage(const struct sense *s) {
+/* A load of 12 V on a supply of 24 V. */
+static void ask_load(const struct sense *s, const struct block *load,
+                     const struct feed *feed) {
     struct values *v = s->v;
     struct arena *a = v->c->arena;
-    struct feed feed;
-    const struct block *load = values_block(
-        v, s->b->scope, block_text(v, s->b, "load", s->variant), "load");
-    if (!electrical_voltages(v, s->b, s->variant, &feed))
-        return;
-    /* A panel's voltage has wide ends. */
-    const char *volts = figure_of(a, feed.strongest, FIGURE_PLAIN);
-    double most = feed.strongest->nominal;
     const struct value *current =
         load == NULL ? NULL : block_setting(v, load, "current", s->variant);
     const struct quantity *at =
         current != NULL && current->type == VALUE_QUANTITY ? current->with
                                                            : NULL;
     bool starter = electrical_cranks(v, load, s->variant);
-    if (at != NULL && !starter && most > SENSE_VOLT_MOST * range_ends(at).high)
-        ask_voltage(s, "load",
-                    arena_printf(a, "load %.*s was measured at %s and gets %s",
-                                 (int)load->name.len, load->name.start,
-                                 figure_of(a, at, FIGURE_PLAIN), volts),
-                    "a load for this voltage, or its figures at it");
+    if (at == NULL || starter ||
+        feed->strongest->nominal <= SENSE_VOLT_MOST * range_ends(at).high)
+        return;
+    ask_voltage(s, "load",
+                arena_printf(a, "load %.*s was measured at %s and gets %s",
+                             (int)load->name.len, load->name.start,
+                             figure_of(a, at, FIGURE_PLAIN),
+                             figure_of(a, feed->strongest, FIGURE_PLAIN)),
+                "a load for this voltage, or its figures at it");
+}
+
+/* A load, or a share, of 12 V on a supply of 24 V. */
+static void check_voltage(const struct sense *s) {
+    struct values *v = s->v;
+    struct arena *a = v->c->arena;
+    struct feed feed;
+    if (!electrical_voltages(v, s->b, s->variant, &feed))
+        return;
+    ask_load(s, load_of(s, s->b), &feed);
+    /* A panel's voltage has wide ends. */
+    double most = feed.strongest->nominal;
     struct drop_limit limit = drop_limit_stated(v, s->b, s->variant);
     const struct quantity *of = limit.share == NULL ? NULL : limit.of;
     if (of != NULL && (range_ends(of).high > SENSE_VOLT_MOST * most ||
@@ -113,7 +126,8 @@ static void check_voltage(const struct sense *s) {
                     arena_printf(a,
                                  "the drop limit is of %s and the supply has "
                                  "%s",
-                                 figure_of(a, of, FIGURE_PLAIN), volts),
+                                 figure_of(a, of, FIGURE_PLAIN),
+                                 figure_of(a, feed.strongest, FIGURE_PLAIN)),
                     "write the per cent alone: they are of the supply");
 }
 
@@ -155,7 +169,8 @@ static bool can_be_joined(const struct sense *s, const struct block *one,
            other_volt <= SENSE_VOLT_MOST * one_volt;
 }
 
-/* What flows in any of its wires passes it. */
+/* What flows in any of its wires passes it. A load that a wire names as well is
+ * asked about there. */
 static void check_fuse_load(const struct sense *s, const struct value *wires) {
     struct values *v = s->v;
     struct feed feed = {.base = NULL};
@@ -165,6 +180,11 @@ static void check_fuse_load(const struct sense *s, const struct value *wires) {
         (count = blocks_listed(v, s->b, wires->text, "wire", &wire)) == 0 ||
         !electrical_feed(v, wire[0], s->variant, &feed))
         return;
+    const struct block *load = load_of(s, s->b);
+    for (size_t i = 0; i < count; i++)
+        if (load != NULL && load_of(s, wire[i]) == load)
+            load = NULL;
+    ask_load(s, load, &feed);
     const struct quantity *own =
         electrical_current(v, s->b, s->variant, &feed).most;
     for (size_t i = 0; i < count && own != NULL; i++) {
