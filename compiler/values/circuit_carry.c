@@ -100,6 +100,7 @@ static void require_wire(const struct carry *c) {
     struct circuit_work *w = c->w;
     const struct quantity *ampacity = circuit_rating_ampacity(w, c->part);
     const bool *fuse = fuses_before(w, c->part);
+    circuit_solve_all_on(w); /* a lead is one whatever is off */
     /* A wire too thin for its load is one slip, not two. */
     if (!circuit_trace_is_lead(w, c->part) &&
         requirement_at_most(&w->v->maker, c->worst.current, ampacity))
