@@ -10,6 +10,8 @@
 
 enum { PART_FIGURES = 4, WIRE_CRANKED = 4 };
 
+struct contact;
+
 struct circuit_piece {
     const struct circuit_element *element; /* NULL: a supply */
     const char *name;
@@ -32,6 +34,9 @@ bool circuit_part_read(struct values *v, const struct block *b, size_t variant,
 bool circuit_part_supply(struct values *v, const struct block *b,
                          size_t variant, const struct circuit_supply *s,
                          struct text word, struct circuit_piece *out);
+/* The row of the table of contacts whose name a word of a switch, contact,
+ * connector, splice or joint begins with; else the usual one of such a part. */
+const struct contact *circuit_part_contact(const struct circuit_element *e);
 /* Whether a word is a kind of load: "lamp". */
 bool circuit_part_is_kind(struct text word);
 /* Whether a circuit is `as found`: shown as it was, and not judged. */

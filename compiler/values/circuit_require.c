@@ -7,6 +7,7 @@
 #include "values/circuit_dead.h"
 #include "values/circuit_extreme.h"
 #include "values/circuit_guard.h"
+#include "values/circuit_ohm.h"
 #include "values/circuit_solve.h"
 
 void circuit_require(struct values *v) {
@@ -21,6 +22,7 @@ void circuit_require(struct values *v) {
             circuit_extreme_add(w);
             if (circuit_part_is_found(v, b, variant))
                 continue;
+            circuit_ohm_require(w);
             circuit_dead_require(w);
             circuit_carry_require(w);
             circuit_coil_require(w);

@@ -27,8 +27,7 @@ static bool is_aged(const struct part_reader *r) {
     return circuit_part_is_found(r->v, r->b, r->variant);
 }
 
-/* The row of the table whose name the words begin with. */
-static const struct contact *contact_of(const struct circuit_element *e) {
+const struct contact *circuit_part_contact(const struct circuit_element *e) {
     for (size_t w = 0; w < e->word_count; w++)
         for (size_t i = 0; contact_at(i) != NULL; i++)
             if (text_starts(e->word[w], contact_at(i)->name))
@@ -141,7 +140,7 @@ bool part_reader_contact(const struct part_reader *r) {
             return false;
     }
     return said.ohm != NULL ? part_reader_resistance(r, said.ohm)
-                            : assume_contact(r, contact_of(e));
+                            : assume_contact(r, circuit_part_contact(e));
 }
 
 static bool read_style(const struct part_reader *r,
