@@ -3,6 +3,7 @@
 #include "base/diag.h"
 #include "values/expression.h"
 #include "values/limit.h"
+#include "values/limit_unit.h"
 #include "values/misread.h"
 #include "values/range.h"
 
@@ -251,7 +252,30 @@ static bool refuse_single(struct values *v, const struct cell *cell,
     return true;
 }
 
+/* A bare number where the row is of something that has a unit: true after a
+ * message. 0 is the same in all of them. */
+static bool refuse_bare(struct values *v, const struct block *b,
+                        const struct entry *row, const struct cell *cell,
+                        const struct value *value) {
+    const struct cell *of = tree_cell(b, row, "characteristic");
+    const struct quantity *q = value->low != NULL ? value->low : value->high;
+    if (value->type != VALUE_LIMIT)
+        q = value->type == VALUE_QUANTITY ? value->quantity : NULL;
+    const char *unit = of == NULL || q == NULL || q->unit != NULL ||
+                               !dim_none(q->dim) || q->nominal == 0
+                           ? NULL
+                           : limit_unit_wanted(of->text);
+    if (unit == NULL)
+        return false;
+    diag_add(v->c->diags, DIAG_UNIT_MISSING, cell->at,
+             "'%.*s' has a unit; write %.*s %s, or what it is",
+             (int)of->text.len, of->text.start, (int)cell->text.len,
+             cell->text.start, unit);
+    return true;
+}
+
 static const char *cell_text(struct values *v, const struct block *b,
+                             const struct entry *row,
                              const struct column *column,
                              const struct cell *cell, size_t variant,
                              const struct quantity **quantity) {
@@ -269,7 +293,8 @@ static const char *cell_text(struct values *v, const struct block *b,
         if (!expression_fits(&x, &end, column->unit, column->name))
             return NULL;
     }
-    if (column->type == SETTING_LIMIT && refuse_single(v, cell, &value))
+    if (column->type == SETTING_LIMIT && (refuse_single(v, cell, &value) ||
+                                          refuse_bare(v, b, row, cell, &value)))
         return NULL;
     if (value.type == VALUE_QUANTITY)
         *quantity = value.quantity;
@@ -281,6 +306,7 @@ static const char *cell_text(struct values *v, const struct block *b,
 }
 
 static struct cell_value *evaluate_cell(struct values *v, const struct block *b,
+                                        const struct entry *row,
                                         const struct column *column,
                                         const struct cell *cell,
                                         variant_set s) {
@@ -291,7 +317,8 @@ static struct cell_value *evaluate_cell(struct values *v, const struct block *b,
         arena_alloc(v->c->arena, v->variant_count, sizeof(const char *));
     for (size_t i = 0; i < v->variant_count; i++)
         if (s >> i & 1)
-            own->text[i] = cell_text(v, b, column, cell, i, &own->quantity[i]);
+            own->text[i] =
+                cell_text(v, b, row, column, cell, i, &own->quantity[i]);
     return own;
 }
 
@@ -307,7 +334,7 @@ static void check_rows(struct values *v, const struct block *b) {
         for (size_t k = 0; k < b->column_count; k++)
             if (is_evaluated(b->column[k]) && row->cells[k].text.len > 0)
                 all[i * b->column_count + k] =
-                    evaluate_cell(v, b, b->column[k], &row->cells[k], s);
+                    evaluate_cell(v, b, row, b->column[k], &row->cells[k], s);
     }
 }
 
