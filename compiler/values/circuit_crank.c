@@ -117,14 +117,44 @@ struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part) {
     return c;
 }
 
+/* Of the loads that a wire feeds or brings back. */
+static double share_of(struct circuit_work *w, size_t wire, bool *load) {
+    double start = 0, all = 0;
+    if (circuit_trace_loads(w, wire, true, load) == 0)
+        circuit_trace_loads(w, wire, false, load);
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        double own = load[i] ? fabs(circuit_trace_current(w, i)) : 0;
+        all += own;
+        start += is_cranked_load(w, i) ? own : 0;
+    }
+    return all > 0 ? start / all : 0;
+}
+
+bool circuit_crank_share(struct circuit_work *w) {
+    bool any = false;
+    if (!has_cranked_load(w))
+        return false;
+    bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        if (w->part[i].law != LAW_WIRE ||
+            w->part[i].figure_count == WIRE_CRANKED ||
+            (w->start[i] = share_of(w, i, load)) == 0)
+            continue;
+        any = true;
+    }
+    if (any && w->cranking == NULL)
+        w->cranking = wire_input_cranking(w->v, w->b, w->variant);
+    return any;
+}
+
 const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
                                           const struct quantity *current) {
     const struct circuit_piece *p = &w->part[wire];
     const struct ampacity_use *use = &p->run->ampacity.use;
     const struct quantity *time =
-        p->figure_count == WIRE_CRANKED
-            ? p->figure[3]
-            : wire_input_cranking(w->v, w->b, w->variant);
+        p->figure_count == WIRE_CRANKED ? p->figure[3]
+        : w->cranking != NULL           ? w->cranking
+                              : wire_input_cranking(w->v, w->b, w->variant);
     return wire_input_cranked(w->v, use->size, use->material, current, time,
                               p->figure[2]);
 }

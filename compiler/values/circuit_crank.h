@@ -19,6 +19,11 @@ struct circuit_crank {
 };
 struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part);
 
+/* Of the state that is solved: puts into w->start what share of the current of
+ * each wire is that of loads that are cranked, where its path carries others as
+ * well, and asks for how long. False: there is no such wire. */
+bool circuit_crank_share(struct circuit_work *w);
+
 /* K, of a wire after one cranking with its `start` current, without loss of
  * heat (heating.h); the length of it is assumed. */
 const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,

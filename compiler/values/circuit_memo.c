@@ -50,6 +50,7 @@ static void make_room(struct circuit_work *w) {
         return;
     w->open = arena_alloc(a, parts, sizeof *w->open);
     w->peak = arena_alloc(a, parts, sizeof *w->peak);
+    w->start = arena_alloc(a, parts, sizeof *w->start);
     w->net_part = arena_alloc(a, room, sizeof *w->net_part);
     w->of_net = arena_alloc(a, room, sizeof *w->of_net);
     w->in_net = arena_alloc(a, parts, sizeof *w->in_net);
@@ -68,6 +69,7 @@ void circuit_memo_keep(struct circuit_work *w) {
         .at = w->at,
         .open = w->open,
         .peak = w->peak,
+        .start = w->start,
         .supply = copied(a, w->part + w->c->element_count, w->c->supply_count,
                          sizeof *w->part),
         .net = w->net,
@@ -89,6 +91,7 @@ static void put_back(struct circuit_work *w, const struct circuit_memo *m) {
     w->at = m->at;
     w->open = m->open;
     w->peak = m->peak;
+    w->start = m->start;
     w->net_part = m->net_part;
     w->of_net = m->of_net;
     w->in_net = m->in_net;

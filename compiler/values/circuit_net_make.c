@@ -20,6 +20,10 @@ size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
         figure[1] = p->at;
         return 2;
     }
+    if (w->start[part] > 0) {
+        figure[3] = w->cranking;
+        return WIRE_CRANKED;
+    }
     if (part == w->c->element_count && w->at != NULL)
         figure[0] = w->at;
     return p->figure_count;
@@ -101,6 +105,10 @@ double circuit_solve_value(const struct circuit_figures *f, size_t k,
     return figure_at(f->of[k], corner, count, 0);
 }
 
+bool circuit_solve_differs(const struct circuit_work *w, size_t part) {
+    return w->peak[part] || w->start[part] > 0;
+}
+
 struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
                                          size_t part) {
     struct circuit_piece p = w->part[part];
@@ -108,12 +116,17 @@ struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
         p.law = LAW_RESISTANCE;
         p.figure_count = 2;
     }
+    if (w->start[part] > 0) {
+        p.figure[3] = w->cranking;
+        p.figure_count = WIRE_CRANKED;
+        p.lasting = 1 - w->start[part];
+    }
     return p;
 }
 
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
                                           size_t part, const double *x) {
-    if (!w->peak[part])
+    if (!circuit_solve_differs(w, part))
         return circuit_part_law(&w->part[part], x);
     struct circuit_piece p = circuit_solve_piece(w, part);
     return circuit_part_law(&p, x);

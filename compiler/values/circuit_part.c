@@ -327,6 +327,14 @@ static double heat_of_second(const struct ampacity *a) {
     return 1 / (cs * cs);
 }
 
+/* 1/A2, as k of circuit_law_wire: what lasts heats as it does for hours, all of
+ * the current without loss of heat for one cranking. */
+static double cranked_heat(const struct circuit_piece *p, double steady,
+                           double time) {
+    return steady * p->lasting * p->lasting +
+           time * heat_of_second(&p->run->ampacity);
+}
+
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *x) {
     struct circuit_part_law law = {p->law, {0, 0, 0}};
@@ -344,7 +352,8 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
         law = circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
                                a->amp * a->bundle, a->use.material);
         if (p->figure_count == WIRE_CRANKED)
-            law.figure[1] = fmin(law.figure[1], x[3] * heat_of_second(a));
+            law.figure[1] =
+                fmin(law.figure[1], cranked_heat(p, law.figure[1], x[3]));
         break;
     }
     case LAW_CURRENT:
@@ -373,10 +382,14 @@ static double wire_moves(const struct circuit_piece *p, const double *x,
     if (k < 2)
         return -slope * u / x[k];
     if (k == 3) { /* how long an engine is cranked, until heat is lost too */
-        double second = heat_of_second(&p->run->ampacity);
-        return melted || law->figure[1] < x[3] * second * (1 - 1e-9)
+        const struct ampacity *a = &p->run->ampacity;
+        double steady =
+            circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
+                             a->amp * a->bundle, a->use.material)
+                .figure[1];
+        return melted || steady <= cranked_heat(p, steady, x[3])
                    ? 0
-                   : circuit_law_moves(law, u, 1) * second;
+                   : circuit_law_moves(law, u, 1) * heat_of_second(a);
     }
     return melted ? 0 : -slope * u / (b + x[k]);
 }

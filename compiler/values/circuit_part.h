@@ -21,6 +21,8 @@ struct circuit_piece {
      * I, U; CURRENT I, U; POWER I, U; DIODE none */
     const struct quantity *figure[PART_FIGURES];
     size_t figure_count;
+    double lasting; /* of a wire with a time, share of its current that flows
+                       for longer than that */
     const struct wire_run *run;           /* of a wire */
     const struct quantity *starting, *at; /* of a load: peak, at this */
     const struct quantity *rating;        /* of a fuse or breaker; or NULL */

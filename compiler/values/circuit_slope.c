@@ -45,12 +45,12 @@ double circuit_task_of(const struct task *t, double u, const double *figure) {
         return u * current;
     case RESULT_FAULT:
     case RESULT_HOTTEST:
-        break;
+        return NAN;
     case RESULT_TEMPERATURE:
-        return wire_temperature(&t->w->part[t->part], &law, fabs(current),
-                                figure);
+        break;
     }
-    return NAN;
+    struct circuit_piece wire = circuit_solve_piece(t->w, t->part);
+    return wire_temperature(&wire, &law, fabs(current), figure);
 }
 
 void circuit_task_figures(const struct task *t, size_t part, double *x) {
@@ -106,10 +106,10 @@ static double current_by(const struct task *t, size_t part, size_t k,
     const struct circuit_work *w = t->w;
     const struct circuit_piece *p = &w->part[part];
     const struct circuit_part_law *law = &w->net_part[w->in_net[part]].law;
-    struct circuit_piece starting;
-    if (w->peak[part]) {
-        starting = circuit_solve_piece(w, part);
-        p = &starting;
+    struct circuit_piece own;
+    if (circuit_solve_differs(w, part)) {
+        own = circuit_solve_piece(w, part);
+        p = &own;
     }
     return circuit_part_moves(p, x, k, circuit_task_across(w, part), law);
 }

@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "calc/relay.h"
+#include "values/circuit_crank.h"
 #include "values/circuit_dead.h"
 #include "values/circuit_look.h"
 #include "values/circuit_memo.h"
@@ -284,23 +285,10 @@ static void report_chatter(const struct circuit_work *w) {
              (int)e->name.len, e->name.start, state_words(w));
 }
 
-static bool solve_state(struct circuit_work *w) {
-    const struct circuit *c = w->c;
-    size_t state = w->state;
-    bool good = true;
-    memset(w->open, 0, w->part_count * sizeof *w->open);
-    memset(w->peak, 0, w->part_count * sizeof *w->peak);
-    for (size_t s = 0; s < c->supply_count; s++)
-        good = circuit_part_supply(w->v, w->b, w->variant, &c->supply[s],
-                                   (struct text){NULL, 0},
-                                   &w->part[c->element_count + s]) &&
-               good;
-    for (size_t i = 0; i < c->state[state].set_count && good; i++)
-        good = put_word(w, &c->state[state].set[i]);
-    if (!good)
-        return false;
+/* Solves, and again as long as relays move; false after a message. */
+static bool settle(struct circuit_work *w) {
     enum net_fault fault = NET_SOLVED;
-    bool relays = w->part[c->element_count].law != LAWS;
+    bool relays = w->part[w->c->element_count].law != LAWS;
     bool moved = relays && follow_coils(w, false);
     for (int round = 0; round == 0 || (moved && round < RELAY_ROUNDS);
          round++) {
@@ -316,6 +304,26 @@ static bool solve_state(struct circuit_work *w) {
     else
         report(w, fault);
     return fault == NET_SOLVED && !moved;
+}
+
+static bool solve_state(struct circuit_work *w) {
+    const struct circuit *c = w->c;
+    size_t state = w->state;
+    bool good = true;
+    memset(w->open, 0, w->part_count * sizeof *w->open);
+    memset(w->peak, 0, w->part_count * sizeof *w->peak);
+    memset(w->start, 0, w->part_count * sizeof *w->start);
+    for (size_t s = 0; s < c->supply_count; s++)
+        good = circuit_part_supply(w->v, w->b, w->variant, &c->supply[s],
+                                   (struct text){NULL, 0},
+                                   &w->part[c->element_count + s]) &&
+               good;
+    for (size_t i = 0; i < c->state[state].set_count && good; i++)
+        good = put_word(w, &c->state[state].set[i]);
+    if (!good || !settle(w))
+        return false;
+    /* What the start heats is known once it is known what flows where. */
+    return !circuit_crank_share(w) || settle(w);
 }
 
 bool circuit_solve_state(struct circuit_work *w, size_t state,

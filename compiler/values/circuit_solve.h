@@ -45,6 +45,7 @@ struct circuit_memo {
     bool known;
     const struct quantity *at; /* the first supply's voltage, or NULL */
     bool *open, *peak;
+    double *start;
     struct circuit_piece *supply;
     struct net net;
     struct net_part *net_part, *nominal; /* at hand; at the nominal figures */
@@ -76,9 +77,12 @@ struct circuit_work {
     size_t *node; /* by point; SIZE_MAX: not there in this variant */
     size_t node_count;
     size_t state;
-    bool *open;     /* by part, in the state */
-    bool *peak;     /* by part: a load that starts */
-    struct net net; /* of the parts that conduct */
+    bool *open;    /* by part, in the state */
+    bool *peak;    /* by part: a load that starts */
+    double *start; /* by part: share of a wire's current that cranks an engine,
+                      where what starts is not all that flows in its path */
+    const struct quantity *cranking; /* for how long; NULL: not asked yet */
+    struct net net;                  /* of the parts that conduct */
     struct net_part *net_part;
     size_t *of_net; /* part of each net part; SIZE_MAX: a stray leak */
     size_t *in_net; /* net part of each part; SIZE_MAX: open */
@@ -132,6 +136,9 @@ const struct circuit_figures *circuit_solve_index(const struct circuit_work *w,
 /* A figure at a corner of that list. */
 double circuit_solve_value(const struct circuit_figures *f, size_t k,
                            const struct corner *corner, size_t count);
+/* Whether a part is another one in the state that is put on: a load that
+ * starts, a wire that cranks an engine besides. */
+bool circuit_solve_differs(const struct circuit_work *w, size_t part);
 /* A part in its state: a load that starts is a resistance. */
 struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
                                          size_t part);

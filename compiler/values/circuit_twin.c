@@ -76,7 +76,8 @@ static bool same_state(struct pairs *p, const struct circuit_work *w,
                        const struct circuit_memo *b) {
     if (!a->known || !b->known ||
         memcmp(a->open, b->open, w->part_count * sizeof *a->open) != 0 ||
-        memcmp(a->peak, b->peak, w->part_count * sizeof *a->peak) != 0)
+        memcmp(a->peak, b->peak, w->part_count * sizeof *a->peak) != 0 ||
+        memcmp(a->start, b->start, w->part_count * sizeof *a->start) != 0)
         return false;
     for (size_t s = 0; s < w->c->supply_count; s++)
         if (!same_piece(p, &a->supply[s], &b->supply[s]))
@@ -88,7 +89,8 @@ bool circuit_twin_is(const struct circuit_work *a,
                      const struct circuit_work *b) {
     struct pairs p;
     p.count = 0;
-    if (a->node_count != b->node_count)
+    if (a->node_count != b->node_count ||
+        !same_figure(&p, a->cranking, b->cranking, 0))
         return false;
     for (size_t i = 0; i < a->c->element_count; i++)
         if (!same_piece(&p, &a->part[i], &b->part[i]))

@@ -92,6 +92,14 @@ static void test_cranked_wire_moves(void **state) {
     assert_true(fabs(law.figure[1] * cs * cs / 12 - 1) < 1e-9);
     check(&p, figure, 0.2);
     check(&p, figure, -0.2);
+    /* A tenth of it lasts: a hundredth of the heat of hours, by hand, k =
+     * (105 - 30) / ((105 + 234.5) 210^2). */
+    p.lasting = 0.1;
+    law = circuit_part_law(&p, figure);
+    double steady = 75 / (339.5 * 210 * 210);
+    assert_true(fabs(law.figure[1] / (12 / cs / cs + steady / 100) - 1) < 1e-3);
+    check(&p, figure, 0.2);
+    p.lasting = 0;
     figure[3] = 86400;
     double long_after = circuit_part_law(&p, figure).figure[1];
     check(&p, figure, 0.2);
