@@ -11,6 +11,7 @@
 #include "values/circuit_unfused.h"
 #include "values/circuit_worst.h"
 #include "values/range.h"
+#include "values/self_limit.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,15 +50,28 @@ static bool has_several_supplies(const struct circuit_work *w) {
     return w->c->supply_count > 1;
 }
 
-/* Fuses through which sources feed a short of a wire: between two sources the
- * one at its far end, which its current meets last. */
-static void add_far_fuses(struct circuit_work *w, size_t wire, bool *fuse) {
+/* Whether a source that does not limit itself stands among these nodes: how far
+ * a wire may go from it without a fuse is another rule. */
+static bool is_fed_directly(const struct circuit_work *w, const bool *zone) {
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        const struct block *b =
+            values_block(w->v, w->b->scope, text_of(w->part[s].name), "supply");
+        if (zone[circuit_trace_hot_post(w, s)] &&
+            self_limit_output(w->v, b, w->variant) == NULL)
+            return true;
+    }
+    return false;
+}
+
+/* Fuses through which sources feed a short of a wire, whose nodes up to a fuse
+ * are `zone`: between two sources the one at its far end, which its current
+ * meets last. */
+static void add_far_fuses(struct circuit_work *w, size_t wire, const bool *zone,
+                          bool *fuse) {
     struct circuit_fault *most =
         has_several_supplies(w) ? circuit_fault_most(w) : NULL;
     if (most == NULL)
         return;
-    bool *zone = arena_alloc(w->v->c->arena, w->node_count, sizeof *zone);
-    circuit_unfused_zone(w, w->from[wire], zone);
     double all = circuit_trace_minus_hot(w, w->c->element_count)
                      ? circuit_fault_into(most, w->from[wire])
                      : circuit_fault_at(most, w->from[wire]);
@@ -69,12 +83,17 @@ static void add_far_fuses(struct circuit_work *w, size_t wire, bool *fuse) {
 
 /* Fuses that feed a wire in any state that lasts, or a short of it. */
 static bool *fuses_before(struct circuit_work *w, size_t wire) {
-    bool *fuse = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *fuse);
+    struct arena *a = w->v->c->arena;
+    bool *fuse = arena_alloc(a, w->c->element_count, sizeof *fuse);
+    bool *zone = arena_alloc(a, w->node_count, sizeof *zone);
+    circuit_unfused_zone(w, w->from[wire], zone);
+    if (is_fed_directly(w, zone))
+        return fuse;
     for (size_t s = 0; s < w->c->state_count; s++)
         if (!circuit_worst_is_short(&w->c->state[s]) &&
             circuit_solve_state(w, s, NULL))
             circuit_trace_fuses(w, wire, fuse);
-    add_far_fuses(w, wire, fuse);
+    add_far_fuses(w, wire, zone, fuse);
     return fuse;
 }
 

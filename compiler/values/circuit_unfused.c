@@ -19,9 +19,9 @@
 
 enum look { LOOK_HOT, LOOK_LIMITED, LOOK_FLOATING };
 
-/* "Each ungrounded current-carrying conductor": both of a supply that floats.
- * A question, since boat builders fuse plus alone and open both with one
- * switch: UK rules for small workboats ask for that (MGN 280, 8.2.2). */
+/* Of a supply that floats both conductors are ungrounded. A question, since
+ * sources disagree: a code for small vessels (8.2.2, as imorules.com shows it)
+ * asks for double-pole switches there and is silent on a second fuse. */
 #define EACH_UNGROUNDED                                                        \
     "33 CFR 183.455(a): each ungrounded conductor; 46 CFR 28.860(d): all of "  \
     "them opened at once"
