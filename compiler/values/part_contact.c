@@ -182,6 +182,18 @@ static bool read_fuse_figure(const struct part_reader *r, struct text word,
                                 : read_style(r, style, said);
 }
 
+static bool is_no_style(const struct part_reader *r, struct text word) {
+    struct buf styles = buf_in(r->v->c->arena);
+    const struct fuse_style *s;
+    for (size_t i = 0; (s = fuse_style_at(i)) != NULL; i++)
+        buf_printf(&styles, "%s%s", i == 0 ? "" : ", ", s->name);
+    return part_reader_fail(
+        r, arena_printf(r->v->c->arena,
+                        "says '%.*s'; write a rating, 'breaks 2 kA' or a "
+                        "style: %s",
+                        (int)word.len, word.start, buf_cstr(&styles)));
+}
+
 static bool read_fuse_word(const struct part_reader *r, struct text word,
                            struct said *said) {
     static const char breaks[] = "breaks ";
@@ -194,11 +206,7 @@ static bool read_fuse_word(const struct part_reader *r, struct text word,
     if (style != NULL)
         return read_style(r, style, said);
     if (!tells_age(word))
-        return part_reader_fail(
-            r, arena_printf(r->v->c->arena,
-                            "says '%.*s'; write a rating, a style of the fuse "
-                            "block, 'breaks 2 kA'",
-                            (int)word.len, word.start));
+        return is_no_style(r, word);
     if (said->age)
         return !is_twice(r, "its age");
     return said->age = true;
