@@ -109,10 +109,10 @@ bool prevailing_find(const char *name, size_t len, enum prevailing_rule *out);
 /* N m: T, Tp. fixed: NULL. Both rising, but under the second rule T is neither:
  * the result drops where T passes three times Tp. */
 const struct calculation *prevailing_calculation(enum prevailing_rule r);
-/* N m of T that make the clamping force: T, Tp; what the wrench shows by that
- * rule, less the drag. NULL where the drag is always added: all of T. fixed:
- * NULL. NAN where an included Tp exceeds T. */
-const struct calculation *clamping_calculation(enum prevailing_rule r);
+/* N m that make the clamping force: Ts, what the wrench shows by any of these
+ * rules, less Tp, the drag of the nut at hand. fixed: NULL. NAN where Tp
+ * exceeds Ts. */
+const struct calculation *clamping_calculation(void);
 /* Least drag, N m, below which a self-locking nut is thrown away. Nuts used
  * again, AC 43.13-1B Table 7-2: fine and coarse threads 7/16 to 1-1/4 in. NAN
  * for others. */

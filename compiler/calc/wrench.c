@@ -48,12 +48,7 @@ static double add_nothing(const void *fixed, const double *in) {
     return in[0] >= 0 && in[1] >= 0 ? in[0] : NAN;
 }
 
-/* What of the torque shown clamps: all that is shown, less the drag. */
-static double clamps_third(const void *fixed, const double *in) {
-    return add_third(fixed, in) - in[1];
-}
-
-static double clamps_included(const void *fixed, const double *in) {
+static double take_off(const void *fixed, const double *in) {
     (void)fixed;
     return in[1] >= 0 && in[0] >= in[1] ? in[0] - in[1] : NAN;
 }
@@ -101,42 +96,21 @@ const struct calculation *prevailing_calculation(enum prevailing_rule r) {
     return &prevailing[r];
 }
 
-#define DRAG_OFF(trend)                                                        \
-    { "Tp", "prevailing torque, nut turning on", "N.m", trend }
-#define CLAMPS                                                                 \
-    "FAA AC 43.13-1B para 7-40, the other way round: the drag is no part of "  \
-    "what clamps"
-
-static const struct calculation clamping[PREVAILING_RULES] = {
-    [PREVAILING_THIRD] =
-        {
-            .name = "torque that clamps, prevailing torque added from a third "
-                    "on",
-            .formula = "Tc = T where Tp >= T / 3, else T - Tp",
-            .source = CLAMPS,
-            .validity = "not negative",
-            .unit = "N.m",
-            .input_count = 2,
-            .input = {{"T", "torque", "N.m", TREND_NEITHER},
-                      DRAG_OFF(TREND_NEITHER)},
-            .value = clamps_third,
-        },
-    [PREVAILING_INCLUDED] =
-        {
-            .name = "torque that clamps, of one with prevailing torque in it",
-            .formula = "Tc = T - Tp",
-            .source = CLAMPS,
-            .validity = "Tp at most T",
-            .unit = "N.m",
-            .input_count = 2,
-            .input = {{"T", "torque", "N.m", TREND_RISING},
-                      DRAG_OFF(TREND_FALLING)},
-            .value = clamps_included,
-        },
-};
-
-const struct calculation *clamping_calculation(enum prevailing_rule r) {
-    return clamping[r].value == NULL ? NULL : &clamping[r];
+const struct calculation *clamping_calculation(void) {
+    static const struct calculation clamping = {
+        .name = "torque that clamps, of that on the wrench",
+        .formula = "Tc = Ts - Tp",
+        .source = "FAA AC 43.13-1B para 7-40, the other way round: the drag is "
+                  "no part of what clamps",
+        .validity = "Tp at most Ts",
+        .unit = "N.m",
+        .input_count = 2,
+        .input = {{"Ts", "torque on the wrench", "N.m", TREND_RISING},
+                  {"Tp", "prevailing torque, nut turning on", "N.m",
+                   TREND_FALLING}},
+        .value = take_off,
+    };
+    return &clamping;
 }
 
 /* AC 43.13-1B Table 7-2, lbf in, nuts used again. Source: page 7-12. */

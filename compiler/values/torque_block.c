@@ -29,6 +29,7 @@ struct torque_inputs {
     struct quantity *figure;
     struct text figure_source, condition;
     struct torque_angle angle;
+    struct torque_drag drag;
 };
 
 static void mistake(struct values *v, const struct torque_inputs *t,
@@ -260,6 +261,9 @@ static struct quantity *computed_torque(struct values *v,
         &v->maker, torque_calculation(PROOF_LOAD), t->joint, NULL);
     struct quantity *most =
         torque_for(v, t, proof, k->low, friction_for(t, k->low));
+    const struct quantity *spare = torque_prevailing_spare(v, &t->drag);
+    if (spare != NULL)
+        most = quantity_binary(&v->maker, QUANTITY_SUBTRACT, most, spare);
     if (!(most->nominal < usual->nominal))
         return usual;
     block_assume(v, t->block, t->variant, "torque",
@@ -336,7 +340,6 @@ static void set_before(struct values *v, const struct torque_inputs *t,
 /* Clamping force and its share of the proof load; a figure that stretches the
  * bolt past proof, or hardly loads it, is questioned. */
 static void set_preload(struct values *v, const struct torque_inputs *t,
-                        const struct torque_drag *drag,
                         const struct quantity *torque) {
     if (!t->has_thread || t->factor == NULL) {
         block_assume(v, t->block, t->variant, "preload", "not computed",
@@ -348,7 +351,8 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
         return;
     }
     struct quantity *preload = preload_band(
-        v, t, torque_prevailing_clamps(v, t->block, t->variant, drag, torque));
+        v, t,
+        torque_prevailing_clamps(v, t->block, t->variant, &t->drag, torque));
     set_before(v, t, "preload", "clamping force of one bolt", preload);
     require_joint(v, t, preload);
     struct quantity *proof =
@@ -431,22 +435,25 @@ bool torque_block_compute(struct values *v, const struct block *b,
         return false;
     require_figure(v, &t);
     torque_order_set(v, b, variant);
+    if (!torque_prevailing_read(v, b, variant, &t.drag))
+        return false;
     struct quantity *torque =
         t.figure != NULL ? t.figure : computed_torque(v, &t);
     if (torque == NULL)
         return false;
-    if (torque->op == QUANTITY_CALL) {
+    if (t.figure == NULL) {
         torque->unit = unit_of_torque(v, b, variant);
         block_working(v, b, variant, "torque", torque);
     }
-    struct torque_drag drag;
-    if (!torque_prevailing_read(v, b, variant, torque, &drag))
+    struct quantity *shown =
+        torque_prevailing_shown(v, b, variant, &t.drag, torque);
+    if (shown == NULL)
         return false;
     if (t.screw != NULL)
         tapping_require(v, b, variant, t.screw, torque);
     else
-        set_preload(v, &t, &drag, torque);
-    torque = torque_prevailing_shown(v, b, variant, &drag, torque);
+        set_preload(v, &t, shown);
+    torque = shown;
     block_field(v, b, "torque", variant, torque_angle_behind(&t.angle, torque));
     torque = torque_wrench_shows(v, b, variant, torque);
     if (torque != NULL)

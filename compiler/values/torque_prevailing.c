@@ -3,37 +3,11 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/rounding.h"
 #include "values/range.h"
 
-/* What the figure has in it must leave something to clamp with. */
-static bool leaves_torque(struct values *v, const struct block *b,
-                          size_t variant, const struct quantity *torque,
-                          const struct torque_drag *d) {
-    if (d->rule != PREVAILING_INCLUDED)
-        return true;
-    struct span at = block_place(v, b, "prevailing");
-    if (block_setting(v, b, "figure", variant)->type != VALUE_QUANTITY) {
-        diag_add(v->c->diags, DIAG_SETTING_VALUE,
-                 block_place(v, b, "prevailing rule"),
-                 "included: that is said of a maker's figure; a torque that is "
-                 "worked out has no prevailing torque in it: write always");
-        return false;
-    }
-    struct arena *a = v->c->arena;
-    double most = range_ends(d->drag).high, least = range_ends(torque).low;
-    if (round_snap(most) < round_snap(least))
-        return true;
-    diag_add(v->c->diags, DIAG_SETTING_VALUE, at,
-             "%s of prevailing torque in a figure of %s leave nothing that "
-             "clamps: check both against the maker's sheet",
-             figure_of(a, d->drag, FIGURE_HIGH),
-             figure_of(a, torque, FIGURE_LOW));
-    return false;
-}
-
 bool torque_prevailing_read(struct values *v, const struct block *b,
-                            size_t variant, const struct quantity *torque,
-                            struct torque_drag *out) {
+                            size_t variant, struct torque_drag *out) {
     const struct value *drag = block_setting(v, b, "prevailing", variant);
     *out = (struct torque_drag){0};
     if (drag->type != VALUE_QUANTITY ||
@@ -48,7 +22,36 @@ bool torque_prevailing_read(struct values *v, const struct block *b,
         return false;
     }
     out->drag = drag->quantity;
-    return leaves_torque(v, b, variant, torque, out);
+    if (out->rule != PREVAILING_INCLUDED ||
+        block_setting(v, b, "figure", variant)->type == VALUE_QUANTITY)
+        return true;
+    diag_add(v->c->diags, DIAG_SETTING_VALUE,
+             block_place(v, b, "prevailing rule"),
+             "included: that is said of a maker's figure; a torque that is "
+             "worked out has no prevailing torque in it: write always");
+    return false;
+}
+
+/* The middle of the nuts' range: the wrench has one setting for all of them. */
+static const struct quantity *middle_of(struct values *v,
+                                        const struct quantity *drag) {
+    struct ends e = range_ends(drag);
+    if (e.low == e.high)
+        return drag;
+    struct quantity *q =
+        quantity_exact(&v->maker, drag->nominal, drag->dim, figure_unit(drag));
+    q->name = text_of("prevailing torque, middle of its range");
+    return q;
+}
+
+const struct quantity *torque_prevailing_spare(struct values *v,
+                                               const struct torque_drag *d) {
+    double newton_metre =
+        d->drag == NULL ? 0 : d->drag->nominal - range_ends(d->drag).low;
+    if (!(newton_metre > 0))
+        return NULL;
+    return quantity_exact(&v->maker, newton_metre, d->drag->dim,
+                          figure_unit(d->drag));
 }
 
 struct quantity *torque_prevailing_shown(struct values *v,
@@ -57,10 +60,23 @@ struct quantity *torque_prevailing_shown(struct values *v,
                                          struct quantity *torque) {
     if (d->drag == NULL)
         return torque;
-    const struct quantity *of[] = {torque, d->drag};
+    const struct quantity *of[] = {torque, middle_of(v, d->drag)};
     struct quantity *q =
         quantity_call(&v->maker, prevailing_calculation(d->rule), NULL, of);
     q->unit = torque->unit;
+    double most = range_ends(d->drag).high, least = range_ends(q).low;
+    if (round_snap(most) >= round_snap(least)) {
+        struct arena *a = v->c->arena;
+        bool in_it = d->rule == PREVAILING_INCLUDED;
+        diag_add(v->c->diags, DIAG_SETTING_VALUE,
+                 block_place(v, b, "prevailing"),
+                 "%s of prevailing torque in %s %s leave nothing that clamps: "
+                 "check both against the maker's sheet",
+                 figure_of(a, d->drag, FIGURE_HIGH),
+                 in_it ? "a figure of" : "a wrench setting of",
+                 figure_of(a, in_it ? torque : q, FIGURE_LOW));
+        return NULL;
+    }
     block_working(v, b, variant, "torque with prevailing torque", q);
     return q;
 }
@@ -69,14 +85,13 @@ const struct quantity *torque_prevailing_clamps(struct values *v,
                                                 const struct block *b,
                                                 size_t variant,
                                                 const struct torque_drag *d,
-                                                const struct quantity *torque) {
-    const struct calculation *c =
-        d->drag == NULL ? NULL : clamping_calculation(d->rule);
-    if (c == NULL)
-        return torque;
-    const struct quantity *of[] = {torque, d->drag};
-    struct quantity *q = quantity_call(&v->maker, c, NULL, of);
-    q->unit = torque->unit;
+                                                const struct quantity *shown) {
+    if (d->drag == NULL)
+        return shown;
+    const struct quantity *of[] = {shown, d->drag};
+    struct quantity *q =
+        quantity_call(&v->maker, clamping_calculation(), NULL, of);
+    q->unit = shown->unit;
     block_working(v, b, variant, "torque that clamps", q);
     return q;
 }

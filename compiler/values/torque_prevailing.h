@@ -11,22 +11,26 @@ struct torque_drag {
     enum prevailing_rule rule;
 };
 
-/* The settings `prevailing` and `prevailing rule`, for this torque, a maker's
- * figure or one that was worked out; false after a message. */
+/* The settings `prevailing` and `prevailing rule`; false after a message. */
 bool torque_prevailing_read(struct values *v, const struct block *b,
-                            size_t variant, const struct quantity *torque,
-                            struct torque_drag *out);
+                            size_t variant, struct torque_drag *out);
+/* How much more than the torque clamps where the nut drags least of its range,
+ * N m; NULL: no more. */
+const struct quantity *torque_prevailing_spare(struct values *v,
+                                               const struct torque_drag *d);
 
-/* What the wrench shows at the end. */
+/* What the wrench shows at the end: one figure for all nuts of the range, with
+ * the middle of it. NULL after a message: the drag leaves nothing that clamps.
+ */
 struct quantity *torque_prevailing_shown(struct values *v,
                                          const struct block *b, size_t variant,
                                          const struct torque_drag *d,
                                          struct quantity *torque);
-/* What makes the clamping force. */
+/* What of that makes the clamping force, by the drag of each nut. */
 const struct quantity *torque_prevailing_clamps(struct values *v,
                                                 const struct block *b,
                                                 size_t variant,
                                                 const struct torque_drag *d,
-                                                const struct quantity *torque);
+                                                const struct quantity *shown);
 
 #endif
