@@ -99,6 +99,10 @@ void wording_value(struct buf *b, enum setting_type type, const char *unit,
     case SETTING_WRENCH:
         buf_puts(b, "range and step: 5 lbf·ft to 75 lbf·ft, step 1 lbf·ft");
         return;
+    case SETTING_STAGES:
+        add_dimension(b, unit);
+        buf_puts(b, ", stage by stage: 90 deg, then 90 deg");
+        return;
     }
 }
 

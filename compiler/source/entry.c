@@ -362,6 +362,7 @@ static bool read_one(struct compile *c, const struct scope *scope,
     case SETTING_AT:
     case SETTING_PLACE:
     case SETTING_WRENCH:
+    case SETTING_STAGES:
         return true;
     }
     return true;

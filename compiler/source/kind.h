@@ -32,6 +32,7 @@ enum setting_type {
     SETTING_DROP,   /* 0.4 V, 3 %, 3 % of 13.8 V */
     SETTING_PLACE,  /* 5 in from battery +: length, then a point */
     SETTING_WRENCH, /* 5 lbf·ft to 75 lbf·ft, step 1 lbf·ft */
+    SETTING_STAGES, /* 90 deg, then 90 deg: quantities `unit` that add up */
 };
 
 struct setting {

@@ -29,9 +29,9 @@ static const struct setting torque_settings[] = {
      "the way, which decides how far the clamping force scatters; absent: the "
      "friction of the condition decides",
      false, false},
-    {"angle", SETTING_QUANTITY, "deg", NULL,
+    {"angle", SETTING_STAGES, "deg", NULL,
      "how far the bolt is turned on behind the figure, tightened: torque and "
-     "angle; prints behind its torque",
+     "angle, or turn of nut; prints behind its torque",
      false, false},
     {"prevailing", SETTING_QUANTITY, "N.m", NULL,
      "torque of a locking nut that turns freely", false, false},

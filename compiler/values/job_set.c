@@ -19,6 +19,7 @@ static bool can_be_set(enum setting_type type) {
     case SETTING_DROP:
     case SETTING_YES_NO:
     case SETTING_PLACE:
+    case SETTING_STAGES:
         return true;
     case SETTING_TEXT:
     case SETTING_PROSE:

@@ -131,8 +131,9 @@ static bool read_number(struct scan *s, struct number *out) {
 
 /* Words that may follow a number and are no unit. */
 static bool is_joint(struct text word) {
-    static const char *const words[] = {"to",    "for",  "at", "from", "in",
-                                        "range", "step", "or", "and",  "x"};
+    static const char *const words[] = {"to",  "for",   "at",   "from",
+                                        "in",  "range", "step", "or",
+                                        "and", "x",     "then"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         if (text_is(word, words[i]))
             return true;

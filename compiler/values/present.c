@@ -34,19 +34,18 @@ static const char *limit_text(struct arena *a, const struct value *value) {
                         figure_both(a, value->high, FIGURE_AT_MOST));
 }
 
-/* `28 A for 60 ms`, `5 in from battery +`. */
+/* `28 A for 60 ms`, `5 in from battery +`, `25 N·m, then 90°, then 90°`. */
 static const char *with_second(struct arena *a, const char *first,
                                const struct value *value) {
     if (value->joint == NULL)
         return first;
-    if (value->with == NULL)
-        return arena_printf(a, "%s %s %.*s", first, value->joint,
-                            (int)value->text.len, value->text.start);
     bool parted =
         strcmp(value->joint, "step") == 0 || strcmp(value->joint, "then") == 0;
-    const char *comma = parted ? "," : "";
-    return arena_printf(a, "%s%s %s %s", first, comma, value->joint,
-                        figure_of(a, value->with, FIGURE_PLAIN));
+    const char *second = value->text.len > 0
+                             ? text_cstr(a, value->text)
+                             : figure_of(a, value->with, FIGURE_PLAIN);
+    return arena_printf(a, "%s%s %s %s", first, parted ? "," : "", value->joint,
+                        second);
 }
 
 static const char *value_text(struct arena *a, const struct value *value,
@@ -56,6 +55,8 @@ static const char *value_text(struct arena *a, const struct value *value,
     case VALUE_ABSENT:
         return NULL;
     case VALUE_QUANTITY: {
+        if (value->joint == NULL && value->text.len > 0)
+            return text_cstr(a, value->text);
         bool tool = value->joint != NULL && strcmp(value->joint, "step") == 0;
         const char *first =
             tool ? arena_printf(a, "%s to %s",
@@ -180,10 +181,7 @@ const char *marks_text(struct values *v, const struct mark *m, size_t variant) {
     if (m->unit.len == 0 && as_written)
         return figure_spread(a, value.quantity, NULL);
     if (m->unit.len == 0)
-        return value.type == VALUE_QUANTITY && value.joint == NULL
-                   ? figure_both(a, value.quantity, form)
-                   : value_text(a, &value,
-                                m->range ? PRINT_RANGE : PRINT_PLAIN);
+        return value_text(a, &value, m->range ? PRINT_RANGE : PRINT_PLAIN);
     const struct unit *unit = unit_find(m->unit.start, m->unit.len);
     if (unit == NULL) {
         diag_add(v->c->diags, DIAG_UNIT_UNKNOWN,

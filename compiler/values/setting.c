@@ -370,6 +370,53 @@ static struct value wrench_value(struct values *v, const struct slot *s,
     return range;
 }
 
+/* The stages of a sum, as the page tells them: "90°, then 45°". */
+static void add_stages(struct values *v, const struct quantity *q,
+                       struct buf *b) {
+    if (q->op == QUANTITY_ADD) {
+        add_stages(v, q->arg[0], b);
+        add_stages(v, q->arg[1], b);
+        return;
+    }
+    buf_printf(b, "%s%s", b->len > 0 ? ", then " : "",
+               figure_of(v->c->arena, q, FIGURE_PLAIN));
+}
+
+/* `90 deg, then 90 deg`; the comma or the word may be left out. */
+static struct value stages_value(struct values *v, const struct slot *s,
+                                 struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value sum = {.type = VALUE_ABSENT};
+    struct buf words = buf_in(v->c->arena);
+    bool comma, then;
+    do {
+        struct value stage = expression_sum(&x);
+        if (!expression_fits(&x, &stage, s->setting->unit, s->setting->name))
+            return bad;
+        if (!(range_ends(stage.quantity).low > 0)) {
+            diag_add(v->c->diags, DIAG_SETTING_VALUE, stage.at,
+                     "each stage of %s is above 0", s->setting->name);
+            return bad;
+        }
+        add_stages(v, stage.quantity, &words);
+        if (sum.type == VALUE_QUANTITY)
+            sum.quantity = quantity_binary(&v->maker, QUANTITY_ADD,
+                                           sum.quantity, stage.quantity);
+        else
+            sum = stage;
+        comma = scan_take(&x.scan, ",");
+        then = scan_take_word(&x.scan, "then");
+    } while (comma || then);
+    if (!scan_end(&x.scan)) {
+        misread_word(&x.scan, text_part(t, x.scan.at, t.len));
+        return bad;
+    }
+    if (sum.quantity->op == QUANTITY_ADD)
+        sum.text = text_of(buf_cstr(&words));
+    sum.at = place_of(s->evaluated->src, text_trim(t));
+    return sum;
+}
+
 static struct value read_setting(struct values *v, const struct slot *s,
                                  struct text t, size_t variant) {
     switch (s->setting->type) {
@@ -408,6 +455,8 @@ static struct value read_setting(struct values *v, const struct slot *s,
         return drop_value(v, s, t, variant);
     case SETTING_WRENCH:
         return wrench_value(v, s, t, variant);
+    case SETTING_STAGES:
+        return stages_value(v, s, t, variant);
     }
     return bad;
 }

@@ -4,8 +4,12 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/rounding.h"
+#include "values/range.h"
 
-static const char way_name[] = "torque and angle";
+static bool turns_on(struct text way) {
+    return text_is(way, "torque and angle") || text_is(way, "turn of nut");
+}
 
 static bool refuse(struct values *v, struct span at, const char *why) {
     diag_add(v->c->diags, DIAG_SETTING_VALUE, at, "%s", why);
@@ -36,22 +40,24 @@ bool torque_angle_read(struct values *v, const struct block *b, size_t variant,
     *out = (struct torque_angle){0};
     if (angle->type == VALUE_BAD)
         return false;
-    if (!written && !text_is(way, way_name))
+    if (!written && !turns_on(way))
         return true;
-    if (written && way.len > 0 && !text_is(way, way_name))
+    if (written && way.len > 0 && !turns_on(way))
         return refuse(v, angle->at,
-                      "an angle belongs to tightened: torque and angle");
+                      "an angle belongs to tightened: torque and angle, or "
+                      "turn of nut");
     if (block_setting(v, b, "figure", variant)->type != VALUE_QUANTITY)
         return refuse(v, written ? angle->at : block_place(v, b, "tightened"),
                       "torque and angle belong together, and only the bolt's "
-                      "maker knows them: write figure: with its source");
-    if (written &&
-        !(angle->quantity->range.low > 0 && angle->quantity->range.high <= 1))
+                      "maker knows them: write figure: with its source, the "
+                      "torque before the turn, and angle:");
+    struct ends e = written ? range_ends(angle->quantity) : (struct ends){0};
+    if (written && !(e.low > 0 && round_snap(e.high) <= 1))
         return refuse(v, angle->at,
-                      "the angle is above 0 deg and at most 360 deg; of "
-                      "several stages it is their sum");
+                      "the angle is above 0 deg and at most 360 deg, all "
+                      "stages together");
     out->follows = true;
-    out->angle = written ? angle->quantity : NULL;
+    out->angle = written ? angle : NULL;
     if (!written)
         ask_for_angle(v, b, variant);
     return true;
@@ -61,7 +67,8 @@ struct value torque_angle_behind(const struct torque_angle *t,
                                  struct quantity *torque) {
     struct value value = {.type = VALUE_QUANTITY, .quantity = torque};
     if (t->angle != NULL) {
-        value.with = t->angle;
+        value.with = t->angle->quantity;
+        value.text = t->angle->text;
         value.joint = "then";
     }
     return value;

@@ -70,10 +70,29 @@ static void test_worked_out_for_the_loosest_nut(void **state) {
     bench_close(&b);
 }
 
+/* What is done stage by stage is told stage by stage, in each unit. */
+static void test_stages_behind_a_torque(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open(
+        "```torque head\ncondition: oiled\nfigure: 30 N·m  \"book\"\n"
+        "angle: 90 deg, then 45 deg\n```\n\n"
+        "1. Turn {head.torque in N.m}, {head.angle}, {head.angle * 2}.\n");
+    bench_expect_quiet(&b);
+    static const char *const wanted[] = {"30\xC2\xA0N·m, then 90°, then 45°",
+                                         "90°, then 45°", "270°"};
+    assert_int_equal(b.guide->mark_count, 3);
+    for (size_t i = 0; i < 3; i++)
+        assert_string_equal(
+            values_print_mark(b.values, b.c.arena, b.guide->marks[i], 1),
+            wanted[i]);
+    bench_close(&b);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_range_of_the_drag),
         cmocka_unit_test(test_worked_out_for_the_loosest_nut),
+        cmocka_unit_test(test_stages_behind_a_torque),
     };
     return cmocka_run_group_tests_name("values/torque", tests, NULL, NULL);
 }
