@@ -127,6 +127,13 @@ static size_t inner_indent(const struct node *step) {
            (blanks > 4 || blanks == 0 ? 1 : blanks);
 }
 
+/* Whether a line indented so far belongs to a step: Markdown gives it up to
+ * three blanks more. */
+static bool is_inside(size_t indent, const struct node *step) {
+    size_t inner = inner_indent(step);
+    return indent >= inner && indent < inner + 4;
+}
+
 static void report_indent(struct compile *c, struct span at, size_t indent,
                           const struct node *step) {
     diag_add(c->diags, DIAG_STEP_INDENT, at,
@@ -327,15 +334,17 @@ void slip_check(struct compile *c, const struct node *n,
         if (line == 0 && in_step)
             continue; /* its number has its point */
         struct start s = start_of(one);
-        if (in_step && begins_item(s.line)) {
-            report_indent(c, at, s.indent, n->parent);
+        bool item = begins_item(s.line),
+             number = item && is_digit(*s.line.start);
+        if (number && (in_step ? is_inside(s.indent, n->parent) : line > 0)) {
+            diag_add(c->diags, DIAG_STEP_BELOW_TEXT, at,
+                     "only '1. ' begins steps there, this prints as a line of "
+                     "the text; leave the line above it empty, or, where it "
+                     "is no step, wrap the text elsewhere");
             return;
         }
-        if (!in_step && line > 0 && s.line.len > 0 &&
-            is_digit(s.line.start[0]) && begins_item(s.line)) {
-            diag_add(c->diags, DIAG_STEP_FORM, at,
-                     "a step right below running text is a line of it; leave "
-                     "a line empty above it, or wrap the text elsewhere");
+        if (in_step && item) {
+            report_indent(c, at, s.indent, n->parent);
             return;
         }
         bool next = above >= 0 && s.indent < margin &&
