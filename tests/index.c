@@ -172,7 +172,7 @@ static void test_damaged_index(void **state) {
                               text_of("bayleaf index, form 2\nend\n")));
     expect_built(&l, "");
     assert_true(text_starts(command_read(l.arena, path_in(&l, INDEX)),
-                            "bayleaf index, form 3\n"));
+                            "bayleaf index, form 4\n"));
     /* One figure of it is another, as a disk may leave it: not believed. */
     const char *swap[] = {"sh", "-c", "sed -i 's/^guide 5 /guide 7 /' " INDEX,
                           NULL};

@@ -196,6 +196,18 @@ static void test_two_guides_of_one_number(void **state) {
     assert_null(strstr(messages(&l), "number of another guide"));
     expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
     assert_non_null(strstr(messages(&l), told));
+    /* Each of them, whichever is built by itself. */
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_non_null(strstr(
+        messages(&l), "procedures/headlamp-relay.md:4:1: warning: number of "
+                      "another guide: LT-012 is that of "
+                      "procedures/other.md, too"));
+    expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
+    assert_non_null(strstr(messages(&l), told));
+    /* In one run it is told once, of the later one. */
+    expect_status(&l, bayleaf(&l, "build", NULL, NULL), 0);
+    assert_non_null(strstr(messages(&l), told));
+    assert_null(strstr(messages(&l), "that of procedures/other.md"));
     expect_status(&l, bayleaf(&l, "register", NULL, NULL), 1);
     assert_non_null(strstr(output(&l), "\n  LT-012 is the number of "
                                        "procedures/headlamp-relay.md and of "
@@ -203,6 +215,30 @@ static void test_two_guides_of_one_number(void **state) {
     edit(&l, "procedures/other.md", "id: LT-012", "id: LT-013");
     expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
     assert_null(strstr(messages(&l), "number of another guide"));
+    arena_free(l.arena);
+}
+
+/* A blank in it is one of its letters; how many stand there is not. */
+static void test_number_with_a_blank(void **state) {
+    (void)state;
+    struct library l = library_new("blank");
+    edit(&l, GUIDE, "id: LT-012", "id: LT 012");
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    const char *copy[] = {"cp", path_in(&l, GUIDE),
+                          path_in(&l, "procedures/other.md"), NULL};
+    assert_int_equal(command_run(copy, ".", l.out, l.err), 0);
+    edit(&l, "procedures/other.md", "id: LT 012", "id: LT  012");
+    expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
+    assert_non_null(
+        strstr(messages(&l), "LT 012 is that of procedures/headlamp-relay.md"));
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_non_null(
+        strstr(messages(&l), "LT 012 is that of procedures/other.md"));
+    edit(&l, "procedures/other.md", "id: LT  012", "id: LT 013");
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_null(strstr(messages(&l), "number of another guide"));
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_non_null(strstr(output(&l), "as it was"));
     arena_free(l.arena);
 }
 
@@ -288,6 +324,7 @@ int main(void) {
         cmocka_unit_test(test_changes_for_one_vehicle),
         cmocka_unit_test(test_refused_guide_is_not_issued),
         cmocka_unit_test(test_two_guides_of_one_number),
+        cmocka_unit_test(test_number_with_a_blank),
         cmocka_unit_test(test_number_that_is_no_file_name),
         cmocka_unit_test(test_damaged),
         cmocka_unit_test(test_full_disk),

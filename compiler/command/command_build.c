@@ -149,7 +149,7 @@ static void remember(const struct errand *e, size_t i, struct guidework *w,
         return;
     if (status != STATUS_GOOD || w->pages == NULL ||
         diag_count(w->compile.diags, LEVEL_WARNING) > 0) {
-        index_forget(e->index, e->path[i], e->how);
+        index_tell(e->index, e->path[i], e->how, e->id[i], &w->reads);
         return;
     }
     if (e->catalogue != NULL)
@@ -163,6 +163,17 @@ static void say_pages(const char *pdf, size_t pages, bool same) {
            same ? ", as it was" : "");
 }
 
+/* A guide of this number that the index knows. One that this run works on after
+ * it is told itself. */
+static const char *twin_outside(const struct errand *e, size_t i,
+                                const char *id) {
+    const char *other = index_twin(e->index, e->path[i], id);
+    for (size_t k = i + 1; k < e->count && other != NULL; k++)
+        if (e->pages[k] == 0 && strcmp(e->path[k], other) == 0)
+            other = NULL;
+    return other;
+}
+
 /* Its number is known; another guide of the library may have it, too. */
 static void question_id(const struct errand *e, size_t i, struct guidework *w) {
     const struct guide *g = w->guide;
@@ -171,7 +182,8 @@ static void question_id(const struct errand *e, size_t i, struct guidework *w) {
                                  : tree_setting(g->identity, "id");
     if (id == NULL || id->choice_count == 0)
         return;
-    e->id[i] = text_cstr(e->r->arena, text_trim(id->choices[0].text));
+    e->id[i] =
+        text_cstr(e->r->arena, text_squeezed(e->r->arena, id->choices[0].text));
     const char *other = NULL;
     for (size_t k = 0; k < i && other == NULL; k++)
         if (e->id[k] != NULL && strcmp(e->id[k], e->id[i]) == 0 &&
@@ -180,7 +192,7 @@ static void question_id(const struct errand *e, size_t i, struct guidework *w) {
             other = e->path[k];
     if (other == NULL && e->index != NULL &&
         strcmp(e->root[i], e->r->root) == 0)
-        other = index_twin(e->index, e->path[i], e->id[i]);
+        other = twin_outside(e, i, e->id[i]);
     if (other != NULL)
         diag_add(w->compile.diags, DIAG_ID_TWICE, id->at,
                  "%s is that of %s, too", e->id[i], other);
@@ -249,10 +261,12 @@ static void open_index(struct errand *e) {
     if (!e->print || r->root == NULL || r->only != NULL)
         return; /* of one vehicle the whole guide was read, too */
     e->index = index_open(r->arena, r->root);
-    for (size_t i = 0; i < e->count; i++)
-        if (command_is_plain(e->name[i]) && strcmp(e->root[i], r->root) == 0)
+    for (size_t i = e->count; i-- > 0;) /* backward, for twin_outside() */
+        if (command_is_plain(e->name[i]) && strcmp(e->root[i], r->root) == 0 &&
             index_holds(e->index, e->path[i], e->how, pdf_of(e, i),
-                        &e->pages[i]);
+                        &e->pages[i], &e->id[i]) &&
+            twin_outside(e, i, e->id[i]) != NULL)
+            e->pages[i] = 0;
 }
 
 static struct errand errand_of(const struct request *r, const char *const *list,

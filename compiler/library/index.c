@@ -1,12 +1,17 @@
 /* index.c - what was built from which bytes.
  *
- *     bayleaf index, form 3
+ *     bayleaf index, form 4
  *     program HASH
  *     since NANOSECONDS            files as new as this are hashed again
  *     file 0 NUMBER SIZE TIME HASH procedures/lamp.md
  *     file 1 absent - - - templates/shop.md
- *     guide 4 PDF-NUMBER PDF-SIZE PDF-TIME procedures/lamp.md shop,0, PDF ID 2
- * 0 1 end HASH                     of all before it
+ *     guide 4 PDF-NUMBER PDF-SIZE PDF-TIME procedures/lamp.md shop,0, PDF 2 0 1
+ * ID
+ *     told 3 procedures/relay.md shop,0, ID
+ *     end HASH                     of all before it
+ *
+ * A guide that was told of is built each time: its own file and number stand
+ * here, so that another guide of this number is told.
  */
 #include "library/index.h"
 
@@ -14,6 +19,7 @@
 #include "base/diag.h"
 #include "base/digest.h"
 #include "base/list.h"
+#include "library/program.h"
 #include "library/shelf.h"
 #include "library/store.h"
 #include "source/file.h"
@@ -47,6 +53,7 @@ struct entry_guide {
     struct file_mark mark; /* of the PDF */
     size_t *file;
     size_t file_count;
+    bool told; /* it has messages, or was refused: no PDF, its own file */
     bool gone;
 };
 
@@ -78,44 +85,9 @@ static bool is_plain(const char *path) {
     return true;
 }
 
-/* --- the program --- */
-
-static int by_words(const void *left, const void *right) {
-    const char *const *a = left, *const *b = right;
-    return strcmp(*a, *b);
-}
-
-/* Which files run here: the program and its libraries, each with its mark. They
- * are listed by where the system put them, which is anywhere. */
-static bool know_program(struct index *x) {
-    FILE *maps = fopen("/proc/self/maps", "r");
-    char line[4096];
-    const char **used = NULL;
-    size_t count = 0, room = 0;
-    if (maps == NULL)
-        return false;
-    while (fgets(line, sizeof line, maps) != NULL) {
-        char *path = strchr(line, '/');
-        if (path == NULL)
-            continue;
-        path[strcspn(path, "\n")] = '\0';
-        used = list_grown(x->arena, used, count, &room, sizeof *used);
-        used[count++] = arena_copy(x->arena, path, strlen(path));
-    }
-    fclose(maps);
-    if (count == 0)
-        return false;
-    qsort(used, count, sizeof *used, by_words);
-    struct buf all = buf_in(x->arena);
-    for (size_t i = 0; i < count; i++) {
-        struct file_mark m;
-        if ((i == 0 || strcmp(used[i], used[i - 1]) != 0) &&
-            file_mark_of(used[i], &m))
-            buf_printf(&all, "%s %" PRIu64 " %" PRIu64 " %" PRId64 "\n",
-                       used[i], m.number, m.size, m.time);
-    }
-    digest_hex(all.bytes, all.len, x->program);
-    return all.len > 0;
+/* One line holds it, as its last word. */
+static bool is_line(const char *id) {
+    return id != NULL && id[0] > ' ' && strpbrk(id, "\r\n") == NULL;
 }
 
 /* --- files --- */
@@ -184,18 +156,20 @@ static struct entry_guide *add_guide(struct index *x) {
 }
 
 bool index_holds(struct index *x, const char *guide, const char *how,
-                 const char *pdf, size_t *pages) {
+                 const char *pdf, size_t *pages, const char **id) {
     if (x == NULL)
         return false;
     const struct entry_guide *g = find_guide(x, from_root(x, guide), how);
     struct file_mark now;
-    if (g == NULL || g->gone || strcmp(g->pdf, from_root(x, pdf)) != 0 ||
-        !file_mark_of(pdf, &now) || !same_mark(&now, &g->mark))
+    if (g == NULL || g->gone || g->told ||
+        strcmp(g->pdf, from_root(x, pdf)) != 0 || !file_mark_of(pdf, &now) ||
+        !same_mark(&now, &g->mark))
         return false;
     for (size_t i = 0; i < g->file_count; i++)
         if (!stands(x, g->file[i]))
             return false;
     *pages = g->pages;
+    *id = g->id;
     return true;
 }
 
@@ -210,15 +184,6 @@ const char *index_twin(struct index *x, const char *guide, const char *id) {
             return in_root(x, g->guide);
     }
     return NULL;
-}
-
-void index_forget(struct index *x, const char *guide, const char *how) {
-    struct entry_guide *g =
-        x == NULL ? NULL : find_guide(x, from_root(x, guide), how);
-    if (g == NULL || g->gone)
-        return;
-    g->gone = true;
-    x->changed = true;
 }
 
 /* The row of what was read; SIZE_MAX where no line can hold it. */
@@ -249,7 +214,7 @@ void index_record(struct index *x, const char *guide, const char *how,
                   const struct file_reads *of) {
     struct file_mark mark;
     if (x == NULL || !is_plain(guide) || !is_plain(pdf) || !is_plain(how) ||
-        !is_plain(id) || !file_mark_of(pdf, &mark))
+        !is_line(id) || !file_mark_of(pdf, &mark))
         return;
     size_t *file = arena_alloc(x->arena, of->count + 1, sizeof *file);
     for (size_t i = 0; i < of->count; i++) {
@@ -269,6 +234,45 @@ void index_record(struct index *x, const char *guide, const char *how,
         .mark = mark,
         .file = file,
         .file_count = of->count};
+    x->changed = true;
+}
+
+/* The row of a guide's own file; SIZE_MAX where it was not read. */
+static size_t own_row(struct index *x, const char *guide,
+                      const struct file_reads *of) {
+    for (size_t i = 0; i < of->count; i++)
+        if (strcmp(of->list[i].path, guide) == 0 &&
+            of->list[i].text.start != NULL)
+            return row_of(x, &of->list[i]);
+    return SIZE_MAX;
+}
+
+void index_tell(struct index *x, const char *guide, const char *how,
+                const char *id, const struct file_reads *of) {
+    struct entry_guide *g =
+        x == NULL ? NULL : find_guide(x, from_root(x, guide), how);
+    if (g != NULL && !g->gone && g->told && id != NULL &&
+        strcmp(g->id, id) == 0 && stands(x, g->file[0]))
+        return;
+    if (g != NULL) {
+        g->gone = true;
+        x->changed = true;
+    }
+    bool plain = x != NULL && is_line(id) && is_plain(guide) && is_plain(how);
+    size_t row = plain ? own_row(x, guide, of) : SIZE_MAX;
+    if (row == SIZE_MAX)
+        return;
+    if (g == NULL)
+        g = add_guide(x);
+    *g = (struct entry_guide){
+        .guide = arena_printf(x->arena, "%s", from_root(x, guide)),
+        .how = arena_printf(x->arena, "%s", how),
+        .pdf = "",
+        .id = arena_printf(x->arena, "%s", id),
+        .file = arena_alloc(x->arena, 1, sizeof *g->file),
+        .file_count = 1,
+        .told = true};
+    g->file[0] = row;
     x->changed = true;
 }
 
@@ -314,16 +318,21 @@ static bool read_line(struct index *x, char *line) {
         f->path = arena_copy(x->arena, line, strlen(line));
         return f->path[0] != '\0' && f->hash[0] != '\0';
     }
-    if (strcmp(first, "guide") != 0)
+    bool told = strcmp(first, "told") == 0;
+    if (!told && strcmp(first, "guide") != 0)
         return false;
     struct entry_guide *g = add_guide(x);
-    *g = (struct entry_guide){.pages = number(&line)};
-    read_mark(&line, &g->mark);
+    *g = (struct entry_guide){.told = told, .pdf = "", .file_count = 1};
+    if (!told) {
+        g->pages = number(&line);
+        read_mark(&line, &g->mark);
+    }
     g->guide = arena_printf(x->arena, "%s", word(&line));
     g->how = arena_printf(x->arena, "%s", word(&line));
-    g->pdf = arena_printf(x->arena, "%s", word(&line));
-    g->id = arena_printf(x->arena, "%s", word(&line));
-    g->file_count = number(&line);
+    if (!told) {
+        g->pdf = arena_printf(x->arena, "%s", word(&line));
+        g->file_count = number(&line);
+    }
     if (g->file_count > x->file_count)
         return false;
     g->file = arena_alloc(x->arena, g->file_count + 1, sizeof *g->file);
@@ -332,7 +341,8 @@ static bool read_line(struct index *x, char *line) {
         if (g->file[i] >= x->file_count)
             return false;
     }
-    return true;
+    g->id = arena_copy(x->arena, line, strlen(line));
+    return is_line(g->id);
 }
 
 static char *all_text(struct index *x) {
@@ -368,7 +378,7 @@ static bool read_all(struct index *x) {
         if (*text == '\n')
             *text++ = '\0';
         if (n == 0)
-            good = strcmp(line, "bayleaf index, form 3") == 0;
+            good = strcmp(line, "bayleaf index, form 4") == 0;
         else if (n == 1)
             good = strcmp(word(&line), "program") == 0 &&
                    strcmp(line, x->program) == 0;
@@ -386,7 +396,8 @@ struct index *index_open(struct arena *a, const char *root) {
     struct timespec now;
     x->arena = a;
     x->root = root;
-    if (!know_program(x) || clock_gettime(CLOCK_REALTIME, &now) != 0)
+    if (!program_running(a, x->program) ||
+        clock_gettime(CLOCK_REALTIME, &now) != 0)
         return NULL;
     x->begun = ((int64_t)now.tv_sec - SLACK_SECONDS) * 1000000000;
     if (!read_all(x)) {
@@ -404,6 +415,20 @@ static void write_mark(struct buf *b, const struct file_mark *m) {
                    m->time);
 }
 
+static void write_guide(struct buf *b, const struct entry_guide *g,
+                        const size_t *as) {
+    if (g->told) {
+        buf_printf(b, "told %s %s", g->guide, g->how);
+    } else {
+        buf_printf(b, "guide %zu ", g->pages);
+        write_mark(b, &g->mark);
+        buf_printf(b, " %s %s %s %zu", g->guide, g->how, g->pdf, g->file_count);
+    }
+    for (size_t k = 0; k < g->file_count; k++)
+        buf_printf(b, " %zu", as[g->file[k]]);
+    buf_printf(b, " %s\n", g->id);
+}
+
 void index_close(struct index *x, struct compile *c) {
     if (x == NULL || !x->changed)
         return;
@@ -413,7 +438,7 @@ void index_close(struct index *x, struct compile *c) {
         for (size_t k = 0; !x->guide[i].gone && k < x->guide[i].file_count; k++)
             as[x->guide[i].file[k]] = 1;
     struct buf b = buf_in(x->arena);
-    buf_printf(&b, "bayleaf index, form 3\nprogram %s\nsince %" PRId64 "\n",
+    buf_printf(&b, "bayleaf index, form 4\nprogram %s\nsince %" PRId64 "\n",
                x->program, x->begun);
     for (size_t i = 0; i < x->file_count; i++) {
         const struct entry_file *f = &x->file[i];
@@ -428,13 +453,7 @@ void index_close(struct index *x, struct compile *c) {
         const struct entry_guide *g = &x->guide[i];
         if (g->gone)
             continue;
-        buf_printf(&b, "guide %zu ", g->pages);
-        write_mark(&b, &g->mark);
-        buf_printf(&b, " %s %s %s %s %zu", g->guide, g->how, g->pdf, g->id,
-                   g->file_count);
-        for (size_t k = 0; k < g->file_count; k++)
-            buf_printf(&b, " %zu", as[g->file[k]]);
-        buf_puts(&b, "\n");
+        write_guide(&b, g, as);
     }
     char hash[HASH];
     digest_hex(b.bytes, b.len, hash);

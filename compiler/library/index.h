@@ -19,18 +19,20 @@ struct index;
 /* Of the library; NULL where it cannot be told which program this is. */
 struct index *index_open(struct arena *a, const char *root);
 /* Whether the PDF stands as it was built and would be built again, and its
- * pages. `how`: template, paper, vehicle, as one word. */
+ * pages and number. `how`: template, paper, vehicle, as one word. */
 bool index_holds(struct index *x, const char *guide, const char *how,
-                 const char *pdf, size_t *pages);
+                 const char *pdf, size_t *pages, const char **id);
 /* A guide was built without a message. */
 void index_record(struct index *x, const char *guide, const char *how,
                   const char *pdf, size_t pages, const char *id,
                   const struct file_reads *of);
-/* Another guide of this number that stands as it was built: its path; NULL:
- * there is none. */
+/* Another guide of this number that stands as it was when it was last read:
+ * its path; NULL: there is none. */
 const char *index_twin(struct index *x, const char *guide, const char *id);
-/* It was refused, or has messages: it is built again each time. */
-void index_forget(struct index *x, const char *guide, const char *how);
+/* It was refused, or has messages: it is built again each time, and its number
+ * is known (NULL: it has none). */
+void index_tell(struct index *x, const char *guide, const char *how,
+                const char *id, const struct file_reads *of);
 /* Writes it where it changed. A failure is no more than a slow next build. */
 void index_close(struct index *x, struct compile *c);
 
