@@ -7,7 +7,8 @@
  *   words   := text | text variants { text variants }
  *
  * How far a line is indented means nothing: one element a line. A line with
- * words that differ by variant makes an element for each alternative. */
+ * words that differ by variant makes an element for each alternative; variants
+ * at its end are those that it is for at all. */
 #include "source/circuit_read.h"
 
 #include "base/arena.h"
@@ -170,11 +171,16 @@ static void read_to(struct work *w, struct text line, struct text name) {
 }
 
 /* Whether the words, or the last of them, differ by variant: two lists stand
- * behind the last comma that is in no list. */
+ * behind the last comma that is in no list, and the last one behind a word. */
 static bool ends_with_choice(struct text t) {
     size_t lists = 0;
     bool inside = false;
     for (size_t i = 0; i < t.len; i++) {
+        struct text before = text_trim(text_part(t, 0, i));
+        if (t.start[i] == '[' && before.len > 0 &&
+            (before.start[before.len - 1] == ']' ||
+             before.start[before.len - 1] == '"'))
+            lists = 0;
         lists += t.start[i] == '[';
         inside = t.start[i] == '[' || (inside && t.start[i] != ']');
         if (t.start[i] == ',' && !inside)
@@ -278,6 +284,67 @@ static bool same_tags(const struct entry *a, const struct entry *b) {
     return true;
 }
 
+static bool has_tag(const struct tags *t, struct text tag) {
+    for (size_t i = 0; i < t->count; i++)
+        if (text_equal(t->tag[i], tag))
+            return true;
+    return false;
+}
+
+/* Variants of the line that no alternative names. */
+static struct tags rest_of(struct work *w, const struct tags *line,
+                           const struct entry *by) {
+    struct tags rest = {.at = line->at};
+    rest.tag = arena_alloc(w->c->arena, line->count + 1, sizeof *rest.tag);
+    for (size_t i = 0; i < line->count; i++) {
+        bool named = false;
+        for (size_t k = 0; k < by->choice_count && !named; k++)
+            named = has_tag(&by->choices[k].tags, line->tag[i]);
+        if (!named)
+            rest.tag[rest.count++] = line->tag[i];
+    }
+    return rest;
+}
+
+/* The words differ among the variants of a line that is for some only: each of
+ * those has its alternative, `others` are the rest of them. An empty one behind
+ * them says that the line has nothing for the variants which it is not for. */
+static bool keep_to_line(struct work *w, const struct tags *line,
+                         struct text part, struct entry *by) {
+    struct tags rest = rest_of(w, line, by);
+    bool others = false;
+    for (size_t i = 0; i < by->choice_count; i++) {
+        struct tags *t = &by->choices[i].tags;
+        for (size_t k = 0; k < t->count; k++)
+            if (!text_is(t->tag[k], "others") && !has_tag(line, t->tag[k])) {
+                fail(w, DIAG_CIRCUIT_CHOICE, t->tag[k],
+                     " is not in the list at the end of the line; ",
+                     "name it there as well, or leave it out");
+                return false;
+            }
+        if (t->count == 1 && text_is(t->tag[0], "others") && rest.count > 0) {
+            others = true;
+            *t = rest;
+        }
+    }
+    if (rest.count > 0 && !others) {
+        fail(w, DIAG_CIRCUIT_CHOICE, part, ": nothing is said for ",
+             arena_printf(w->c->arena,
+                          "%.*s, which the line is for; add it, or [others]",
+                          (int)rest.tag[0].len, rest.tag[0].start));
+        return false;
+    }
+    size_t n = by->choice_count;
+    struct choice *all = arena_alloc(w->c->arena, n + 1, sizeof *all);
+    memcpy(all, by->choices, n * sizeof *all);
+    all[n].tags = (struct tags){.count = 1, .at = line->at, .among = by};
+    all[n].tags.tag = arena_alloc(w->c->arena, 1, sizeof *all[n].tags.tag);
+    all[n].tags.tag[0] = text_of("others");
+    by->choices = all;
+    by->choice_count = n + 1;
+    return true;
+}
+
 /* The alternatives of a line whose words differ by variant; NULL: they do not,
  * or after a message. */
 static struct entry *choices_of(struct work *w, const struct circuit_element *e,
@@ -293,10 +360,10 @@ static struct entry *choices_of(struct work *w, const struct circuit_element *e,
             w->circuit->bad = true;
             return NULL;
         }
-        if (e->tags.count > 0 || (by != NULL && !same_tags(by, one))) {
-            fail(w, DIAG_CIRCUIT_CHOICE, part,
-                 e->tags.count > 0 ? ": the line is for some variants only; "
-                                   : ": other variants than before; ",
+        if (e->tags.count > 0 && !keep_to_line(w, &e->tags, part, one))
+            return NULL;
+        if (by != NULL && !same_tags(by, one)) {
+            fail(w, DIAG_CIRCUIT_CHOICE, part, ": other variants than before; ",
                  "write a line for each variant");
             return NULL;
         }
@@ -379,6 +446,7 @@ static void read_element(struct work *w, struct text line) {
     e.branch = w->circuit->branch_count; /* the one that its `to` will make */
     e.choice = choices_of(w, &e, rest);
     size_t count = e.choice == NULL ? 1 : e.choice->choice_count;
+    count -= e.choice != NULL && e.tags.count > 0; /* keep_to_line() */
     for (size_t i = 0; i < count; i++) {
         struct circuit_element one = e;
         if (e.choice != NULL) {
