@@ -402,6 +402,11 @@ static void test_for_one_vehicle(void **state) {
                          "for mark 1 (",
                          none[i])));
     }
+    /* A slip of the pen is not another vehicle. */
+    expect_status(&l, bayleaf(&l, "build", "--for=mrk 2", GUIDE), 2);
+    assert_non_null(strstr(messages(&l),
+                           "'mrk 2' (did you mean 'mark 2'?); the guide is "
+                           "for mark 1 ("));
     /* One variant that does not hold stops the guides for all. */
     edit(&l, GUIDE, "use: 10 AWG [mark 1, mark 2] 8 AWG [mark 3]",
          "use: 10 AWG");

@@ -13,6 +13,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/entry.h"
+#include "source/link.h"
 #include "source/suggest.h"
 #include "stages.h"
 
@@ -383,6 +384,8 @@ static bool add_plain(struct prose *p, struct text text, size_t *open) {
 bool mark_prose(struct compile *c, const struct scope *scope, struct text text,
                 struct inlines **out) {
     *out = NULL;
+    if (link_refuse_in(c, scope->src, text))
+        return false;
     struct prose p = {c, scope, out};
     bool good = true;
     size_t from = 0, i = 0, open = 0;

@@ -2,6 +2,7 @@
  */
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/suggest.h"
 #include "values/model.h"
 
 enum { VARIANTS_MAX = 64 }; /* bits of a variant_set */
@@ -190,6 +191,19 @@ static const char *names_with_years(const struct values *v,
     return buf_cstr(&b);
 }
 
+/* "mrk 1" is "mark 1" misspelt, "mark 9" is another. */
+static bool same_digits(struct text a, struct text b) {
+    size_t i = 0, k = 0;
+    for (;; i++, k++) {
+        while (i < a.len && (a.start[i] < '0' || a.start[i] > '9'))
+            i++;
+        while (k < b.len && (b.start[k] < '0' || b.start[k] > '9'))
+            k++;
+        if (i == a.len || k == b.len || a.start[i] != b.start[k])
+            return i == a.len && k == b.len;
+    }
+}
+
 static variant_set restrict_to(struct values *v, variant_set applies) {
     if (v->c->only == NULL)
         return restrict_job(v, applies);
@@ -202,8 +216,14 @@ static variant_set restrict_to(struct values *v, variant_set applies) {
     struct span at = asked != NULL ? asked->at
                      : b != NULL   ? b->at
                                    : (struct span){0};
-    diag_add(v->c->diags, DIAG_VARIANT_ONLY, at, "'%s'; the guide is for %s",
-             v->c->only,
+    struct text wanted = text_trim(text_of(v->c->only));
+    struct nearest near = nearest_to(wanted);
+    for (size_t i = 0; i < v->variant_count; i++)
+        if ((applies & bit(i)) != 0 && same_digits(wanted, v->variant[i].name))
+            nearest_offer(&near, v->variant[i].name);
+    struct text best = {near.best, near.best_len};
+    diag_add(v->c->diags, DIAG_VARIANT_ONLY, at, "'%s'%s; the guide is for %s",
+             v->c->only, suggest(v->c->arena, wanted, best),
              v->variant[0].name.len == 0 ? "no vehicle by name"
                                          : names_with_years(v, applies));
     return applies;
