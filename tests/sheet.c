@@ -45,6 +45,28 @@ static void test_what_the_owner_reads(void **state) {
     arena_free(l.arena);
 }
 
+/* An id of a reading stands nowhere on the sheet: there it is named in words,
+ * with what was measured. The shop's guide keeps the id. */
+static void test_a_reading_is_told_in_words(void **state) {
+    (void)state;
+    struct library l = library_new("words");
+    edit(&l, "procedures/water-pump-circuit.md",
+         "The pump now has its own wire and a bolted ground.",
+         "Measured: {reading R3}; by the limit of {see R1}.\n\n"
+         "1. Write it down again in a year: {reading R2}\n\nSo much.");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    const char *text = printed(&l, PUMP_PDF);
+    expect(text, "Measured: starting current (24 A); by the limit of “lost");
+    expect(text, "in a year: lost in the ground joint (0.03 V)");
+    expect(text, "\nlost in the ground joint: ≤ 0.1 V");
+    assert_null(strstr(text, "R1"));
+    assert_null(strstr(text, "R2"));
+    assert_null(strstr(text, "R3"));
+    expect_status(&l, bayleaf(&l, "build", "water-pump-circuit", NULL), 0);
+    expect(printed(&l, "build/water-pump-circuit.pdf"), "Measured: R3; by the");
+    arena_free(l.arena);
+}
+
 /* "none" is an answer for the shop's file; the owner is told nothing by it.
  * That no parts were fitted he is told. */
 static void test_none_is_not_told(void **state) {
@@ -367,6 +389,7 @@ static void test_start_job(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_what_the_owner_reads),
+        cmocka_unit_test(test_a_reading_is_told_in_words),
         cmocka_unit_test(test_none_is_not_told),
         cmocka_unit_test(test_nobody_in_the_file),
         cmocka_unit_test(test_sheet_in_the_hand),

@@ -147,8 +147,10 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
     const struct entry *row = refer_reading(l, id, readers, &b);
     struct measured list[64];
     size_t count = measured_by(l, id, readers, list);
-    rich_add(l->composer.arena, r, leaf_tone(type, FACE_BOLD), id, m->at)->to =
-        row == NULL ? NULL : refer_row(l, b, row);
+    bool named = !refer_is_owners(l, m->node);
+    if (named)
+        rich_add(l->composer.arena, r, leaf_tone(type, FACE_BOLD), id, m->at)
+            ->to = row == NULL ? NULL : refer_row(l, b, row);
     if (count == 0)
         leaf_add(l, r, type, FACE_REGULAR, "  not for this vehicle");
     for (size_t i = 0; i < count; i++) {
@@ -156,7 +158,8 @@ static void reading_text(struct leaf *l, const struct mark *m, struct rich *r,
         cell.type = type;
         cell.boxes = NULL;
         cell.variants = list[i].in;
-        leaf_add(l, r, type, FACE_REGULAR, i == 0 ? "  " : "; ");
+        if (named || i > 0)
+            leaf_add(l, r, type, FACE_REGULAR, i == 0 ? "  " : "; ");
         if (list[i].what != NULL)
             prose_add_cell(l, r, list[i].what, &cell);
         leaf_add_readers(l, r, type, list[i].in, readers);

@@ -9,6 +9,8 @@
 #include "layout/plate.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
+#include "values/figure.h"
+#include "values/job_result.h"
 
 #include <math.h>
 #include <string.h>
@@ -37,6 +39,44 @@ static void add_reading(struct leaf *l, struct spot const *spot,
     b->reading[b->count++] = m;
 }
 
+/* As it was left, else as it was found; NULL: the job has no reading of it. */
+static const char *taken(struct leaf *l, const struct entry *row) {
+    const struct job_reading *list;
+    size_t count = values_job_readings(l->values, &list);
+    for (size_t i = 0; i < count; i++) {
+        const struct quantity *q =
+            list[i].left != NULL ? list[i].left : list[i].found;
+        if (list[i].row == row && q != NULL)
+            return figure_of(l->composer.arena, q, FIGURE_PLAIN);
+    }
+    return NULL;
+}
+
+/* A reading on a job's sheet: "current in the feed (4.1 A)". False: it is told
+ * by its id. */
+static bool add_taken(struct leaf *l, struct rich *r, const struct mark *m,
+                      struct tone tone, const struct spot *spot) {
+    const struct block *b;
+    const struct entry *row =
+        refer_is_owners(l, m->node)
+            ? refer_reading(l, text_trim(m->text), spot->variants, &b)
+            : NULL;
+    const struct cell *what =
+        row == NULL ? NULL : tree_cell(b, row, "characteristic");
+    if (what == NULL)
+        return false;
+    prose_add_cell(l, r, what, spot);
+    const char *figure = taken(l, row);
+    if (figure == NULL)
+        return true;
+    struct tone bold = tone;
+    bold.face = FACE_BOLD;
+    rich_add(l->composer.arena, r, tone, text_of(" ("), m->at);
+    rich_add(l->composer.arena, r, bold, text_of(figure), m->at)->whole = true;
+    rich_add(l->composer.arena, r, tone, text_of(")"), m->at);
+    return true;
+}
+
 static void add_mark(struct leaf *l, struct rich *r, const struct mark *m,
                      struct tone tone, const struct spot *spot) {
     struct arena *a = l->composer.arena;
@@ -52,7 +92,8 @@ static void add_mark(struct leaf *l, struct rich *r, const struct mark *m,
     }
     case MARK_READING:
         value.face = FACE_BOLD;
-        rich_add(a, r, value, text_trim(m->text), m->at)->whole = true;
+        if (!add_taken(l, r, m, tone, spot))
+            rich_add(a, r, value, text_trim(m->text), m->at)->whole = true;
         add_reading(l, spot, m);
         return;
     case MARK_INITIAL:

@@ -87,6 +87,13 @@ const struct entry *refer_reading(const struct leaf *l, struct text id,
     return NULL;
 }
 
+bool refer_is_owners(const struct leaf *l, const struct node *n) {
+    const struct node *section = n == NULL ? NULL : tree_section(n);
+    return l->guide->job != NULL && section != NULL &&
+           part_by_title(tree_plain(l->composer.arena, section->text)) ==
+               PART_OWNER;
+}
+
 static struct late *add_late(struct leaf *l, const struct anchor *to,
                              size_t figures) {
     struct targets *t = &l->targets;
@@ -180,6 +187,14 @@ static size_t index_of(const struct leaf *l, const struct landmark *k) {
     return k->block != NULL ? k->block->node->index : k->node->index;
 }
 
+/* What a reading measures, in quotes; NULL: it is not said. */
+static const char *characteristic(const struct leaf *l,
+                                  const struct landmark *k) {
+    const char *what = values_print_cell(l->values, l->composer.arena, k->block,
+                                         k->row, "characteristic", l->applies);
+    return what == NULL ? NULL : arena_printf(l->composer.arena, "“%s”", what);
+}
+
 /* A name that leads nowhere was reported by checks/. */
 void refer_see(struct leaf *l, struct rich *r, struct tone tone,
                const struct mark *see) {
@@ -188,8 +203,14 @@ void refer_see(struct leaf *l, struct rich *r, struct tone tone,
         landmark_find(l->targets.known, text_trim(see->text), see->scope);
     if (k == NULL)
         return;
+    const char *what =
+        k->kind == LANDMARK_READING && refer_is_owners(l, see->node)
+            ? characteristic(l, printed(l, k))
+            : NULL;
     if (k->kind == LANDMARK_GUIDE)
         rich_add(a, r, tone, k->shown, see->at)->whole = true;
+    else if (what != NULL)
+        rich_add(a, r, tone, text_of(what), see->at);
     else
         add(l, r, tone, words(l, k), index_of(l, k), see->at);
 }

@@ -20,7 +20,12 @@ const struct entry *refer_reading(const struct leaf *l, struct text id,
                                   variant_set readers,
                                   const struct block **block);
 
-/* Adds the words to the text, with a link. */
+/* Whether this is read on the sheet of a job that its owner keeps: it has no
+ * table of limits, and no ids of readings. */
+bool refer_is_owners(const struct leaf *l, const struct node *n);
+
+/* Adds the words to the text, with a link; of a reading on an owner's sheet
+ * what it measures. */
 void refer_see(struct leaf *l, struct rich *r, struct tone tone,
                const struct mark *see);
 /* Where the address of a link, "#NAME", leads; NULL: out of the guide. */
