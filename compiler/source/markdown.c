@@ -337,6 +337,9 @@ static void read_block(struct reader *r, cmark_node *n, int depth,
         break;
     case CMARK_NODE_CODE_BLOCK:
         read_code(r, n, parent);
+        if (parent->last != NULL && parent->last != before &&
+            parent->last->kind == NODE_VERBATIM)
+            slip_check_verbatim(r->runs.c, parent->last);
         break;
     case CMARK_NODE_PARAGRAPH:
         made = add_node(r, parent, NODE_PARAGRAPH, at);

@@ -357,3 +357,46 @@ void slip_check(struct compile *c, const struct node *n,
             above = s.number;
     }
 }
+
+/* Columns in front of a line: a tab leads to the next multiple of four. */
+static size_t columns_before(struct text line) {
+    size_t columns = 0;
+    for (size_t i = 0; i < line.len; i++) {
+        if (line.start[i] != ' ' && line.start[i] != '\t')
+            break;
+        columns = line.start[i] == '\t' ? columns / 4 * 4 + 4 : columns + 1;
+    }
+    return columns;
+}
+
+/* A step, an item, a block, or a mark. */
+static bool is_meant(struct text line) {
+    const char *open = memchr(line.start, '{', line.len);
+    size_t rest = open == NULL ? 0 : line.len - (size_t)(open - line.start);
+    return begins_item(line) || text_starts(line, "```") ||
+           (rest > 0 && memchr(open, '}', rest) != NULL);
+}
+
+void slip_check_verbatim(struct compile *c, const struct node *n) {
+    const struct source *src = n->at.src;
+    size_t number = place_position(src, n->at.start).line, from = 0;
+    struct text opening = text_trim(place_line(src, number)), line;
+    if (text_starts(opening, "```") || text_starts(opening, "~~~"))
+        return; /* a fence */
+    for (; next_line(n->verbatim, &from, &line); number++) {
+        if (line.len == 0 || !is_meant(line))
+            continue;
+        struct text whole = place_line(src, number);
+        size_t columns = columns_before(whole);
+        struct span at = place_of(src, text_trim(whole));
+        if (n->parent != NULL && n->parent->kind == NODE_STEP)
+            report_indent(c, at, columns, n->parent);
+        else
+            diag_add(c->diags, DIAG_STEP_INDENT, at,
+                     "%zu blanks in front, a tab counts as up to four: "
+                     "Markdown prints such a line as it is written; begin it "
+                     "at the left margin",
+                     columns);
+        return;
+    }
+}
