@@ -55,6 +55,14 @@ static const char *number_trouble(struct text word) {
     }
 }
 
+/* "V-14.4V", behind 13.8: a unit, a hyphen and a number. */
+static bool is_span(struct text word) {
+    for (size_t i = 1; i + 1 < word.len; i++)
+        if (word.start[i] == '-' && is_digit(word.start[i + 1]))
+            return unit_find(word.start, i) != NULL;
+    return false;
+}
+
 /* “ ” „ */
 static bool is_curly(struct text word) {
     return text_starts(word, "\xE2\x80\x9C") ||
@@ -87,10 +95,16 @@ const char *misread_cure(struct text word) {
             return rows[i].cure;
     if (word.len > 3 && is_curly(word))
         return "a source stands in straight quotes: \"tape\"";
+    if (text_is(word, "\xE2\x80\x93") || text_is(word, "\xE2\x80\x94"))
+        return "a range is written 4 V to 5 V, a difference 5 V - 4 V";
     for (size_t i = 0; i < word.len && word.len > 3; i++) /* an en dash */
         if (text_starts(text_part(word, i, word.len), "\xE2\x80\x93"))
             return range;
-    return at(word, 0) == '-' && is_digit(at(word, 1)) ? range : NULL;
+    bool minus = text_starts(word, "\xE2\x88\x92") && is_digit(at(word, 3));
+    return minus || (at(word, 0) == '-' && is_digit(at(word, 1))) ||
+                   is_span(word)
+               ? range
+               : NULL;
 }
 
 const char *misread_meant(struct arena *a, const struct unit *read,

@@ -98,10 +98,39 @@ static bool same_dimension(struct expression *x, const struct quantity *left,
     return false;
 }
 
+/* A figure that stands in this expression itself. */
+static bool is_written_here(const struct expression *x,
+                            const struct quantity *q) {
+    const struct span here = scan_span(&x->scan, 0, x->scan.text.len);
+    return q->op == QUANTITY_ROOT && q->root == ROOT_LITERAL &&
+           q->at.src != NULL && q->at.src == here.src &&
+           q->at.start >= here.start && q->at.end <= here.end;
+}
+
+/* "4 A - 6 A", "40 - 210 N.m": nobody takes the larger figure off the smaller
+ * one. True after a message. */
+static bool refuse_range(struct expression *x, const struct quantity *left,
+                         const struct quantity *right, size_t from) {
+    bool bare = dim_none(left->dim) && left->unit == NULL;
+    bool meant = dim_equal(left->dim, right->dim)
+                     ? left->nominal < right->nominal
+                     : bare;
+    if (!meant || right->unit == NULL || !is_written_here(x, left) ||
+        !is_written_here(x, right))
+        return false;
+    struct text low = place_text(left->at), high = place_text(right->at);
+    scan_fail(&x->scan, DIAG_EXPRESSION_FORM, from, x->scan.at,
+              "a range is written %.*s to %.*s", (int)low.len, low.start,
+              (int)high.len, high.start);
+    return true;
+}
+
 struct value operate_add(struct expression *x, enum quantity_op op,
                          struct value left, struct value right, size_t from) {
     const char *doing = op == QUANTITY_ADD ? "adding" : "subtracting";
     if (!both_quantities(x, &left, &right, from, doing) ||
+        (op == QUANTITY_SUBTRACT &&
+         refuse_range(x, left.quantity, right.quantity, from)) ||
         !same_dimension(x, left.quantity, right.quantity, from, doing))
         return bad;
     bool points = left.quantity->dim.point && right.quantity->dim.point;
