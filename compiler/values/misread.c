@@ -127,6 +127,12 @@ const char *misread_meant(struct arena *a, const struct unit *read,
         if (strcmp(read->name, rows[i].read) == 0 && dim_same(u->dim, wanted))
             return arena_printf(a, "; write %s", rows[i].meant);
     }
+    struct dim per = dim_quotient(unit_find("lb", 2)->dim,
+                                  unit_find("ft", 2)->dim); /* lb/ft, ft/lb */
+    struct dim torque = unit_find("N.m", 3)->dim;
+    if (read != NULL && dim_same(wanted, torque) &&
+        (dim_same(read->dim, per) || dim_none(dim_product(read->dim, per))))
+        return "; write lbf.ft or lbf.in for a torque";
     return "";
 }
 
@@ -162,6 +168,52 @@ static void offer_small_letters(struct scan *s, struct nearest *near) {
         nearest_offer(near, (struct text){small, word.len});
 }
 
+/* What the trade or a keyboard writes for a unit; NULL: no such word. */
+static const char *said_for(struct text word) {
+    static const struct {
+        const char *word, *unit;
+    } rows[] = {
+        {"nm", "N.m"},
+        {"NM", "N.m"},
+        {"nM", "N.m"},
+        {"mkg", "kgf.m"},
+        {"mkp", "kgf.m"},
+        {"kpm", "kgf.m"},
+        {"VDC", "V"},
+        {"Vdc", "V"},
+        {"VAC", "V"},
+        {"Vac", "V"},
+        {"ADC", "A"},
+        {"Ltr", "L"},
+        {"ltr", "L"},
+        {"mtr", "m"},
+        {"gauge", "AWG"},
+        {"gage", "AWG"},
+        {"ga", "AWG"},
+        {"degs", "deg"},
+        {"\xC2\xBA", "deg"}, /* º */
+        {"\xCB\x9A", "deg"}, /* ˚ */
+        {"\xC2\xBA"
+         "C",
+         "degC"},
+        {"\xCB\x9A"
+         "C",
+         "degC"},
+        {"\xC2\xBA"
+         "F",
+         "degF"},
+        {"\xCB\x9A"
+         "F",
+         "degF"},
+        {"\xE2\x80\x99", "ft"}, /* ’ */
+        {"\xE2\x80\x9D", "in"}, /* ” */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (text_is(word, rows[i].word))
+            return rows[i].unit;
+    return NULL;
+}
+
 static void report_unit(struct scan *s, struct text word) {
     struct nearest near = nearest_to(word);
     const struct unit *u;
@@ -169,8 +221,9 @@ static void report_unit(struct scan *s, struct text word) {
     for (size_t i = 0; (u = unit_at(i)) != NULL; i++)
         nearest_offer(&near, text_of(u->name));
     nearest_offer(&near, text_of("AWG"));
-    if (text_is(word, "gauge") || text_is(word, "gage") || text_is(word, "ga"))
-        near = (struct nearest){word, "AWG", 3, 0};
+    const char *said = said_for(word);
+    if (said != NULL)
+        near = (struct nearest){word, said, strlen(said), 0};
     const char *spelling; /* where no name is near, any way to write one */
     for (size_t i = 0; near.best == NULL; i++) {
         if ((spelling = unit_spelling_at(i, &u)) == NULL)
@@ -209,7 +262,7 @@ static const char *limit_cure(const struct scan *s, struct text word) {
 /* "16 ft 6 in", "16' 6\"": a number right behind a length. */
 static const char *inches_cure(const struct scan *s, struct text word) {
     struct text before = text_trim(text_part(s->text, 0, s->at));
-    bool feet = before.len > 2 &&
+    bool feet = before.len > 1 &&
                 (before.start[before.len - 1] == '\'' ||
                  text_is(text_part(before, before.len - 2, before.len), "ft"));
     return feet && is_digit(at(word, 0)) ? feet_and_inches : NULL;
@@ -240,6 +293,22 @@ const char *misread_span(struct scan *s) {
     return n > 0 && at(s->text, n) == '-' && is_digit(at(s->text, n + 1))
                ? "; a range is written 4 V to 5 V"
                : "";
+}
+
+const char *misread_bare(struct scan *s, struct dim wanted) {
+    struct text t = text_trim(s->text);
+    const struct unit *us = unit_usual(wanted, UNIT_CUSTOMARY);
+    const struct unit *si = unit_usual(wanted, UNIT_SI);
+    for (size_t i = 0; i < t.len; i++)
+        if (!is_digit(t.start[i]) && (i == 0 || t.start[i] != '.'))
+            return "";
+    if (t.len == 0 || us == NULL || si == NULL)
+        return "";
+    return us == si ? arena_printf(s->arena, "; write %.*s %s", (int)t.len,
+                                   t.start, si->name)
+                    : arena_printf(s->arena, "; write %.*s %s or %.*s %s",
+                                   (int)t.len, t.start, us->name, (int)t.len,
+                                   t.start, si->name);
 }
 
 void misread_word(struct scan *s, struct text word) {

@@ -30,5 +30,7 @@ const char *misread_words(struct scan *s, struct text word);
 /* The same about a number without a unit that was meant as a range: 5-50 N.m.
  */
 const char *misread_span(struct scan *s);
+/* And about one that is a number alone: "; write 80 lbf.ft or 80 N.m". */
+const char *misread_bare(struct scan *s, struct dim wanted);
 
 #endif

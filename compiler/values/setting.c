@@ -8,6 +8,7 @@
 #include "values/misread.h"
 #include "values/point.h"
 #include "values/range.h"
+#include "values/setting_torque.h"
 #include "values/size_word.h"
 
 #include <string.h>
@@ -137,11 +138,8 @@ static struct value size_value(struct values *v, const struct slot *s,
         return (struct value){
             .type = VALUE_SIZE, .size = size, .decision = true, .at = at};
     case SIZE_AMBIGUOUS:
-        diag_add(v->c->diags, DIAG_SIZE_AMBIGUOUS, at,
-                 "'%.*s'; write `conductor: AWG stranded` (or AWG solid, SAE, "
-                 "ISO 6722, class 2, class 5, JIS, AU) once, in the facts or "
-                 "the guide",
-                 (int)t.len, t.start);
+        diag_add(v->c->diags, DIAG_SIZE_AMBIGUOUS, at, "'%.*s'; write %s",
+                 (int)t.len, t.start, size_word_whole(v->c->arena, t, system));
         break;
     case SIZE_MISMATCH:
         diag_add(v->c->diags, DIAG_SIZE_UNKNOWN, at,
@@ -343,80 +341,6 @@ static struct value drop_value(struct values *v, const struct slot *s,
     return value;
 }
 
-/* `5 lbf·ft to 75 lbf·ft, step 1 lbf·ft`. */
-static struct value wrench_value(struct values *v, const struct slot *s,
-                                 struct text t, size_t variant) {
-    struct expression x = expression_over(v, s->evaluated, variant, t);
-    struct value range = expression_sum(&x);
-    if (!expression_fits(&x, &range, "N.m", "wrench"))
-        return bad;
-    if (!scan_take(&x.scan, ",") || !scan_take_word(&x.scan, "step")) {
-        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
-                  "a wrench is a range and its step: 5 lbf.ft to 75 lbf.ft, "
-                  "step 1 lbf.ft");
-        return bad;
-    }
-    struct value step = expression_sum(&x);
-    if (!expression_fits(&x, &step, "N.m", "step"))
-        return bad;
-    if (!scan_end(&x.scan) || step.quantity->nominal <= 0 ||
-        range.quantity->range.low <= 0 || range.quantity->op != QUANTITY_ROOT) {
-        scan_fail(&x.scan, DIAG_SETTING_VALUE, 0, t.len,
-                  "range and step of a wrench are above 0");
-        return bad;
-    }
-    range.with = step.quantity;
-    range.joint = "step";
-    return range;
-}
-
-/* The stages of a sum, as the page tells them: "90°, then 45°". */
-static void add_stages(struct values *v, const struct quantity *q,
-                       struct buf *b) {
-    if (q->op == QUANTITY_ADD) {
-        add_stages(v, q->arg[0], b);
-        add_stages(v, q->arg[1], b);
-        return;
-    }
-    buf_printf(b, "%s%s", b->len > 0 ? ", then " : "",
-               figure_of(v->c->arena, q, FIGURE_PLAIN));
-}
-
-/* `90 deg, then 90 deg`; the comma or the word may be left out. */
-static struct value stages_value(struct values *v, const struct slot *s,
-                                 struct text t, size_t variant) {
-    struct expression x = expression_over(v, s->evaluated, variant, t);
-    struct value sum = {.type = VALUE_ABSENT};
-    struct buf words = buf_in(v->c->arena);
-    bool comma, then;
-    do {
-        struct value stage = expression_sum(&x);
-        if (!expression_fits(&x, &stage, s->setting->unit, s->setting->name))
-            return bad;
-        if (!(range_ends(stage.quantity).low > 0)) {
-            diag_add(v->c->diags, DIAG_SETTING_VALUE, stage.at,
-                     "each stage of %s is above 0", s->setting->name);
-            return bad;
-        }
-        add_stages(v, stage.quantity, &words);
-        if (sum.type == VALUE_QUANTITY)
-            sum.quantity = quantity_binary(&v->maker, QUANTITY_ADD,
-                                           sum.quantity, stage.quantity);
-        else
-            sum = stage;
-        comma = scan_take(&x.scan, ",");
-        then = scan_take_word(&x.scan, "then");
-    } while (comma || then);
-    if (!scan_end(&x.scan)) {
-        misread_word(&x.scan, text_part(t, x.scan.at, t.len));
-        return bad;
-    }
-    if (sum.quantity->op == QUANTITY_ADD)
-        sum.text = text_of(buf_cstr(&words));
-    sum.at = place_of(s->evaluated->src, text_trim(t));
-    return sum;
-}
-
 static struct value read_setting(struct values *v, const struct slot *s,
                                  struct text t, size_t variant) {
     switch (s->setting->type) {
@@ -454,9 +378,9 @@ static struct value read_setting(struct values *v, const struct slot *s,
     case SETTING_DROP:
         return drop_value(v, s, t, variant);
     case SETTING_WRENCH:
-        return wrench_value(v, s, t, variant);
+        return setting_wrench(v, s, t, variant);
     case SETTING_STAGES:
-        return stages_value(v, s, t, variant);
+        return setting_stages(v, s, t, variant);
     }
     return bad;
 }

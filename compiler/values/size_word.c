@@ -1,7 +1,10 @@
-/* size_word.c - a wire size that is not of its conductor: what to write. */
+/* size_word.c - a wire size that is not of its conductor, or of any: what to
+ * write. */
 #include "values/size_word.h"
 
 #include "base/arena.h"
+
+#include <string.h>
 
 const char *size_word_cure(struct arena *a, struct text size,
                            enum wire_system declared, const char *where) {
@@ -28,4 +31,26 @@ const char *size_word_cure(struct arena *a, struct text size,
     if (next != NULL)
         buf_printf(&b, "; or %s, the next that is no thinner", next->label);
     return buf_cstr(&b);
+}
+
+const char *size_word_whole(struct arena *a, struct text size,
+                            enum wire_system declared) {
+    static const char *const before[] = {"", "SAE ", ""};
+    static const char *const behind[] = {" AWG", "", " mm2"};
+    size_t digits = 0;
+    while (digits < size.len &&
+           ((size.start[digits] >= '0' && size.start[digits] <= '9') ||
+            size.start[digits] == '/' || size.start[digits] == '.'))
+        digits++;
+    bool named = declared != WIRE_UNDECLARED && digits > 0;
+    for (size_t i = 0; named && i < 3; i++) {
+        const struct wire_size *one = NULL;
+        const char *whole = arena_printf(a, "%s%.*s%s", before[i], (int)digits,
+                                         size.start, behind[i]);
+        if (size_read(whole, strlen(whole), declared, &one) == SIZE_FOUND)
+            return arena_printf(a, "%s, as the conductor is %s", whole,
+                                size_system_name(declared));
+    }
+    return "`conductor: AWG stranded` (or AWG solid, SAE, ISO 6722, class 2, "
+           "class 5, JIS, AU) once, in the facts or the guide";
 }

@@ -12,5 +12,9 @@ struct arena;
  * that is no thinner". `where` is where a conductor of its own can stand. */
 const char *size_word_cure(struct arena *a, struct text size,
                            enum wire_system declared, const char *where);
+/* What to write for a size that size_read() found to be ambiguous: "14 AWG, as
+ * the conductor is AWG stranded", or the conductor, where none is declared. */
+const char *size_word_whole(struct arena *a, struct text size,
+                            enum wire_system declared);
 
 #endif
