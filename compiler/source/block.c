@@ -140,8 +140,12 @@ static void report_setting(struct parser *p, struct text key) {
     p->unknown = true;
     p->block->lost = true;
     diag_add(p->c->diags, DIAG_SETTING_UNKNOWN, place_in(p, key),
-             "'%.*s' in '%s'%s", (int)key.len, key.start, p->block->kind->name,
-             suggest(p->c->arena, key, text_of(near)));
+             "'%.*s' in '%s'%s%s", (int)key.len, key.start,
+             p->block->kind->name, suggest(p->c->arena, key, text_of(near)),
+             near != NULL
+                 ? ""
+                 : arena_printf(p->c->arena, "; 'bayleaf help %s' lists them",
+                                p->block->kind->name));
 }
 
 static void report_twice(struct parser *p, struct text key) {

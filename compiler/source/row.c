@@ -52,6 +52,16 @@ static struct cells split_row(struct compile *c, const struct row_lines *row) {
     return cells;
 }
 
+/* "; there are: id, characteristic, limit" */
+static const char *columns_there_are(struct compile *c, const struct block *b) {
+    struct buf words = buf_in(c->arena);
+    for (const struct column *k = b->kind->columns;
+         k != NULL && k->name != NULL; k++)
+        buf_printf(&words, "%s%s", words.len == 0 ? "; there are: " : ", ",
+                   k->name);
+    return buf_cstr(&words);
+}
+
 static bool known_column(struct compile *c, const struct scope *scope,
                          const struct block *b, struct text name,
                          const struct column **column) {
@@ -63,8 +73,9 @@ static bool known_column(struct compile *c, const struct scope *scope,
         return true;
     const char *near = kind_nearest_column(b->kind, name);
     diag_add(c->diags, DIAG_COLUMN_UNKNOWN, place_of(scope->src, name),
-             "'%.*s' in '%s'%s", (int)name.len, name.start, b->kind->name,
-             suggest(c->arena, name, text_of(near)));
+             "'%.*s' in '%s'%s%s", (int)name.len, name.start, b->kind->name,
+             suggest(c->arena, name, text_of(near)),
+             near == NULL ? columns_there_are(c, b) : "");
     return false;
 }
 

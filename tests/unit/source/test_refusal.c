@@ -77,7 +77,8 @@ static void settings(void **state) {
         {"```wire feed\nUse: 8 AWG\n```\n",
          "10:1: error: unknown setting: 'Use' in 'wire' (did you mean 'use'?)"},
         {"```wire feed\nweight: 3 kg\n```\n",
-         "10:1: error: unknown setting: 'weight' in 'wire'"},
+         "10:1: error: unknown setting: 'weight' in 'wire'; 'bayleaf help "
+         "wire' lists them"},
         {"```wire feed\nuse: 8 AWG\nuse: 10 AWG\n```\n",
          "11:1: error: setting written twice: 'use'"},
         {"```wire feed\nuse = 8 AWG\n```\n",
