@@ -131,6 +131,8 @@ static bool ends_in(struct text t, const char *word, struct text *front) {
 static bool read_column(struct text title, struct fleet_column *out) {
     const struct setting *s = kind_setting(kind_by_id(KIND_JOB), title);
     out->title = title;
+    if (memchr(title.start, ';', title.len) != NULL)
+        return false; /* of a table whose cells are parted by semicolons */
     if (s != NULL && !s->repeats) {
         out->kind = COLUMN_SETTING;
         out->name = title;
