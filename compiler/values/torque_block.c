@@ -9,6 +9,7 @@
 #include "values/range.h"
 #include "values/spelling.h"
 #include "values/tapping.h"
+#include "values/thread_word.h"
 #include "values/torque_angle.h"
 #include "values/torque_order.h"
 #include "values/torque_prevailing.h"
@@ -53,9 +54,7 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
         t->screw = tapping_screw_find(name.start, name.len);
         if (t->screw != NULL)
             return true;
-        mistake(v, t, "thread",
-                "write M8 x 1.25, 5/16-18, #10-32, or a tapping screw: ST4.2, "
-                "#8 AB");
+        mistake(v, t, "thread", thread_word_cure(v->c->arena, name));
         break;
     case THREAD_PITCH_MISSING:
         mistake(v, t, "thread", "coarse and fine exist: write the pitch");
