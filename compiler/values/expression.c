@@ -457,7 +457,7 @@ static void report_misfit(struct expression *x, const struct quantity *q,
     if (dim_none(q->dim))
         scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s%s%s", what,
                   dim_name(wanted, a), misread_span(s),
-                  misread_bare(s, wanted));
+                  misread_bare(s->arena, s->text, wanted));
     else
         scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
                   "%s wants %s, this is %s%s", what, dim_name(wanted, a),

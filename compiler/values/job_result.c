@@ -12,6 +12,7 @@
 #include "source/suggest.h"
 #include "values/job_set.h"
 #include "values/limit.h"
+#include "values/misread.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -217,11 +218,14 @@ static const struct quantity *taken(struct values *v, const struct entry *row,
         return lacks_sign(q, band) ? refuse_sign(v, at, q) : q;
     char a[UNIT_TEXT], b[UNIT_TEXT];
     if (dim_none(q->dim) && q->unit == NULL)
-        diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s",
-                 dim_name(like->dim, a));
+        diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s%s",
+                 dim_name(like->dim, a),
+                 misread_bare(v->c->arena, cell->text, like->dim));
     else
-        diag_add(v->c->diags, DIAG_DIMENSION, at, "the limit is %s, this is %s",
-                 dim_name(like->dim, a), dim_name(q->dim, b));
+        diag_add(v->c->diags, DIAG_DIMENSION, at,
+                 "the limit is %s, this is %s%s", dim_name(like->dim, a),
+                 dim_name(q->dim, b),
+                 misread_meant(v->c->arena, q->unit, like->dim));
     return NULL;
 }
 

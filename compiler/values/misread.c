@@ -268,6 +268,16 @@ static const char *inches_cure(const struct scan *s, struct text word) {
     return feet && is_digit(at(word, 0)) ? feet_and_inches : NULL;
 }
 
+/* A word in place of a figure that was not taken. */
+static const char *none_cure(const struct scan *s, struct text word) {
+    static const char *const words[] = {"n/a", "N/A",          "-",
+                                        "--",  "\xE2\x80\x93", "\xE2\x80\x94"};
+    for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
+        if (text_is(word, words[i]) && text_is(text_trim(s->text), words[i]))
+            return "where there is no figure leave it empty";
+    return NULL;
+}
+
 const char *misread_words(struct scan *s, struct text word) {
     static const char *const links[] = {"to", "at", "of", "per"};
     size_t end = s->at + word.len;
@@ -295,8 +305,8 @@ const char *misread_span(struct scan *s) {
                : "";
 }
 
-const char *misread_bare(struct scan *s, struct dim wanted) {
-    struct text t = text_trim(s->text);
+const char *misread_bare(struct arena *a, struct text t, struct dim wanted) {
+    t = text_trim(t);
     const struct unit *us = unit_usual(wanted, UNIT_CUSTOMARY);
     const struct unit *si = unit_usual(wanted, UNIT_SI);
     for (size_t i = 0; i < t.len; i++)
@@ -304,11 +314,11 @@ const char *misread_bare(struct scan *s, struct dim wanted) {
             return "";
     if (t.len == 0 || us == NULL || si == NULL)
         return "";
-    return us == si ? arena_printf(s->arena, "; write %.*s %s", (int)t.len,
-                                   t.start, si->name)
-                    : arena_printf(s->arena, "; write %.*s %s or %.*s %s",
-                                   (int)t.len, t.start, us->name, (int)t.len,
-                                   t.start, si->name);
+    return us == si
+               ? arena_printf(a, "; write %.*s %s", (int)t.len, t.start,
+                              si->name)
+               : arena_printf(a, "; write %.*s %s or %.*s %s", (int)t.len,
+                              t.start, us->name, (int)t.len, t.start, si->name);
 }
 
 void misread_word(struct scan *s, struct text word) {
@@ -317,6 +327,8 @@ void misread_word(struct scan *s, struct text word) {
     const char *cure = limit_cure(s, word);
     if (cure == NULL)
         cure = inches_cure(s, word);
+    if (cure == NULL)
+        cure = none_cure(s, word);
     if (cure == NULL)
         cure = misread_cure(word);
     if (word.len == 0)

@@ -31,6 +31,6 @@ const char *misread_words(struct scan *s, struct text word);
  */
 const char *misread_span(struct scan *s);
 /* And about one that is a number alone: "; write 80 lbf.ft or 80 N.m". */
-const char *misread_bare(struct scan *s, struct dim wanted);
+const char *misread_bare(struct arena *a, struct text t, struct dim wanted);
 
 #endif
