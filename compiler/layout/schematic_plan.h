@@ -31,6 +31,7 @@ struct plan_rung {
     struct plan_span *span; /* each begins where the one before it ends */
     size_t count;
     size_t column; /* filled in */
+    size_t *point; /* filled in: count + 1, the highest first */
 };
 
 /* What a point is of a supply. */
@@ -56,7 +57,5 @@ struct plan {
 
 /* Every point is the end of some span. */
 void plan_make(struct arena *a, struct plan *p);
-/* Whether a rung crosses the bar of a point that it is not joined to. */
-bool plan_crosses(const struct plan *p, size_t rung, size_t point);
 
 #endif

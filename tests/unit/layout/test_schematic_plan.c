@@ -1,6 +1,7 @@
 /* test_schematic_plan.c - where the parts of circuits stand: on random circuits
  * nothing lies over anything, and what needs no crossing has none. */
 #include "layout/schematic_plan.h"
+#include "layout/schematic_rung.h"
 
 #include "base/arena.h"
 
@@ -10,20 +11,21 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <time.h>
 
 #include <cmocka.h>
 
 #include "unit/dice.h"
 
-enum { CIRCUITS = 500, BAND = 15 };
+enum { CIRCUITS = 500, BAND = 15, TAPS = 400, MOST = 1024 };
 
 static struct dice dice;
 
 struct drawing {
     struct arena *arena;
     struct plan plan;
-    struct plan_rung rung[64];
-    struct plan_point point[64];
+    struct plan_rung rung[MOST];
+    struct plan_point point[MOST];
     size_t spans;
 };
 
@@ -76,7 +78,7 @@ static void check_span(const struct drawing *d, size_t rung,
         assert_true(s->y[e] >= y - 1e-6);
         y = s->y[e] + s->height[e];
         for (size_t k = 0; k < d->plan.point_count; k++)
-            if (plan_crosses(&d->plan, rung, k))
+            if (rung_crosses(&d->plan, &d->rung[rung], k))
                 assert_true(d->point[k].y <= s->y[e] - BAND + 1e-6 ||
                             d->point[k].y >= y + BAND - 1e-6);
     }
@@ -147,7 +149,7 @@ static void check(const struct drawing *d) {
             if (d->rung[k].column == d->rung[r].column)
                 check_column(d, k, r);
         for (size_t k = 0; k < p->point_count; k++)
-            crossings += plan_crosses(p, r, k);
+            crossings += rung_crosses(p, &d->rung[r], k);
     }
     assert_int_equal(crossings, p->crossings);
     for (size_t i = 0; i < p->point_count; i++) {
@@ -367,6 +369,30 @@ static void test_bus_in_order(void **state) {
         }
 }
 
+/* A trunk with very many taps that all return to minus: without a crossing, and
+ * in a time that grows with their square at the most. */
+static void test_trunk(void **state) {
+    (void)state;
+    for (size_t taps = 25; taps <= TAPS; taps *= 2) {
+        static struct drawing d;
+        open(&d);
+        dice.state = taps;
+        d.plan.point_count = taps + 2;
+        add_rung(&d, (size_t[]){0, 1}, 2); /* the battery */
+        for (size_t i = 0; i < taps; i++)
+            add_rung(&d, (size_t[]){i == 0 ? 0 : i + 1, i + 2}, 2);
+        for (size_t i = 0; i < taps; i++)
+            add_rung(&d, (size_t[]){i + 2, 1}, 2);
+        clock_t start = clock();
+        plan_make(d.arena, &d.plan);
+        assert_true(clock() - start < 4 * CLOCKS_PER_SEC); /* 0.02 s */
+        check(&d);
+        assert_int_equal(d.plan.crossings, 0);
+        assert_true(d.plan.columns <= taps + 1);
+        arena_free(d.arena);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_series_and_parallel),
@@ -376,6 +402,7 @@ int main(void) {
         cmocka_unit_test(test_turned_to_drain),
         cmocka_unit_test(test_any),
         cmocka_unit_test(test_bus_in_order),
+        cmocka_unit_test(test_trunk),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
