@@ -177,14 +177,11 @@ static void add_key(struct diagram *d) {
     flow_space(&l->flow, 8);
 }
 
-static void add_drawing(struct diagram *d, struct slab *s, double top,
-                        struct anchor *anchor) {
+static void add_drawing(struct diagram *d, struct anchor *anchor) {
     struct leaf *l = d->l;
-    struct slab *placed = slab_new(&l->composer, top + s->height, d->block->at);
-    slab_copy(&l->composer, placed, s, 0, top);
-    placed->anchor = anchor;
+    d->s->anchor = anchor;
     flow_space(&l->flow, 4);
-    revise_add_slab(l, d->block->node, placed);
+    revise_add_slab(l, d->block->node, d->s);
 }
 
 enum { CAPTION_LINES = 3 }; /* at most, beside another drawing */
@@ -193,19 +190,21 @@ static double diagram_height(const struct diagram *d) {
     return d->bottom - d->top + 2 * d->band + 2;
 }
 
-/* No element and no bar with its words is cut there. */
-static bool is_clear(const struct diagram *d, double y) {
+/* The top of what a cut there would part, an element or a bar with its words;
+ * the place itself where it is clear. */
+static double clear_above(const struct diagram *d, double y) {
+    double top = y;
     for (size_t r = 0; r < d->plan.rung_count; r++)
         for (size_t k = 0; k < d->plan.rung[r].count; k++) {
             const struct plan_span *s = &d->plan.rung[r].span[k];
             for (size_t i = 0; i < s->count; i++)
                 if (y > s->y[i] && y < s->y[i] + s->height[i])
-                    return false;
+                    top = fmin(top, s->y[i]);
         }
     for (size_t i = 0; i < d->plan.point_count; i++)
         if (fabs(d->plan.point[i].y - y) < d->band + 2)
-            return false;
-    return true;
+            top = fmin(top, d->plan.point[i].y - d->band - 2);
+    return top;
 }
 
 /* What a page has for a drawing between its caption and its key, also where
@@ -228,17 +227,22 @@ static double sheet_end(const struct diagram *d, double top) {
     double most = d->room;
     if (d->plan.height - top <= most)
         return d->plan.height;
-    for (double y = top + most; y > top + most / 3; y -= 1)
-        if (is_clear(d, y))
+    for (double y = top + most; y > top + most / 3;) {
+        double clear = clear_above(d, y);
+        if (clear == y)
             return y;
+        y -= fmax(1, ceil(y - clear));
+    }
     return top + most;
 }
 
-static size_t sheets_down(const struct diagram *d) {
-    size_t count = 1;
-    for (double top = 0; (top = sheet_end(d, top)) < d->plan.height;)
-        count++;
-    return count;
+static void cut_down(struct diagram *d, double room) {
+    size_t most = 2 + (size_t)(3 * d->plan.height / room);
+    d->room = room;
+    d->cut = arena_alloc(d->l->composer.arena, most, sizeof *d->cut);
+    d->down = 0;
+    for (double top = 0; d->down == 0 || top < d->plan.height;)
+        d->cut[d->down++] = top = sheet_end(d, top);
 }
 
 static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
@@ -249,10 +253,10 @@ static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
     revise_begin(l, d->block->node);
     flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.note, d->block->at);
     flow_bond(&l->flow, BOND_FAST);
-    d->s = slab_new(&l->composer, diagram_height(d), d->block->at);
+    d->s = slab_new(&l->composer, d->band + diagram_height(d), d->block->at);
+    d->y = d->band;
     schematic_draw(d);
-    add_drawing(d, d->s, d->band,
-                sheet == 0 ? refer_node(l, d->block->node) : NULL);
+    add_drawing(d, sheet == 0 ? refer_node(l, d->block->node) : NULL);
     revise_end(l);
     if (sheet + 1 == sheets)
         add_key(d);
@@ -262,7 +266,7 @@ static void lay_out(struct diagram *d) {
     d->plan.band = d->band;
     if (d->plan.rung_count > 0)
         plan_make(d->l->composer.arena, &d->plan);
-    d->room = sheet_room(d);
+    cut_down(d, sheet_room(d));
     d->to = d->plan.columns;
     d->bottom = d->plan.height;
 }
@@ -310,36 +314,38 @@ static void widen(struct diagram *d, double column) {
 
 /* Set more closely, when that keeps it on one sheet from top to bottom. */
 static void tighten(struct diagram *d) {
-    for (size_t i = 1; i < SPACINGS && sheets_down(d) > 1; i++) {
+    for (size_t i = 1; i < SPACINGS && d->down > 1; i++) {
         space_out(d, &spacing[i]);
         widen(d, d->column);
     }
-    if (sheets_down(d) == 1)
+    if (d->down == 1)
         return;
     space_out(d, &spacing[0]);
     widen(d, d->column);
 }
 
-static void set_circuit(struct leaf *l, const struct block *b) {
+static void set_circuit(struct diagram *d) {
+    struct leaf *l = d->l;
     double width = leaf_width(l);
-    struct diagram d = diagram_of(l, b, NARROW);
-    if (d.plan.rung_count == 0)
+    if (d->plan.rung_count == 0)
         return;
+    cut_down(d, sheet_room(d)); /* it was read below another heading */
     size_t fit = width < NARROW ? 1 : (size_t)(width / NARROW);
-    size_t sheets = (d.plan.columns + fit - 1) / fit;
-    size_t each = (d.plan.columns + sheets - 1) / sheets;
+    size_t sheets = (d->plan.columns + fit - 1) / fit;
+    size_t each = (d->plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
-        widen(&d, fmin(WIDE, width / (double)each));
-    tighten(&d);
-    size_t down = sheets_down(&d), sheet = 0, from = l->flow.count;
+        widen(d, fmin(WIDE, width / (double)each));
+    tighten(d);
+    size_t sheet = 0, from = l->flow.count;
     for (size_t i = 0; i < sheets; i++) {
-        d.from = i * each;
-        d.to = d.from + each < d.plan.columns ? d.from + each : d.plan.columns;
-        d.top = 0;
-        for (size_t k = 0; k < down; k++) {
-            d.bottom = sheet_end(&d, d.top);
-            set_sheet(&d, sheet++, sheets * down);
-            d.top = d.bottom;
+        d->from = i * each;
+        d->to =
+            d->from + each < d->plan.columns ? d->from + each : d->plan.columns;
+        d->top = 0;
+        for (size_t k = 0; k < d->down; k++) {
+            d->bottom = d->cut[k];
+            set_sheet(d, sheet++, sheets * d->down);
+            d->top = d->bottom;
         }
     }
     if (sheet == 1)
@@ -348,12 +354,11 @@ static void set_circuit(struct leaf *l, const struct block *b) {
 
 /* Before and after beside each other, where the page is wide enough; false:
  * they are set one below the other. */
-static bool set_pair(struct leaf *l, const struct block *before,
-                     const struct block *after) {
+static bool set_pair(struct diagram *before, struct diagram *after) {
+    struct leaf *l = before->l;
     const struct composer *c = &l->composer;
     const double gap = 18;
-    struct diagram d[2] = {diagram_of(l, before, NARROW),
-                           diagram_of(l, after, NARROW)};
+    struct diagram d[2] = {*before, *after};
     size_t columns = d[0].plan.columns + d[1].plan.columns;
     double width = leaf_width(l) - gap;
     if (d[0].plan.rung_count == 0 || d[1].plan.rung_count == 0 ||
@@ -361,35 +366,33 @@ static bool set_pair(struct leaf *l, const struct block *before,
         return false;
     for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) /* one key for both */
         d[0].used[i] = d[1].used[i] |= d[0].used[i];
-    d[0].room = d[1].room = sheet_room(&d[0]);
-    if (sheets_down(&d[0]) + sheets_down(&d[1]) > 2)
+    for (int i = 0; i < 2; i++)
+        cut_down(&d[i], sheet_room(&d[0]));
+    if (d[0].down + d[1].down > 2)
         return false;
-    double column = fmin(WIDE, width / (double)columns), x = 0, top = 0;
-    struct slab *s = slab_new(c, 0, before->at);
+    double column = fmin(WIDE, width / (double)columns), top = 0;
+    struct slab *s = slab_new(c, 0, before->block->at);
     const struct lines *lines[2];
-    double left[2];
     for (int i = 0; i < 2; i++) {
         struct rich r = {0};
         widen(&d[i], column);
         add_caption(l, &r, d[i].block, 0, 1);
-        left[i] = x;
+        d[i].s = s;
+        d[i].x = i == 0 ? 0 : d[0].column * (double)d[0].plan.columns + gap;
         double wide = column * (double)d[i].plan.columns;
         lines[i] = paragraph_break(c, words_of(c, &r), wide, l->style.note, 1);
         top = fmax(top, paragraph_height(lines[i]));
-        x += wide + gap;
     }
     for (int i = 0; i < 2; i++) {
-        paragraph_draw_all(c, s, lines[i], left[i], 0);
-        struct slab *one = slab_new(c, 0, d[i].block->at);
-        d[i].s = one;
+        paragraph_draw_all(c, s, lines[i], d[i].x, 0);
+        d[i].y = top + d[i].band + 6;
         schematic_draw(&d[i]);
-        slab_copy(c, s, one, left[i], top + d[i].band + 6);
         s->height =
             fmax(s->height, top + 6 + d[i].band + diagram_height(&d[i]));
     }
     size_t from = l->flow.count;
     flow_space(&l->flow, 8);
-    add_drawing(&d[0], s, 0, refer_node(l, after->node));
+    add_drawing(&d[0], refer_node(l, after->block->node));
     add_key(&d[1]);
     drift_add(&l->flow, from);
     return true;
@@ -413,12 +416,22 @@ bool schematic_any(const struct leaf *l) {
 
 void schematic_set(struct leaf *l) {
     const struct block *b = next_sound(l, NULL);
+    struct diagram d = {0}, after = {0};
+    if (b != NULL)
+        d = diagram_of(l, b, NARROW);
     while (b != NULL) {
         const struct block *next = next_sound(l, b);
-        bool pair = next != NULL && circuit_as_found(b) &&
-                    !circuit_as_found(next) && set_pair(l, b, next);
-        if (!pair)
-            set_circuit(l, b);
-        b = pair ? next_sound(l, next) : next;
+        if (next != NULL)
+            after = diagram_of(l, next, NARROW);
+        if (next != NULL && circuit_as_found(b) && !circuit_as_found(next) &&
+            set_pair(&d, &after)) {
+            b = next_sound(l, next);
+            if (b != NULL)
+                d = diagram_of(l, b, NARROW);
+            continue;
+        }
+        set_circuit(&d);
+        d = after;
+        b = next;
     }
 }

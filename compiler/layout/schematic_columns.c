@@ -7,8 +7,12 @@
 #include <stdint.h>
 #include <string.h>
 
+/* What a rung has to do with the bar of a point. */
+enum way { WAY_CLEAR, WAY_JOINS, WAY_PASSES };
+
 struct work {
     struct plan *p;
+    unsigned char *way; /* enum way, by rung and point */
     size_t *at, *other; /* rung by place, while their order is sought */
     bool *nested;       /* by rung: it has its place in `at` */
     size_t nested_count;
@@ -20,6 +24,24 @@ struct work {
     size_t *before;           /* rungs that pass a bar at the left of it */
 };
 
+static enum way way_of(const struct work *w, size_t rung, size_t point) {
+    return (enum way)w->way[rung * w->p->point_count + point];
+}
+
+static void find_ways(struct work *w) {
+    const struct plan *p = w->p;
+    for (size_t r = 0; r < p->rung_count; r++) {
+        const struct plan_rung *rung = &p->rung[r];
+        unsigned char *way = w->way + r * p->point_count;
+        double top = rung_top(p, rung), bottom = rung_bottom(p, rung);
+        for (size_t i = 0; i < p->point_count; i++)
+            if (p->point[i].y > top && p->point[i].y < bottom)
+                way[i] = WAY_PASSES;
+        for (size_t i = 0; i <= rung->count; i++)
+            way[rung->point[i]] = WAY_JOINS;
+    }
+}
+
 /* Columns of the bars, from those of the rungs, and what these cost. */
 static void stretch_bars(struct work *w) {
     struct plan *p = w->p;
@@ -28,7 +50,7 @@ static void stretch_bars(struct work *w) {
             .post = p->point[i].post, .y = p->point[i].y, .first = SIZE_MAX};
     for (size_t r = 0; r < p->rung_count; r++) {
         size_t column = p->rung[r].column;
-        for (size_t k = 0; k < (p->rung[r].count + 1); k++) {
+        for (size_t k = 0; k < p->rung[r].count + 1; k++) {
             struct plan_point *q = &p->point[p->rung[r].point[k]];
             q->first = column < q->first ? column : q->first;
             q->last = column > q->last ? column : q->last;
@@ -48,7 +70,9 @@ static void count_crossings(struct work *w) {
     w->crossings = 0;
     for (size_t r = 0; r < w->p->rung_count; r++)
         for (size_t i = 0; i < w->p->point_count; i++)
-            w->crossings += rung_crosses(w->p, &w->p->rung[r], i);
+            w->crossings += way_of(w, r, i) == WAY_PASSES &&
+                            w->p->rung[r].column >= w->p->point[i].first &&
+                            w->p->rung[r].column <= w->p->point[i].last;
 }
 
 static size_t cost(const struct work *w) {
@@ -60,10 +84,11 @@ static size_t cost(const struct work *w) {
  * over the other no more, or now. */
 static void pull_bars(struct work *w, size_t rung, size_t other, size_t from,
                       size_t to) {
-    for (size_t i = 0; i < (w->p->rung[rung].count + 1); i++) {
-        size_t point = w->p->rung[rung].point[i];
-        struct plan_point *q = &w->p->point[point];
-        if (rung_joins(&w->p->rung[other], point))
+    const struct plan_rung *r = &w->p->rung[rung];
+    for (size_t i = 0; i <= r->count; i++) {
+        struct plan_point *q = &w->p->point[r->point[i]];
+        enum way way = way_of(w, other, r->point[i]);
+        if (way == WAY_JOINS)
             continue;
         bool over = q->first <= to && to <= q->last;
         w->length -= q->last - q->first;
@@ -71,8 +96,8 @@ static void pull_bars(struct work *w, size_t rung, size_t other, size_t from,
         q->last = q->last == from ? to : q->last;
         w->length += q->last - q->first;
         bool over_now = q->first <= from && from <= q->last;
-        if (over != over_now && rung_passes(w->p, &w->p->rung[other], point))
-            w->crossings += over_now ? 1 : (size_t)-1;
+        if (way == WAY_PASSES)
+            w->crossings += (size_t)over_now - (size_t)over;
     }
 }
 
@@ -167,18 +192,32 @@ static void nest_rungs(struct work *w) {
 }
 
 /* As they are written, or nested where this saves crossings. */
-static void find_order(struct work *w) {
+static void seek_order(struct work *w) {
     size_t n = w->p->rung_count, *written = w->at;
     for (size_t i = 0; i < n; i++)
         written[i] = i;
     order_rungs(w);
     size_t least = w->crossings;
-    if (least > 0) {
-        w->at = w->other;
-        nest_rungs(w);
-        order_rungs(w);
-        w->at = w->crossings < least ? w->at : written;
-    }
+    if (least == 0)
+        return;
+    w->at = w->other;
+    nest_rungs(w);
+    order_rungs(w);
+    w->at = w->crossings < least ? w->at : written;
+}
+
+/* The order hangs only on what a rung has to do with each bar: where that is as
+ * it was in an earlier plan the order is, too. */
+static void find_order(struct work *w) {
+    struct plan *p = w->p;
+    size_t ways = p->rung_count * p->point_count;
+    find_ways(w);
+    if (p->known.way != NULL && memcmp(p->known.way, w->way, ways) == 0)
+        memcpy(w->at, p->known.at, p->rung_count * sizeof *w->at);
+    else
+        seek_order(w);
+    p->known.way = w->way;
+    p->known.at = w->at;
     stand_in_order(w);
 }
 
@@ -215,7 +254,7 @@ static void add_crossed(struct work *w, size_t rung) {
     size_t *begins = w->before, here = 0; /* less those that have ended */
     memset(begins, 0, (p->columns + 1) * sizeof *begins);
     for (size_t i = 0; i < p->point_count; i++)
-        if (p->point[i].ends > 0 && rung_passes(p, &w->p->rung[rung], i)) {
+        if (p->point[i].ends > 0 && way_of(w, rung, i) == WAY_PASSES) {
             begins[p->point[i].first]++;
             begins[p->point[i].last + 1]--;
         }
@@ -230,10 +269,10 @@ static void add_bar(struct work *w, size_t rung, size_t point) {
     memset(w->before, 0, (p->columns + 1) * sizeof *w->before);
     for (size_t r = 0; r < p->rung_count; r++) {
         size_t c = p->rung[r].column;
-        if (r != rung && rung_joins(&w->p->rung[r], point)) {
+        if (r != rung && way_of(w, r, point) == WAY_JOINS) {
             first = c < first ? c : first;
             last = c > last ? c : last;
-        } else if (rung_passes(p, &w->p->rung[r], point)) {
+        } else if (way_of(w, r, point) == WAY_PASSES) {
             w->before[c]++;
         }
     }
@@ -254,7 +293,7 @@ static void find_costs(struct work *w, size_t rung) {
     memset(w->crossed, 0, w->p->columns * sizeof *w->crossed);
     memset(w->longer, 0, w->p->columns * sizeof *w->longer);
     add_crossed(w, rung);
-    for (size_t i = 0; i < (w->p->rung[rung].count + 1); i++)
+    for (size_t i = 0; i < w->p->rung[rung].count + 1; i++)
         add_bar(w, rung, w->p->rung[rung].point[i]);
 }
 
@@ -311,6 +350,7 @@ static void share_columns(struct work *w) {
 void schematic_columns(struct arena *a, struct plan *p) {
     size_t n = p->rung_count + 1;
     struct work w = {.p = p};
+    w.way = arena_alloc(a, n * (p->point_count + 1), sizeof *w.way);
     w.at = arena_alloc(a, n, sizeof *w.at);
     w.fits = arena_alloc(a, n, sizeof *w.fits);
     w.crossed = arena_alloc(a, n, sizeof *w.crossed);

@@ -14,6 +14,10 @@ static double column_x(const struct diagram *d, size_t column) {
     return d->x + d->column * (double)(column - d->from) + LINE_AT;
 }
 
+static double sheet_y(const struct diagram *d, double y) {
+    return d->y + (y - d->top);
+}
+
 static bool on_sheet(const struct diagram *d, size_t column) {
     return column >= d->from && column < d->to;
 }
@@ -30,11 +34,12 @@ static void draw_down(const struct diagram *d, double x, double y, double y2) {
     double from = fmax(y, d->top), to = fmin(y2, d->bottom);
     if (from >= to)
         return;
-    draw_line(d, x, from - d->top, x, to - d->top);
+    double end = sheet_y(d, to);
+    draw_line(d, x, sheet_y(d, from), x, end);
     if (y2 <= d->bottom)
         return;
-    draw_line(d, x, to - d->top, x - 3, to - d->top - 5);
-    draw_line(d, x, to - d->top, x + 3, to - d->top - 5);
+    draw_line(d, x, end, x - 3, end - 5);
+    draw_line(d, x, end, x + 3, end - 5);
 }
 
 /* An element stands on the sheet that shows its top. */
@@ -111,7 +116,8 @@ static void draw_rung(struct diagram *d, size_t rung) {
             size_t e = s->up ? s->count - 1 - i : i;
             draw_down(d, x, y, s->y[e]);
             if (shows(d, s->y[e]))
-                draw_item(d, &it[e], x, s->y[e] - d->top, s->height[e], s->up);
+                draw_item(d, &it[e], x, sheet_y(d, s->y[e]), s->height[e],
+                          s->up);
             y = s->y[e] + s->height[e];
         }
         draw_down(d, x, y, bottom);
@@ -152,7 +158,7 @@ static void draw_point(struct diagram *d, size_t point) {
     if (p->ends == 0 || p->last < d->from || p->first >= d->to ||
         !(p->y >= d->top && p->y <= d->bottom))
         return;
-    double y = p->y - d->top;
+    double y = sheet_y(d, p->y);
     size_t first = p->first < d->from ? d->from : p->first;
     size_t last = p->last >= d->to ? d->to - 1 : p->last;
     double x = column_x(d, first), x2 = column_x(d, last);

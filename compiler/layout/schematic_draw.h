@@ -38,16 +38,18 @@ struct diagram {
     double size, leading, column; /* of the words; width of a column */
     double pad;                   /* above and below the words of an element */
     double band;                  /* above and below a bar: name, voltage */
-    double x;                     /* of the first column that is drawn */
+    double x, y;                  /* of the first column; of its top */
     size_t from, to;              /* columns of this sheet */
     double top, bottom;           /* and what of the height */
     double room;                  /* most height on a page */
+    double *cut;                  /* where each sheet ends, downward */
+    size_t down;                  /* how many of them */
     bool used[SCHEMATIC_SYMBOLS];
 };
 
 /* Width of words beside the elements. */
 double schematic_width(const struct diagram *d, enum face face, struct text t);
-/* What stands on this sheet, from the top of the slab on. */
+/* What stands on this sheet, into the slab from `x` and `y` on. */
 void schematic_draw(struct diagram *d);
 /* The symbols of this circuit with their names, in rows: how high, and drawn;
  * where they end. */

@@ -44,6 +44,13 @@ struct plan_point {
     size_t ends;        /* filled in: how many spans end or begin here */
 };
 
+/* Left by a plan for the next one of the same circuit, with elements of other
+ * heights: schematic_columns.c. */
+struct plan_known {
+    const unsigned char *way;
+    const size_t *at;
+};
+
 struct plan {
     struct plan_rung *rung; /* room for as many as there are spans */
     size_t rung_count;      /* more, once chains are parted */
@@ -53,9 +60,11 @@ struct plan {
     size_t columns;   /* filled in */
     double height;    /* filled in */
     size_t crossings; /* filled in: a rung over a bar that is not its own */
+    struct plan_known known; /* zero at first */
 };
 
-/* Every point is the end of some span. */
+/* Every point is the end of some span. Again where only the heights of elements
+ * and the band are others: the drawing is that of a plan made anew. */
 void plan_make(struct arena *a, struct plan *p);
 
 #endif

@@ -314,35 +314,70 @@ static void test_turned_to_drain(void **state) {
 }
 
 /* Anything joined to anything: bridges, circles, several supplies. */
+static void join_any(struct drawing *d, size_t n) {
+    dice.state = 7 * n + 3;
+    open(d);
+    size_t points = 2 + roll_one(&dice, 9), rungs = points + roll_one(&dice, 8);
+    d->plan.point_count = points;
+    for (size_t i = 0; i < points; i++) /* half the circuits have supplies */
+        d->point[i].post =
+            n % 2 == 0 ? PLAN_INNER : (enum plan_post)roll_one(&dice, 3);
+    for (size_t i = 0; i < rungs; i++) {
+        size_t chain[3], count = 2 + roll_one(&dice, 2);
+        chain[0] = i < points ? i : roll_one(&dice, points);
+        for (size_t k = 1; k < count; k++)
+            do
+                chain[k] = roll_one(&dice, points);
+            while (chain[k] == chain[k - 1]);
+        add_rung(d, chain, count);
+    }
+}
+
 static void test_any(void **state) {
     (void)state;
     size_t crossings = 0;
     for (size_t n = 0; n < CIRCUITS; n++) {
         struct drawing d;
-        dice.state = 7 * n + 3;
-        open(&d);
-        size_t points = 2 + roll_one(&dice, 9),
-               rungs = points + roll_one(&dice, 8);
-        d.plan.point_count = points;
-        for (size_t i = 0; i < points;
-             i++) /* half the circuits have supplies */
-            d.point[i].post =
-                n % 2 == 0 ? PLAN_INNER : (enum plan_post)roll_one(&dice, 3);
-        for (size_t i = 0; i < rungs; i++) {
-            size_t chain[3], count = 2 + roll_one(&dice, 2);
-            chain[0] = i < points ? i : roll_one(&dice, points);
-            for (size_t k = 1; k < count; k++)
-                do
-                    chain[k] = roll_one(&dice, points);
-                while (chain[k] == chain[k - 1]);
-            add_rung(&d, chain, count);
-        }
+        join_any(&d, n);
         plan_make(d.arena, &d.plan);
         check(&d);
         crossings += d.plan.crossings;
         arena_free(d.arena);
     }
     assert_true(crossings > 0); /* some of them cannot do without */
+}
+
+static void stretch(struct drawing *d, size_t n) {
+    dice.state = 5 * n + 1;
+    d->plan.band += (double)roll_one(&dice, 2);
+    for (size_t r = 0; r < d->plan.rung_count; r++)
+        for (size_t k = 0; k < d->rung[r].count; k++)
+            for (size_t i = 0; i < d->rung[r].span[k].count; i++)
+                d->rung[r].span[k].height[i] =
+                    30 + (double)roll_one(&dice, 200);
+}
+
+/* A plan with other heights is the one that these give at once. */
+static void test_again(void **state) {
+    (void)state;
+    for (size_t n = 0; n < CIRCUITS; n++) {
+        static struct drawing once, again;
+        join_any(&once, n);
+        join_any(&again, n);
+        plan_make(again.arena, &again.plan);
+        stretch(&again, n);
+        plan_make(again.arena, &again.plan);
+        stretch(&once, n);
+        plan_make(once.arena, &once.plan);
+        assert_int_equal(once.plan.columns, again.plan.columns);
+        assert_int_equal(once.plan.crossings, again.plan.crossings);
+        for (size_t r = 0; r < once.plan.rung_count; r++)
+            assert_int_equal(once.rung[r].column, again.rung[r].column);
+        for (size_t i = 0; i < once.plan.point_count; i++)
+            assert_true(once.point[i].y == again.point[i].y);
+        arena_free(once.arena);
+        arena_free(again.arena);
+    }
 }
 
 /* Loads on one bus hang from it in the order in which they are written, from
@@ -401,6 +436,7 @@ int main(void) {
         cmocka_unit_test(test_two_supplies),
         cmocka_unit_test(test_turned_to_drain),
         cmocka_unit_test(test_any),
+        cmocka_unit_test(test_again),
         cmocka_unit_test(test_bus_in_order),
         cmocka_unit_test(test_trunk),
     };
