@@ -6,6 +6,7 @@
 #include "layout/paragraph.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
+#include "layout/schematic_cut.h"
 #include "layout/schematic_draw.h"
 #include "layout/schematic_plan.h"
 #include "layout/schematic_words.h"
@@ -161,7 +162,10 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
         leaf_add(l, r, type, FACE_REGULAR,
                  arena_printf(l->composer.arena, ", %.*s", (int)state.len,
                               state.start));
-    leaf_add(l, r, type, FACE_REGULAR, ".");
+    leaf_add(l, r, type, FACE_REGULAR,
+             sheets > 1 ? ". What ends in an arrow goes on in another part: a "
+                          "bar at its name, another line at its letter."
+                        : ".");
 }
 
 static void add_key(struct diagram *d) {
@@ -187,24 +191,8 @@ static void add_drawing(struct diagram *d, struct anchor *anchor) {
 enum { CAPTION_LINES = 3 }; /* at most, beside another drawing */
 
 static double diagram_height(const struct diagram *d) {
-    return d->bottom - d->top + 2 * d->band + 2;
-}
-
-/* The top of what a cut there would part, an element or a bar with its words;
- * the place itself where it is clear. */
-static double clear_above(const struct diagram *d, double y) {
-    double top = y;
-    for (size_t r = 0; r < d->plan.rung_count; r++)
-        for (size_t k = 0; k < d->plan.rung[r].count; k++) {
-            const struct plan_span *s = &d->plan.rung[r].span[k];
-            for (size_t i = 0; i < s->count; i++)
-                if (y > s->y[i] && y < s->y[i] + s->height[i])
-                    top = fmin(top, s->y[i]);
-        }
-    for (size_t i = 0; i < d->plan.point_count; i++)
-        if (fabs(d->plan.point[i].y - y) < d->band + 2)
-            top = fmin(top, d->plan.point[i].y - d->band - 2);
-    return top;
+    return d->piece.bottom + schematic_overhang(d) - d->piece.top +
+           2 * d->band + 2;
 }
 
 /* What a page has for a drawing between its caption and its key, also where
@@ -218,31 +206,6 @@ static double sheet_room(const struct diagram *d) {
     double key = schematic_key_height(d, leaf_width(l)) + 2 + style->grid;
     return style->bottom - style->top - heading - caption - (3 * d->band + 2) -
            key;
-}
-
-/* Where a sheet that begins at `top` ends: the whole, or as low as possible
- * with nothing cut; where everything is in the way what is cut goes to the
- * next. */
-static double sheet_end(const struct diagram *d, double top) {
-    double most = d->room;
-    if (d->plan.height - top <= most)
-        return d->plan.height;
-    for (double y = top + most; y > top + most / 3;) {
-        double clear = clear_above(d, y);
-        if (clear == y)
-            return y;
-        y -= fmax(1, ceil(y - clear));
-    }
-    return top + most;
-}
-
-static void cut_down(struct diagram *d, double room) {
-    size_t most = 2 + (size_t)(3 * d->plan.height / room);
-    d->room = room;
-    d->cut = arena_alloc(d->l->composer.arena, most, sizeof *d->cut);
-    d->down = 0;
-    for (double top = 0; d->down == 0 || top < d->plan.height;)
-        d->cut[d->down++] = top = sheet_end(d, top);
 }
 
 static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
@@ -266,9 +229,8 @@ static void lay_out(struct diagram *d) {
     d->plan.band = d->band;
     if (d->plan.rung_count > 0)
         plan_make(d->l->composer.arena, &d->plan);
-    cut_down(d, sheet_room(d));
-    d->to = d->plan.columns;
-    d->bottom = d->plan.height;
+    d->room = sheet_room(d);
+    d->piece = (struct piece){.to = d->plan.columns, .bottom = d->plan.height};
 }
 
 /* How closely a drawing is set, against the least type of the page: the first
@@ -314,11 +276,11 @@ static void widen(struct diagram *d, double column) {
 
 /* Set more closely, when that keeps it on one sheet from top to bottom. */
 static void tighten(struct diagram *d) {
-    for (size_t i = 1; i < SPACINGS && d->down > 1; i++) {
+    for (size_t i = 1; i < SPACINGS && schematic_is_tall(d); i++) {
         space_out(d, &spacing[i]);
         widen(d, d->column);
     }
-    if (d->down == 1)
+    if (!schematic_is_tall(d))
         return;
     space_out(d, &spacing[0]);
     widen(d, d->column);
@@ -329,27 +291,21 @@ static void set_circuit(struct diagram *d) {
     double width = leaf_width(l);
     if (d->plan.rung_count == 0)
         return;
-    cut_down(d, sheet_room(d)); /* it was read below another heading */
+    d->room = sheet_room(d); /* it was read below another heading */
     size_t fit = width < NARROW ? 1 : (size_t)(width / NARROW);
     size_t sheets = (d->plan.columns + fit - 1) / fit;
     size_t each = (d->plan.columns + sheets - 1) / sheets;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
         widen(d, fmin(WIDE, width / (double)each));
     tighten(d);
-    size_t sheet = 0, from = l->flow.count;
-    for (size_t i = 0; i < sheets; i++) {
-        d->from = i * each;
-        d->to =
-            d->from + each < d->plan.columns ? d->from + each : d->plan.columns;
-        d->top = 0;
-        for (size_t k = 0; k < d->down; k++) {
-            d->bottom = d->cut[k];
-            set_sheet(d, sheet++, sheets * d->down);
-            d->top = d->bottom;
-        }
+    size_t count, first = l->flow.count;
+    struct piece *piece = schematic_cut(d, each, &count);
+    for (size_t i = 0; i < count; i++) {
+        d->piece = piece[i];
+        set_sheet(d, i, count);
     }
-    if (sheet == 1)
-        drift_add(&l->flow, from);
+    if (count == 1)
+        drift_add(&l->flow, first);
 }
 
 /* Before and after beside each other, where the page is wide enough; false:
@@ -366,9 +322,8 @@ static bool set_pair(struct diagram *before, struct diagram *after) {
         return false;
     for (int i = 0; i < SCHEMATIC_SYMBOLS; i++) /* one key for both */
         d[0].used[i] = d[1].used[i] |= d[0].used[i];
-    for (int i = 0; i < 2; i++)
-        cut_down(&d[i], sheet_room(&d[0]));
-    if (d[0].down + d[1].down > 2)
+    d[0].room = d[1].room = sheet_room(&d[0]);
+    if (schematic_is_tall(&d[0]) || schematic_is_tall(&d[1]))
         return false;
     double column = fmin(WIDE, width / (double)columns), top = 0;
     struct slab *s = slab_new(c, 0, before->block->at);

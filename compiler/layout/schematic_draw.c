@@ -1,7 +1,9 @@
 /* schematic_draw.c - a circuit that was planned, drawn. */
 #include "layout/schematic_draw.h"
 
+#include "base/arena.h"
 #include "base/diag.h"
+#include "layout/schematic_cut.h"
 #include "layout/shape.h"
 
 #include <math.h>
@@ -11,15 +13,15 @@ double schematic_width(const struct diagram *d, enum face face, struct text t) {
 }
 
 static double column_x(const struct diagram *d, size_t column) {
-    return d->x + d->column * (double)(column - d->from) + LINE_AT;
+    return d->x + d->column * (double)(column - d->piece.from) + LINE_AT;
 }
 
 static double sheet_y(const struct diagram *d, double y) {
-    return d->y + (y - d->top);
+    return d->y + (y - d->piece.top);
 }
 
 static bool on_sheet(const struct diagram *d, size_t column) {
-    return column >= d->from && column < d->to;
+    return column >= d->piece.from && column < d->piece.to;
 }
 
 static void draw_line(const struct diagram *d, double x, double y, double x2,
@@ -27,24 +29,15 @@ static void draw_line(const struct diagram *d, double x, double y, double x2,
     slab_rule(&d->l->composer, d->s, x, y, x2, y2, 1);
 }
 
-/* Down a rung, as far as the sheet shows it; where it goes on below there is an
- * arrow. All heights of the plan count from its top, those of the slab from the
- * sheet's. */
+/* Down a rung, as far as the sheet shows it. Heights of the plan. */
 static void draw_down(const struct diagram *d, double x, double y, double y2) {
-    double from = fmax(y, d->top), to = fmin(y2, d->bottom);
-    if (from >= to)
-        return;
-    double end = sheet_y(d, to);
-    draw_line(d, x, sheet_y(d, from), x, end);
-    if (y2 <= d->bottom)
-        return;
-    draw_line(d, x, end, x - 3, end - 5);
-    draw_line(d, x, end, x + 3, end - 5);
+    if (y < y2)
+        draw_line(d, x, sheet_y(d, y), x, sheet_y(d, y2));
 }
 
 /* An element stands on the sheet that shows its top. */
 static bool shows(const struct diagram *d, double y) {
-    return y >= d->top && y < d->bottom;
+    return y >= d->piece.top && y < d->piece.bottom;
 }
 
 /* What is too wide for its column is set smaller, down to this share: below it
@@ -102,11 +95,45 @@ static void draw_item(struct diagram *d, const struct item *it, double x,
                    it->label.line[i], d->column - WORDS_AT - 4, e->at);
 }
 
+/* A, B, to Z, then AA, AB; without I and O, which look like figures. */
+static const char *mark_name(struct arena *a, size_t number) {
+    static const char letters[] = "ABCDEFGHJKLMNPQRSTUVWXYZ";
+    enum { LETTERS = sizeof letters - 1 };
+    char name[16], *at = name + sizeof name - 1;
+    *at = '\0';
+    for (number++; number > 0; number = (number - 1) / LETTERS)
+        *--at = letters[(number - 1) % LETTERS];
+    return arena_printf(a, "%s", at);
+}
+
+/* The letter at both sides of a cut, from that of the first column on. */
+static void draw_mark(struct diagram *d, size_t rung, bool below, double y) {
+    size_t number = below ? d->piece.below : d->piece.above;
+    double cut = below ? d->piece.bottom : d->piece.top;
+    for (size_t r = 0; r < d->plan.rung_count; r++)
+        number += on_sheet(d, d->plan.rung[r].column) &&
+                  d->plan.rung[r].column < d->plan.rung[rung].column &&
+                  !isnan(schematic_cut_rung(d, r, cut));
+    struct text name = text_of(mark_name(d->l->composer.arena, number));
+    double x = column_x(d, d->plan.rung[rung].column), at = sheet_y(d, y);
+    double wide = schematic_width(d, FACE_BOLD, name);
+    draw_words(d, x - wide / 2, below ? at + d->size + 1 : at - 3, FACE_BOLD,
+               name, d->column, d->block->at);
+    if (!below)
+        return;
+    draw_line(d, x, at, x - 3, at - 5);
+    draw_line(d, x, at, x + 3, at - 5);
+}
+
 static void draw_rung(struct diagram *d, size_t rung) {
     const struct plan_rung *r = &d->plan.rung[rung];
     if (!on_sheet(d, r->column))
         return;
     double x = column_x(d, r->column);
+    double above = schematic_cut_rung(d, rung, d->piece.top);
+    double below = schematic_cut_rung(d, rung, d->piece.bottom);
+    double first = isnan(above) ? d->piece.top : above;
+    double last = isnan(below) ? d->piece.bottom : below;
     for (size_t k = 0; k < r->count; k++) {
         const struct plan_span *s = &r->span[k];
         const struct item *it = &d->item[s->first];
@@ -114,14 +141,18 @@ static void draw_rung(struct diagram *d, size_t rung) {
         double y = fmin(from, to), bottom = fmax(from, to);
         for (size_t i = 0; i < s->count; i++) {
             size_t e = s->up ? s->count - 1 - i : i;
-            draw_down(d, x, y, s->y[e]);
+            draw_down(d, x, fmax(y, first), fmin(s->y[e], last));
             if (shows(d, s->y[e]))
                 draw_item(d, &it[e], x, sheet_y(d, s->y[e]), s->height[e],
                           s->up);
             y = s->y[e] + s->height[e];
         }
-        draw_down(d, x, y, bottom);
+        draw_down(d, x, fmax(y, first), fmin(bottom, last));
     }
+    if (!isnan(above))
+        draw_mark(d, rung, false, above);
+    if (!isnan(below))
+        draw_mark(d, rung, true, below);
 }
 
 /* The sides from which lines come together at a column of a bar. */
@@ -155,21 +186,23 @@ static void draw_arrow(const struct diagram *d, double x, double y,
 static void draw_point(struct diagram *d, size_t point) {
     const struct composer *c = &d->l->composer;
     const struct plan_point *p = &d->plan.point[point];
-    if (p->ends == 0 || p->last < d->from || p->first >= d->to ||
-        !(p->y >= d->top && p->y <= d->bottom))
+    if (p->ends == 0 || p->last < d->piece.from || p->first >= d->piece.to ||
+        !(p->y >= d->piece.top && p->y <= d->piece.bottom))
         return;
     double y = sheet_y(d, p->y);
-    size_t first = p->first < d->from ? d->from : p->first;
-    size_t last = p->last >= d->to ? d->to - 1 : p->last;
+    size_t first = p->first < d->piece.from ? d->piece.from : p->first;
+    size_t last = p->last >= d->piece.to ? d->piece.to - 1 : p->last;
     double x = column_x(d, first), x2 = column_x(d, last);
-    double left = p->first < d->from ? d->x : x;
+    double left = p->first < d->piece.from ? d->x : x;
     double right =
-        p->last >= d->to ? d->x + d->column * (double)(d->to - d->from) : x2;
+        p->last >= d->piece.to
+            ? d->x + d->column * (double)(d->piece.to - d->piece.from)
+            : x2;
     if (right > left)
         slab_rule(c, d->s, left, y, right, y, 1.4);
-    if (p->first < d->from)
+    if (p->first < d->piece.from)
         draw_arrow(d, left, y, -1);
-    if (p->last >= d->to)
+    if (p->last >= d->piece.to)
         draw_arrow(d, right, y, 1);
     for (size_t k = first; k <= last; k++)
         if (sides_at(d, point, k) >= 3)

@@ -28,6 +28,14 @@ struct item {
     struct label label;
 };
 
+/* What stands on one sheet. */
+struct piece {
+    size_t from, to;    /* columns */
+    double top, bottom; /* heights of the plan */
+    size_t above;       /* number of the first mark at its top, from 0 */
+    size_t below;       /* and of the first one at its bottom */
+};
+
 struct diagram {
     struct leaf *l;
     const struct block *block;
@@ -39,11 +47,8 @@ struct diagram {
     double pad;                   /* above and below the words of an element */
     double band;                  /* above and below a bar: name, voltage */
     double x, y;                  /* of the first column; of its top */
-    size_t from, to;              /* columns of this sheet */
-    double top, bottom;           /* and what of the height */
     double room;                  /* most height on a page */
-    double *cut;                  /* where each sheet ends, downward */
-    size_t down;                  /* how many of them */
+    struct piece piece;           /* on the sheet that is drawn */
     bool used[SCHEMATIC_SYMBOLS];
 };
 

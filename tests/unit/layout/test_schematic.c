@@ -123,6 +123,11 @@ static void test_tall(void **state) {
     }
     for (size_t i = 0; i < p->count; i++)
         diagram_check_words(p, &p->page[i], source);
+    /* Battery and chain: a letter of its own for each, on both sides. */
+    for (char mark = 'A'; mark <= 'D'; mark++)
+        assert_int_equal(
+            workshop_times(all, arena_printf(w->compile.arena, "\n%c\n", mark)),
+            2);
 }
 
 /* Random circuits. */
