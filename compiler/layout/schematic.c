@@ -114,6 +114,24 @@ static void add_supplies(struct diagram *d) {
     }
 }
 
+/* A chain, or what is left of it in several where a branch between has nothing
+ * that is drawn for these variants: its ends are not joined. */
+static void add_chain(struct diagram *d, const struct circuit_branch *branch,
+                      size_t count) {
+    struct arena *a = d->l->composer.arena;
+    struct plan_span *span = arena_alloc(a, count, sizeof *span);
+    bool joined = false;
+    for (size_t i = 0; i < count; i++, span++) {
+        read_span(d, span, &branch[i]);
+        if (span->count > 0 && joined)
+            d->plan.rung[d->plan.rung_count - 1].count++;
+        else if (span->count > 0)
+            d->plan.rung[d->plan.rung_count++] =
+                (struct plan_rung){.span = span, .count = 1};
+        joined = span->count > 0;
+    }
+}
+
 static void read_circuit(struct diagram *d) {
     const struct circuit *c = d->block->circuit;
     struct arena *a = d->l->composer.arena;
@@ -129,15 +147,7 @@ static void read_circuit(struct diagram *d) {
     add_supplies(d); /* at the left, unless another order crosses less */
     for (size_t i = 0; i < c->branch_count;) {
         size_t n = chain_length(c, i);
-        struct plan_span *span = arena_alloc(a, n, sizeof *span);
-        size_t spans = 0;
-        for (size_t k = 0; k < n; k++) {
-            read_span(d, &span[spans], &c->branch[i + k]);
-            spans += span[spans].count > 0;
-        }
-        if (spans > 0)
-            d->plan.rung[d->plan.rung_count++] =
-                (struct plan_rung){.span = span, .count = spans};
+        add_chain(d, &c->branch[i], n);
         i += n;
     }
 }
