@@ -2,7 +2,9 @@
  *
  * The breaks are chosen over the whole document: fewest pages first, then least
  * white space and the best places. A slab that begins a page loses the space
- * above it and gets its `again` (the head of its table) set over it. */
+ * above it and gets its `again` (the head of its table) set over it. A page
+ * that is a little too full is set closer where that saves a page or a bad
+ * break: a row of a list that would stand overleaf alone. */
 #ifndef PAGINATE_H
 #define PAGINATE_H
 

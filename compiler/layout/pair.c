@@ -95,10 +95,11 @@ static void go_on(struct pile *p, size_t i) {
         p->top + part_near(p->f, p->pair, p->first, i + 1, p->middle).height;
 }
 
-struct pile pile_begin(const struct flow *f, size_t i) {
+struct pile pile_begin(const struct flow *f, size_t i, double share) {
     const struct slab *s = f->slab[i];
     double top = s->again == NULL ? 0 : s->again->height;
     return (struct pile){.f = f,
+                         .share = share,
                          .used = top + s->height,
                          .pair = pair_at(f, i),
                          .first = i,
@@ -116,6 +117,8 @@ double pile_add(struct pile *p, size_t i) {
     p->pair = in;
     p->first = p->middle = i;
     p->top = flow_below(p->f->c->style, p->used, s);
+    if (p->share < 1)
+        p->top = fmin(p->top, p->used + p->share * s->space);
     p->used = p->top + s->height;
     return p->top;
 }

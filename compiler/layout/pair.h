@@ -25,6 +25,7 @@ struct pair_parted {
 /* The slabs of a page put under each other, from its top. */
 struct pile {
     const struct flow *f;
+    double share;            /* of each space; 1: all of it, on the grid */
     double used;             /* of its height so far */
     const struct pair *pair; /* that the last one stood in */
     size_t first;            /* slab of it on this page */
@@ -33,7 +34,7 @@ struct pile {
 };
 
 /* A page that begins with slab `i`, with its `again` above it. */
-struct pile pile_begin(const struct flow *f, size_t i);
+struct pile pile_begin(const struct flow *f, size_t i, double share);
 /* The next slab; returns its top where it is not in columns. */
 double pile_add(struct pile *p, size_t i);
 

@@ -165,6 +165,38 @@ static void test_the_last_page_is_worth_turning_to(void **state) {
     }
 }
 
+/* Ten slabs of 30 pt with a space of 15 above all but the first, on a page that
+ * lacks so many points for the last of them; where that ends, 0: overleaf. */
+static double last_of_ten(void **state, double lacking) {
+    struct bench *b = *state;
+    double room = bench_room(b);
+    b->flow = (struct flow){.c = &b->composer};
+    bench_slab(b, room - 9 * 45 + lacking, "first");
+    for (int i = 0; i < 9; i++) {
+        flow_space(&b->flow, 15);
+        bench_slab(b, 30, i < 8 ? "one" : "LAST");
+    }
+    const struct pages *p = bench_pages(b);
+    size_t page = (size_t)geometry_find(p, "LAST");
+    assert_int_equal(page + 1, p->count);
+    char why[500];
+    assert_null(geometry_check(p, why, sizeof why));
+    for (size_t k = 0; page == 0 && k < p->page[0].op_count; k++)
+        if (p->page[0].ops[k].kind == OP_TEXT &&
+            text_is(p->page[0].ops[k].text, "LAST"))
+            return p->page[0].ops[k].y;
+    return 0;
+}
+
+/* A page more is not begun for what has room when spaces are narrower: by as
+ * much as it takes, down to 0.72 of nine times 15 pt, which is 38 pt. */
+static void test_set_closer(void **state) {
+    double whole = last_of_ten(state, 0), close = last_of_ten(state, 30);
+    assert_true(whole > 0 && close > 0);
+    assert_true(fabs(close - whole) < 10);
+    assert_true(last_of_ten(state, 45) == 0);
+}
+
 static void test_space_is_dropped_at_the_top(void **state) {
     struct bench *b = *state;
     double room = bench_room(b);
@@ -266,6 +298,7 @@ int main(void) {
         TEST(test_fewest_pages),
         TEST(test_white_space_is_shared),
         TEST(test_the_last_page_is_worth_turning_to),
+        TEST(test_set_closer),
         TEST(test_space_is_dropped_at_the_top),
         TEST(test_space_keeps_the_grid),
         TEST(test_too_tall_is_reported),
