@@ -10,6 +10,7 @@
 #include "layout/prose.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
+#include "layout/shape.h"
 
 struct list { /* one of the seven, while it is set */
     struct leaf *l;
@@ -17,8 +18,18 @@ struct list { /* one of the seven, while it is set */
     struct rich text;
 };
 
+static double width_of(const struct list *list, const struct chunk *chunk,
+                       size_t count) {
+    double width = 0;
+    for (const struct chunk *k = chunk; k < chunk + count; k++)
+        width += shape_width(list->l->composer.shaper, k->tone.face,
+                             k->tone.size, k->text);
+    return width;
+}
+
 /* Items run on in lines, each behind a box to tick. One that would be parted
- * begins a line, where that takes no line more. */
+ * begins a line; half a tool at the end of a line is looked for as a whole one.
+ * Longer than a line, it is parted where that saves one. */
 static void set_item(struct list *list, const struct rich *r, struct span at) {
     struct leaf *l = list->l;
     struct arena *a = l->composer.arena;
@@ -30,10 +41,14 @@ static void set_item(struct list *list, const struct rich *r, struct span at) {
         rich_add(a, &list->text, tone, text_of("\xE2\x80\x82 "), at);
     rich_add(a, &list->text, box, text_of("☐"), at);
     rich_add(a, &list->text, tone, text_of("\xC2\xA0"), at);
+    const struct chunk *last = list->text.chunk + list->text.count;
+    double room = leaf_body(l) - width_of(list, last - 2, 2);
+    bool solid = width_of(list, r->chunk, r->count) <= room;
     for (size_t i = 0; i < r->count; i++) {
         struct chunk *k = rich_add(a, &list->text, tone, r->chunk[i].text, at);
         *k = r->chunk[i];
-        k->held = true;
+        k->held = !solid;
+        k->solid = solid;
     }
 }
 

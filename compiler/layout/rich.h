@@ -18,6 +18,7 @@ struct chunk {
     bool whole;              /* a value: broken only behind ; , or before ( */
     bool held;               /* an item: broken behind ; or where that saves a
                                 line */
+    bool solid;              /* not broken at all */
     bool line_end;           /* a forced line end; no text */
     struct span at;          /* for messages about its characters */
     const struct anchor *to; /* internal link, or NULL */
@@ -30,7 +31,7 @@ struct rich {
     size_t count, room;
 };
 
-/* Adds a chunk that may be given `whole`, `to`, `uri` by the caller. */
+/* Adds a chunk that may be given `whole`, `solid`, `to`, `uri` by the caller. */
 struct chunk *rich_add(struct arena *a, struct rich *r, struct tone tone,
                        struct text text, struct span at);
 void rich_line_end(struct arena *a, struct rich *r);

@@ -188,7 +188,7 @@ static size_t blank_len(struct text t, bool *no_break, bool *thin) {
 
 struct pending {               /* what was seen since the last word */
     const struct chunk *blank; /* the first one's chunk, or NULL */
-    bool no_break, whole, held, line_end, thin;
+    bool no_break, whole, held, solid, line_end, thin;
 };
 
 static void start_word(const struct composer *c, struct words *w,
@@ -207,7 +207,7 @@ static void start_word(const struct composer *c, struct words *w,
         word->gap = GAP_NONE;
     else if (p->line_end)
         word->gap = GAP_FORCED;
-    else if (p->no_break)
+    else if (p->no_break || p->solid)
         word->gap = GAP_WHOLE;
     else if (p->blank == NULL)
         word->gap = GAP_BREAK;
@@ -261,6 +261,7 @@ struct words *words_of(const struct composer *c, const struct rich *r) {
             if (blank > 0) {
                 p.whole = k->whole;
                 p.held = k->held;
+                p.solid = k->solid;
                 p.thin |= thin;
                 p.blank = p.blank == NULL && !thin ? k : p.blank;
                 p.no_break |= no_break;

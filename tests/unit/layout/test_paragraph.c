@@ -179,6 +179,32 @@ static void test_items_are_held(void **state) {
     }
 }
 
+/* A solid one is not parted at any width that has room for it. */
+static void test_solid_items(void **state) {
+    struct bench *b = *state;
+    struct tone tone = bench_tone(FACE_REGULAR, 12);
+    static const char item[] = "ratchet crimp tool, 8 AWG; 2 of them";
+    for (double width = 240; width < 420; width += 1) {
+        struct rich r = {0};
+        for (int i = 0; i < 6; i++) {
+            const struct span at = {NULL, 0, 0};
+            rich_add(b->composer.arena, &r, tone, text_of(i > 0 ? " or " : ""),
+                     at);
+            rich_add(b->composer.arena, &r, tone, text_of(item), at)->solid =
+                true;
+        }
+        struct lines *l =
+            paragraph_break(&b->composer, words_of(&b->composer, &r), width,
+                            (struct type){12, 16}, 1);
+        size_t whole = 0;
+        for (size_t k = 0; k < l->count; k++)
+            for (const char *at = bench_line(b, l, k);
+                 (at = strstr(at, item)) != NULL; at++)
+                whole++;
+        assert_int_equal(whole, 6);
+    }
+}
+
 /* A dash, or a sign between two terms, ends a line. */
 static void test_no_line_begins_with_a_dash(void **state) {
     static const char *const signs[] = {"–", "—", "−", "-",
@@ -434,6 +460,7 @@ int main(void) {
         TEST(test_parts_values_between_variants),
         TEST(test_parts_values_before_the_next_figure),
         TEST(test_items_are_held),
+        TEST(test_solid_items),
         TEST(test_no_line_begins_with_a_dash),
         TEST(test_no_break_space),
         TEST(test_white_space_counts_once),
