@@ -25,21 +25,19 @@ static void break_label(struct diagram *d, struct item *it) {
         b->bold[b->count++] = true;
     }
     struct buf line = buf_in(d->l->composer.arena);
+    double used = 0, blank = schematic_width(d, FACE_REGULAR, text_of(" "));
     while (text_next_part(&rest, ' ', &word)) {
         if (word.len == 0)
             continue;
-        struct buf longer = buf_in(d->l->composer.arena);
-        buf_text(&longer, buf_as_text(&line));
-        buf_puts(&longer, line.len > 0 ? " " : "");
-        buf_text(&longer, word);
-        if (line.len > 0 &&
-            schematic_width(d, FACE_REGULAR, buf_as_text(&longer)) > most &&
+        double wide = schematic_width(d, FACE_REGULAR, word);
+        if (line.len > 0 && used + blank + wide > most &&
             b->count + 1 < LINES_MAX) {
             b->line[b->count++] = buf_as_text(&line);
-            longer = buf_in(d->l->composer.arena);
-            buf_text(&longer, word);
+            line = buf_in(d->l->composer.arena);
         }
-        line = longer;
+        used = line.len > 0 ? used + blank + wide : wide;
+        buf_puts(&line, line.len > 0 ? " " : "");
+        buf_text(&line, word);
     }
     if (line.len > 0)
         b->line[b->count++] = buf_as_text(&line);
