@@ -31,7 +31,8 @@ struct rich {
     size_t count, room;
 };
 
-/* Adds a chunk that may be given `whole`, `solid`, `to`, `uri` by the caller. */
+/* Adds a chunk that may be given `whole`, `solid`, `to`, `uri` by the caller.
+ */
 struct chunk *rich_add(struct arena *a, struct rich *r, struct tone tone,
                        struct text text, struct span at);
 void rich_line_end(struct arena *a, struct rich *r);
