@@ -196,7 +196,10 @@ static void add_drawing(struct diagram *d, struct anchor *anchor) {
     revise_add_slab(l, d->block->node, d->s);
 }
 
-enum { CAPTION_LINES = 3 }; /* at most, beside another drawing */
+enum {
+    CAPTION_LINES = 3, /* at most, beside another drawing */
+    LEAST_BANDS = 6,   /* of a sheet: a part between two bars */
+};
 
 static double diagram_height(const struct diagram *d) {
     return d->piece.bottom + schematic_overhang(d) - d->piece.top +
@@ -212,8 +215,9 @@ static double sheet_room(const struct diagram *d) {
     double heading = heads ? style->section.leading + 2 * style->grid : 0;
     double caption = CAPTION_LINES * style->note.leading + style->grid;
     double key = schematic_key_height(d, leaf_width(l)) + 2 + style->grid;
-    return style->bottom - style->top - heading - caption - (3 * d->band + 2) -
-           key;
+    double room = style->bottom - style->top - heading - caption -
+                  (3 * d->band + 2) - key;
+    return fmax(room, LEAST_BANDS * d->band); /* the page is said to be short */
 }
 
 static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {

@@ -99,12 +99,15 @@ static double trimmed(const struct things *t, double top, double end) {
     return fmin(last, end);
 }
 
-/* The first thing from there on; INFINITY: nothing more. */
+/* The first thing that a sheet with this end leaves; INFINITY: nothing. A bar at
+ * its very end stands on it. */
 static double next_thing(const struct things *t, double end) {
     double next = INFINITY;
-    for (size_t i = 0; i < t->count; i++)
-        if (t->thing[i].at >= end)
-            next = fmin(next, t->thing[i].at);
+    for (size_t i = 0; i < t->count; i++) {
+        const struct thing *thing = &t->thing[i];
+        if (thing->bar ? thing->at > end : thing->at >= end)
+            next = fmin(next, thing->at);
+    }
     return next;
 }
 
@@ -151,7 +154,7 @@ static size_t marks_at(const struct diagram *d, const struct piece *p,
 static size_t cut_columns(const struct diagram *d, struct piece *piece,
                           size_t from, size_t to, size_t *marks) {
     struct things t = find_things(d, from, to);
-    double end = 0, next = next_thing(&t, end);
+    double end = 0, next = next_thing(&t, -1);
     size_t count = 0;
     while (isfinite(next)) {
         struct piece *p = &piece[count++];
@@ -160,7 +163,7 @@ static size_t cut_columns(const struct diagram *d, struct piece *piece,
         *p = (struct piece){from, to, top, trimmed(&t, top, end), *marks, 0};
         *marks += marks_at(d, p, top);
         p->below = *marks;
-        next = next_thing(&t, nextafter(end, INFINITY));
+        next = next_thing(&t, end);
     }
     return count;
 }
