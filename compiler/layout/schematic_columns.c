@@ -50,7 +50,7 @@ static void stretch_bars(struct work *w) {
             .post = p->point[i].post, .y = p->point[i].y, .first = SIZE_MAX};
     for (size_t r = 0; r < p->rung_count; r++) {
         size_t column = p->rung[r].column;
-        for (size_t k = 0; k < p->rung[r].count + 1; k++) {
+        for (size_t k = 0; k <= p->rung[r].count; k++) {
             struct plan_point *q = &p->point[p->rung[r].point[k]];
             q->first = column < q->first ? column : q->first;
             q->last = column > q->last ? column : q->last;
@@ -293,7 +293,7 @@ static void find_costs(struct work *w, size_t rung) {
     memset(w->crossed, 0, w->p->columns * sizeof *w->crossed);
     memset(w->longer, 0, w->p->columns * sizeof *w->longer);
     add_crossed(w, rung);
-    for (size_t i = 0; i < w->p->rung[rung].count + 1; i++)
+    for (size_t i = 0; i <= w->p->rung[rung].count; i++)
         add_bar(w, rung, w->p->rung[rung].point[i]);
 }
 

@@ -99,8 +99,8 @@ static double trimmed(const struct things *t, double top, double end) {
     return fmin(last, end);
 }
 
-/* The first thing that a sheet with this end leaves; INFINITY: nothing. A bar at
- * its very end stands on it. */
+/* The first thing that a sheet with this end leaves; INFINITY: nothing. A bar
+ * at its very end stands on it. */
 static double next_thing(const struct things *t, double end) {
     double next = INFINITY;
     for (size_t i = 0; i < t->count; i++) {

@@ -38,15 +38,10 @@ bool rung_joins(const struct plan_rung *r, size_t point) {
     return false;
 }
 
-bool rung_passes(const struct plan *p, const struct plan_rung *r,
-                 size_t point) {
-    double y = p->point[point].y;
-    return y > rung_top(p, r) && y < rung_bottom(p, r) && !rung_joins(r, point);
-}
-
 bool rung_crosses(const struct plan *p, const struct plan_rung *r,
                   size_t point) {
     const struct plan_point *q = &p->point[point];
-    return r->column >= q->first && r->column <= q->last &&
-           rung_passes(p, r, point);
+    return q->y > rung_top(p, r) && q->y < rung_bottom(p, r) &&
+           r->column >= q->first && r->column <= q->last &&
+           !rung_joins(r, point);
 }

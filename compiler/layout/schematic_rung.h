@@ -13,9 +13,8 @@ size_t rung_lowest(const struct plan_rung *r);
 double rung_top(const struct plan *p, const struct plan_rung *r);
 double rung_bottom(const struct plan *p, const struct plan_rung *r);
 bool rung_joins(const struct plan_rung *r, size_t point);
-/* Whether it goes past the height of a point that it is not joined to. */
-bool rung_passes(const struct plan *p, const struct plan_rung *r, size_t point);
-/* The same where the bar of the point lies over its column. */
+/* Whether it goes past a bar that it is not joined to and that lies over its
+ * column. */
 bool rung_crosses(const struct plan *p, const struct plan_rung *r,
                   size_t point);
 
