@@ -185,7 +185,7 @@ static void set_caution(struct leaf *l, const struct caution *k,
 }
 
 static void part_panels(struct leaf *l, size_t *count) {
-    flow_space(&l->flow, *count == 0 ? 8 : 3);
+    flow_space(&l->flow, *count == 0 ? 8 : 7);
     if (*count > 0)
         flow_bond(&l->flow, BOND_FAST);
     ++*count;
