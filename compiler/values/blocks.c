@@ -35,13 +35,12 @@ void blocks_collect(struct values *v) {
 
 /* The first of a run of blocks, ended by a NULL or a block that differs. */
 static const struct block *const *first_of(const struct values *v,
-                                           struct text name,
-                                           const struct scope *scope,
+                                           struct text name, size_t scope,
                                            enum kind_id kind) {
     size_t low = 0, high = v->guide->block_count;
     while (low < high) {
         size_t middle = low + (high - low) / 2;
-        if (compare(v->by_name[middle], name, scope->index, kind) < 0)
+        if (compare(v->by_name[middle], name, scope, kind) < 0)
             low = middle + 1;
         else
             high = middle;
@@ -54,17 +53,29 @@ static bool is_one(const struct block *b, struct text name,
     return b != NULL && compare(b, name, scope->index, kind) == 0;
 }
 
+/* Whether the kind is the one that `kinds` names here, up to a bar. */
+static bool is_kind(const struct kind *k, const char *kinds) {
+    size_t len = strlen(k->name);
+    return strncmp(kinds, k->name, len) == 0 &&
+           (kinds[len] == '|' || kinds[len] == '\0');
+}
+
+/* The inner scope before the outer, then the kind that is named first. */
 const struct block *values_block(const struct values *v,
                                  const struct scope *from, struct text name,
                                  const char *kinds) {
+    const struct block *const *named = first_of(v, name, 0, (enum kind_id)0);
+    if (*named == NULL || !text_equal((*named)->name, name))
+        return NULL;
     for (const struct scope *s = from; s != NULL; s = s->parent)
         for (const char *k = kinds; *k != '\0';) {
-            size_t len = strcspn(k, "|");
-            const struct kind *kind = kind_find((struct text){k, len});
-            const struct block *b = *first_of(v, name, s, kind->id);
-            if (is_one(b, name, s, kind->id))
-                return b;
-            k += len + (k[len] == '|');
+            for (const struct block *const *one = named;
+                 *one != NULL && text_equal((*one)->name, name); one++)
+                if ((*one)->scope->index == s->index &&
+                    is_kind((*one)->kind, k))
+                    return *one;
+            k += strcspn(k, "|");
+            k += *k == '|';
         }
     return NULL;
 }
@@ -78,7 +89,7 @@ const struct block *blocks_stating(const struct values *v,
         return NULL;
     for (const struct scope *s = b->scope; s != NULL; s = s->parent)
         for (const struct block *const *one =
-                 first_of(v, unnamed, s, b->kind->id);
+                 first_of(v, unnamed, s->index, b->kind->id);
              is_one(*one, unnamed, s, b->kind->id); one++)
             if (tree_setting(*one, setting) != NULL)
                 return *one;
@@ -94,7 +105,8 @@ const struct entry *blocks_entry(const struct values *v, const struct block *b,
 const struct block *blocks_same_name(const struct values *v,
                                      const struct block *b,
                                      const struct scope *in) {
-    const struct block *const *one = first_of(v, b->name, in, (enum kind_id)0);
+    const struct block *const *one =
+        first_of(v, b->name, in->index, (enum kind_id)0);
     for (; *one != NULL && text_equal((*one)->name, b->name) &&
            (*one)->scope->index == in->index;
          one++)
