@@ -227,16 +227,16 @@ const struct circuit_fault_ways *circuit_fault_least(struct circuit_work *w) {
 }
 
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to) {
+    double volt = f->open.volt[from] - f->open.volt[to];
     f->current = 0;
-    if (from == to)
+    if (from == to || !(volt > 0))
         return 0;
     memset(f->weight, 0, f->net.node_count * sizeof *f->weight);
     f->weight[from] += 1;
     f->weight[to] -= 1;
     circuit_net_adjoint(&f->net, f->room, f->weight, f->by);
-    double volt = f->open.volt[from] - f->open.volt[to];
     double ohm = f->by[from] - f->by[to];
-    f->current = ohm > 0 && ohm < APART && volt > 0 ? volt / ohm : 0;
+    f->current = ohm > 0 && ohm < APART ? volt / ohm : 0;
     if (f->current < NOTHING)
         f->current = 0;
     return f->current;
