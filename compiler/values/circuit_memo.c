@@ -57,13 +57,19 @@ static void make_room(struct circuit_work *w) {
     w->work = NULL;
 }
 
-void circuit_memo_keep(struct circuit_work *w) {
+/* A large state that is solved again, as it was: what follows from it stays. */
+static bool keep_again(struct circuit_work *w, struct circuit_memo *m) {
+    if (!m->known || w->at != NULL || m->net.part_count != w->net.part_count ||
+        m->kept_count != circuit_net_kept(&w->net, w->work))
+        return false;
+    m->net = w->net;
+    memcpy(m->nominal, w->net_part, w->net.part_count * sizeof *w->net_part);
+    return true;
+}
+
+static void keep(struct circuit_work *w, struct circuit_memo *m) {
     struct arena *a = w->v->c->arena;
-    struct circuit_memo *m = memo_of(w);
-    w->kept = m;
-    w->nominal = true;
-    if (m == NULL)
-        return;
+    size_t count = circuit_net_kept(&w->net, w->work);
     *m = (struct circuit_memo){
         .known = true,
         .at = w->at,
@@ -80,8 +86,18 @@ void circuit_memo_keep(struct circuit_work *w) {
         .in_net = w->in_net,
         .strays = w->strays,
         .work = w->work,
-        .kept = arena_alloc(a, circuit_net_kept(&w->net, w->work),
-                            sizeof *m->kept)};
+        .kept = arena_alloc(a, count, sizeof *m->kept),
+        .kept_count = count};
+}
+
+void circuit_memo_keep(struct circuit_work *w) {
+    struct circuit_memo *m = memo_of(w);
+    w->kept = m;
+    w->nominal = true;
+    if (m == NULL)
+        return;
+    if (!keep_again(w, m))
+        keep(w, m);
     circuit_net_keep(&w->net, w->work, m->kept);
     w->ordered = w->state;
     w->slopes = &m->slopes;

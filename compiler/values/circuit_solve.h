@@ -52,6 +52,7 @@ struct circuit_memo {
     size_t *of_net, *in_net;
     size_t strays;
     double *work, *kept; /* the latter at the nominal figures */
+    size_t kept_count;
     /* Roots with width below the figures of all parts; NULL: not looked for */
     struct corner *root;
     size_t root_count;

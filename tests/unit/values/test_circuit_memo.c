@@ -1,5 +1,6 @@
 /* test_circuit_memo.c - a circuit with more corners than are kept: no more are
- * kept than may be, and what is worked out beyond them is the same. */
+ * kept than may be, and what is worked out beyond them is the same; and one
+ * whose states share their room. */
 #include "base/arena.h"
 #include "base/diag.h"
 #include "source/circuit_tree.h"
@@ -97,9 +98,66 @@ static void test_more_than_are_kept(void **state) {
     arena_free(c.arena);
 }
 
+/* So many switches that only one state is at hand at a time. */
+static const char *panel(struct arena *a) {
+    struct buf text = buf_in(a);
+    buf_puts(&text, "# Feed a panel\n\n```guide\nid: T-2\nrevision: 1\n"
+                    "status: draft\n```\n\n"
+                    "```supply battery\nchemistry: flooded\n"
+                    "resting: 12.6 V\ncharging: 13.8 V (13.2 V to 14.4 V)\n"
+                    "resistance: 8 mohm\n```\n\n"
+                    "```wire\nconductor: AWG stranded\n```\n\n"
+                    "```circuit panel\nas found: yes\n"
+                    "supply: battery charging\n"
+                    "state: one, S1 closed\nstate: two, S2 closed\n"
+                    "from battery +\nfuse F0 150 A, class T\nto bus\n");
+    for (int i = 1; i <= 120; i++)
+        buf_printf(&text,
+                   "from bus\nswitch S%d\nwire W%d 16 AWG, 2 m, red\n"
+                   "load E%d lamp, 1 A at 13.2 V\nwire R%d 16 AWG, 2 m, "
+                   "black\nto battery -\n",
+                   i, i, i, i);
+    buf_puts(&text, "```\n");
+    return buf_cstr(&text);
+}
+
+/* A state that is solved again, since another stood in its room, is not kept
+ * again: that took gigabytes. What was found in it stays found. */
+static void test_states_that_share_room(void **state) {
+    (void)state;
+    struct compile c = {.library = ".", .arena = arena_new()};
+    c.diags = diag_new(c.arena);
+    const struct guide *g =
+        source_read_text(&c, "panel.md", text_of(panel(c.arena)));
+    struct values *v = values_evaluate(&c, g);
+    const struct block *b = g->blocks[g->block_count - 1];
+    assert_non_null(b->circuit);
+    struct circuit_work *w = circuit_block_open(v, b, 0);
+    const struct circuit_memo *m = w->memo;
+    double *kept[2], volt[2] = {0, 0};
+    const struct circuit_found *found[2];
+    for (int round = 0; round < 4; round++)
+        for (size_t s = 0; s < 2; s++) {
+            assert_true(circuit_solve_state(w, s, NULL));
+            double now = w->solution.volt[w->node_count - 1];
+            assert_true(m[s].known);
+            if (round > 0) {
+                assert_ptr_equal(m[s].kept, kept[s]);
+                assert_ptr_equal(m[s].found, found[s]);
+                assert_true(now == volt[s]);
+            }
+            kept[s] = m[s].kept;
+            found[s] = m[s].found;
+            volt[s] = now;
+        }
+    assert_ptr_equal(m[0].work, m[1].work); /* or this tests nothing */
+    arena_free(c.arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_more_than_are_kept),
+        cmocka_unit_test(test_states_that_share_room),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
