@@ -33,17 +33,21 @@ SANITIZE = -fsanitize=address,undefined -fno-sanitize-recover=all
 WARN = -Wall -Wextra -Wpedantic -Wshadow -Wconversion -Wstrict-prototypes \
  -Wmissing-prototypes -Wold-style-definition -Wwrite-strings -Wcast-qual \
  -Wpointer-arith -Wundef -Wvla -Wformat=2
+pkg = $(shell pkg-config $1 2>/dev/null)
 PKG = libcmark harfbuzz harfbuzz-subset libqrencode nettle jansson libpng libjpeg \
  libdeflate
 COMPILE := $(CC) -std=c17 -D_XOPEN_SOURCE=700 $(WARN) $(WERROR) \
  $(CFLAGS) $(if $(SAN),$(SANITIZE)) -Icompiler -DTEXT_FONTS='"$(TEXT_FONTS)"' \
  -DMORE_FONTS='"$(MORE_FONTS)"' \
- $(shell pkg-config --cflags $(PKG) 2>/dev/null)
-# Those that there is an archive of are linked in: each that is looked for when
-# the program starts takes longer than a page.
-LIBS := $(foreach l,$(shell pkg-config --libs $(PKG) 2>/dev/null),$(or $(filter \
- /%,$(shell $(CC) -print-file-name=$(patsubst -l%,lib%.a,$l))),$l)) \
- -lhpdf -lz -lm -pthread
+ $(call pkg,--cflags $(PKG))
+# Six are linked in where their package has an archive: each that is looked for
+# when the program starts takes as long as half a page.
+ARCHIVED = libcmark nettle jansson libpng libjpeg libdeflate
+archive = $(or $(if $(call pkg,--libs-only-L $1),,$(filter /%,$(shell $(CC) \
+ -print-file-name=$(patsubst -l%,lib%.a,$(call pkg,--libs-only-l $1))))),\
+ $(call pkg,--libs $1))
+LIBS := $(foreach p,$(ARCHIVED),$(call archive,$p)) $(call pkg,--libs \
+ $(filter-out $(ARCHIVED),$(PKG))) -lhpdf -lz -lm -pthread
 # Set-up by Debian package; `make SETUP=: check` where all is there already.
 SETUP = tests/tools/setup
 NEEDS = gcc libc6-dev pkg-config libcmark-dev libhpdf-dev libharfbuzz-dev \
