@@ -17,6 +17,7 @@
 #include "values/circuit_series.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_task.h"
+#include "values/circuit_trace.h"
 #include "values/circuit_twin.h"
 #include "values/electrical.h"
 
@@ -35,12 +36,15 @@ enum { TURNS_MAX = 6 };
 static double result_now(const struct task *t) {
     const struct circuit_work *w = t->w;
     const struct circuit_output *o = t->output;
-    size_t supply = w->c->element_count + o->supply;
     if (o->result == RESULT_POINT)
         return w->solution.volt[w->node[o->index]];
     double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0};
-    if (circuit_task_is_loss(t))
-        return -circuit_task_across(w, supply) - fabs(u); /* either way round */
+    if (circuit_task_is_loss(t)) {
+        double volt = 0;
+        for (size_t i = 0; i < t->string_count; i++)
+            volt -= circuit_task_across(w, t->string[i]);
+        return volt - fabs(u); /* either way round */
+    }
     if (circuit_task_is_open(t) && o->result != RESULT_VOLTAGE &&
         o->result != RESULT_DROP)
         return 0;
@@ -334,6 +338,23 @@ static void make_room(struct task *t) {
     t->first = t->slope + t->count;
 }
 
+/* A loss is measured from the supply that is asked for, or from all that are in
+ * series where that is one of those that feed the load. */
+static void find_string(struct task *t) {
+    struct circuit_work *w = t->w;
+    size_t own = w->c->element_count + t->output->supply;
+    size_t feeds = circuit_trace_supply(w, t->part);
+    t->string =
+        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof *t->string);
+    t->string_count =
+        feeds == SIZE_MAX ? 0 : circuit_trace_string(w, feeds, t->string);
+    for (size_t i = 0; i < t->string_count; i++)
+        if (t->string[i] == own)
+            return;
+    t->string[0] = own;
+    t->string_count = 1;
+}
+
 /* Nominal figure and ends; false after a message. */
 static bool find_ends(struct task *t, const struct quantity *at,
                       struct circuit_found *out) {
@@ -341,6 +362,8 @@ static bool find_ends(struct task *t, const struct quantity *at,
         return false;
     find_roots(t);
     make_room(t);
+    if (circuit_task_is_loss(t))
+        find_string(t);
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);

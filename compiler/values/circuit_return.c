@@ -36,11 +36,31 @@ static bool is_safety(const struct circuit_work *w, size_t load) {
     return b != NULL && block_text(w->v, b, "serves", w->variant).len > 0;
 }
 
-/* The most that a load may lose, in volts; per cent are of the supply that
- * feeds it, in the state at hand. */
+/* What feeds a load: a supply, or several in series. */
+struct origin {
+    const struct quantity *volt; /* open, together */
+    const char *name;
+};
+
+static struct origin origin_of(struct circuit_work *w, size_t supply) {
+    struct arena *a = w->v->c->arena;
+    size_t *string = arena_alloc(a, w->part_count, sizeof *string);
+    size_t count = circuit_trace_string(w, supply, string);
+    struct origin from = {w->part[supply].figure[0], w->part[supply].name};
+    for (size_t i = 1; i < count; i++) {
+        const struct circuit_piece *p = &w->part[string[i]];
+        from.volt = quantity_binary(&w->v->maker, QUANTITY_ADD, from.volt,
+                                    p->figure[0]);
+        from.name = arena_printf(a, "%s and %s", from.name, p->name);
+    }
+    return from;
+}
+
+/* The most that a load may lose, in volts; per cent are of what feeds it, in
+ * the state at hand. */
 static const struct quantity *limit_of(struct circuit_work *w, size_t load,
-                                       size_t feeds, const char **source) {
-    const struct quantity *supply = w->part[feeds].figure[0];
+                                       const struct quantity *supply,
+                                       const char **source) {
     struct drop_limit limit = drop_limit_stated(w->v, w->b, w->variant);
     *source = "drop limit of the circuit";
     if (block_is_bad(w->v, w->b, "drop limit", w->variant))
@@ -59,7 +79,8 @@ static const struct quantity *limit_of(struct circuit_work *w, size_t load,
 struct lost {
     const struct quantity *volt, *limit; /* NULL: nothing, or no limit */
     const char *source;
-    size_t state, supply;
+    size_t state;
+    struct origin from;
 };
 
 static struct lost lost_in(struct circuit_work *w, size_t load, size_t state) {
@@ -68,15 +89,16 @@ static struct lost lost_in(struct circuit_work *w, size_t load, size_t state) {
         !circuit_solve_state(w, state, NULL) ||
         fabs(circuit_trace_current(w, load)) < 1e-3)
         return lost;
-    lost.supply = circuit_trace_supply(w, load);
-    if (lost.supply == SIZE_MAX)
+    size_t supply = circuit_trace_supply(w, load);
+    if (supply == SIZE_MAX)
         return lost;
+    lost.from = origin_of(w, supply);
     const struct circuit_output output = {
         .result = RESULT_LOSS,
         .state = state,
         .index = load,
         .field = {"loss", "V", "supply less load"},
-        .supply = lost.supply - w->c->element_count};
+        .supply = supply - w->c->element_count};
     const char *name =
         arena_printf(w->v->c->arena, "loss of %s", w->part[load].name);
     struct value value = circuit_block_result(w->v, w->b, &output,
@@ -84,7 +106,7 @@ static struct lost lost_in(struct circuit_work *w, size_t load, size_t state) {
     if (value.type != VALUE_QUANTITY || !circuit_solve_state(w, state, NULL))
         return lost;
     lost.volt = value.quantity;
-    lost.limit = limit_of(w, load, lost.supply, &lost.source);
+    lost.limit = limit_of(w, load, lost.from.volt, &lost.source);
     return lost;
 }
 
@@ -94,7 +116,7 @@ static double share_lost(const struct lost *l) {
 
 static void note_safety_drop(struct circuit_work *w, const struct lost *l) {
     struct circuit_extremes *e = w->v->of_block[w->b->index].extremes;
-    double supply = range_ends(w->part[l->supply].figure[0]).low;
+    double supply = range_ends(l->from.volt).low;
     e->safety_drop = fmax(e->safety_drop, range_ends(l->volt).high / supply);
 }
 
@@ -145,7 +167,7 @@ static void require_drop(struct circuit_work *w, size_t load) {
         return;
     struct requirement r = rule(w, load, "drop");
     r.what = arena_printf(w->v->c->arena, "lost there and back, %s to %s%s",
-                          w->part[worst.supply].name, w->part[load].name,
+                          worst.from.name, w->part[load].name,
                           circuit_worst_words(w, worst.state));
     r.left = worst.volt;
     r.right = worst.limit;

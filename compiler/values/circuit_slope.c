@@ -85,7 +85,8 @@ static void weigh_result(const struct task *t) {
         return;
     }
     if (circuit_task_is_loss(t)) {
-        weigh(t, w->c->element_count + t->output->supply, -1);
+        for (size_t i = 0; i < t->string_count; i++)
+            weigh(t, t->string[i], -1);
         weigh(t, t->part, circuit_task_across(w, t->part) < 0 ? 1 : -1);
         return;
     }

@@ -8,7 +8,9 @@
 struct task {
     struct circuit_work *w;
     const struct circuit_output *output;
-    size_t part;           /* of an element's result */
+    size_t part;    /* of an element's result */
+    size_t *string; /* parts: supplies that a loss is measured from */
+    size_t string_count;
     struct corner *corner; /* every root with width, at its value of now */
     size_t count;
     double *weight, *by, *slope;

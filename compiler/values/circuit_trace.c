@@ -167,32 +167,56 @@ size_t circuit_trace_joined(const struct circuit_work *w, size_t part) {
     return count;
 }
 
-/* Marks the nodes that the current of a load comes through. */
-static void mark_feed(const struct circuit_work *w, size_t load, bool *node) {
-    node[end_of(w, load, false)] = true;
+/* Marks the nodes that what flows into those that are marked comes through;
+ * `through`: loads, too. */
+static void mark_before(const struct circuit_work *w, bool through,
+                        bool *node) {
     for (bool grown = true; grown;) {
         grown = false;
         for (size_t i = 0; i < w->c->element_count; i++)
-            if (flows(w, i) && node[end_of(w, i, true)] &&
-                !node[end_of(w, i, false)])
+            if (flows(w, i) && (through || !is_taker(w, i)) &&
+                node[end_of(w, i, true)] && !node[end_of(w, i, false)])
                 node[end_of(w, i, false)] = grown = true;
     }
 }
 
-size_t circuit_trace_supply(const struct circuit_work *w, size_t load) {
-    bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
-    size_t feeds = SIZE_MAX;
+/* Of the supplies that give at one of the nodes, that with the least voltage at
+ * its posts. SIZE_MAX: none. */
+static size_t weakest(const struct circuit_work *w, const bool *node) {
+    size_t found = SIZE_MAX;
     double least = INFINITY;
-    if (!flows(w, load))
-        return SIZE_MAX;
-    mark_feed(w, load, node);
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         double volt = w->solution.volt[w->to[s]] - w->solution.volt[w->from[s]];
         if (w->part[s].law == LAWS || !node[w->to[s]] || volt >= least ||
             circuit_trace_current(w, s) < NOTHING)
             continue;
-        feeds = s;
+        found = s;
         least = volt;
     }
-    return feeds;
+    return found;
+}
+
+size_t circuit_trace_supply(const struct circuit_work *w, size_t load) {
+    bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
+    if (!flows(w, load))
+        return SIZE_MAX;
+    node[end_of(w, load, false)] = true;
+    mark_before(w, true, node);
+    return weakest(w, node);
+}
+
+size_t circuit_trace_string(const struct circuit_work *w, size_t supply,
+                            size_t *string) {
+    size_t most = w->part_count - w->c->element_count, count = 0;
+    bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
+    for (size_t s = supply; s != SIZE_MAX && count < most;) {
+        string[count++] = s;
+        memset(node, 0, w->node_count * sizeof *node);
+        node[w->from[s]] = true;
+        mark_before(w, false, node);
+        s = weakest(w, node);
+        for (size_t i = 0; i < count && s != SIZE_MAX; i++)
+            s = string[i] == s ? SIZE_MAX : s;
+    }
+    return count;
 }

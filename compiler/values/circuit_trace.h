@@ -29,6 +29,10 @@ void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
  * current itself. Of several the one with the least voltage at its posts: the
  * load loses what it falls short of that. SIZE_MAX: none. */
 size_t circuit_trace_supply(const struct circuit_work *w, size_t load);
+/* A supply and those in series with it, whose plus gives what its minus takes;
+ * by part, from its own down. `string` has room for all; how many. */
+size_t circuit_trace_string(const struct circuit_work *w, size_t supply,
+                            size_t *string);
 /* Those behind a part, also by way of a battery; where there are none, those
  * before it. */
 void circuit_trace_served(const struct circuit_work *w, size_t part,
