@@ -176,6 +176,25 @@ static bool refuse_surplus(const struct part_reader *r,
                         (int)load->name.len, load->name.start));
 }
 
+/* The current of a load as far as its highest one, at the same voltage: what
+ * carries it is chosen for that. */
+static const struct quantity *as_far_as(const struct part_reader *r,
+                                        const struct block *load,
+                                        const struct quantity *amp,
+                                        const struct quantity *highest) {
+    struct ends e = range_ends(amp);
+    double most = range_ends(highest).high;
+    if (most <= e.high)
+        return amp;
+    struct quantity *q =
+        quantity_root(&r->v->maker, ROOT_LITERAL, amp->nominal,
+                      (struct ends){e.low, most}, amp->dim, amp->unit);
+    q->name = text_of(arena_printf(r->v->c->arena, "%.*s.highest",
+                                   (int)load->name.len, load->name.start));
+    q->at = highest->at;
+    return q;
+}
+
 static bool read_load(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *load =
@@ -188,18 +207,21 @@ static bool read_load(const struct part_reader *r) {
         return take_load(r, NULL, e->word[0], NULL, NULL);
     const struct value *amp = block_setting(r->v, load, "current", r->variant);
     const struct value *kind = block_setting(r->v, load, "kind", r->variant);
+    const struct value *most = block_setting(r->v, load, "highest", r->variant);
     const struct value *peak =
         block_setting(r->v, load, "starting", r->variant);
     if (amp->type == VALUE_BAD || kind->type == VALUE_BAD ||
-        peak->type == VALUE_BAD)
+        most->type == VALUE_BAD || peak->type == VALUE_BAD)
         return false;
+    const struct quantity *current =
+        amp->type == VALUE_QUANTITY ? amp->quantity : NULL;
+    if (current != NULL && most->type == VALUE_QUANTITY)
+        current = as_far_as(r, load, current, most->quantity);
     if (peak->type == VALUE_QUANTITY) {
         r->part->starting = peak->quantity;
         r->part->at = amp->with;
     }
-    return take_load(r, load, kind->text,
-                     amp->type == VALUE_QUANTITY ? amp->quantity : NULL,
-                     amp->with);
+    return take_load(r, load, kind->text, current, amp->with);
 }
 
 /* By the first supply of the circuit, as it charges or rests; a 12 V relay's
