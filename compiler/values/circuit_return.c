@@ -222,35 +222,52 @@ static bool has_fuse_before(const struct circuit_work *w, size_t wire) {
     return memchr(fuse, true, w->c->element_count) != NULL;
 }
 
-/* A wire behind its loads that is thinner than one that feeds them all. */
+/* Of what a feed takes out a return brings back so much, or it is not its run:
+ * another wire brings back the rest. */
+#define OF_ONE_RUN 0.9
+
+/* The thinnest wire that feeds all of these loads, SIZE_MAX: none. A lead ahead
+ * of the fuse counts for a return that is one, too. */
+static size_t thinnest_feed(const struct circuit_work *w, size_t back,
+                            const bool *load, bool *fed) {
+    size_t thinnest = SIZE_MAX, n = w->c->element_count;
+    double current = fabs(circuit_trace_current(w, back));
+    for (size_t i = 0; i < n; i++) {
+        if (!is_wire(w, i) ||
+            current < OF_ONE_RUN * fabs(circuit_trace_current(w, i)) ||
+            (thinnest != SIZE_MAX &&
+             size_compare(size_of(w, i), size_of(w, thinnest)) >= 0))
+            continue;
+        circuit_trace_loads(w, i, true, fed);
+        if (memcmp(load, fed, n * sizeof *load) == 0 &&
+            (!has_fuse_before(w, back) || has_fuse_before(w, i)))
+            thinnest = i;
+    }
+    return thinnest;
+}
+
+/* A wire behind its loads that is thinner than all that feed them. */
 static bool require_return(struct circuit_work *w, size_t back, bool *load,
                            bool *fed) {
-    size_t n = w->c->element_count;
     if (circuit_trace_loads(w, back, true, load) > 0 ||
         circuit_trace_loads(w, back, false, load) == 0)
         return false;
-    for (size_t i = 0; i < n; i++) {
-        if (!is_wire(w, i) ||
-            size_compare(size_of(w, back), size_of(w, i)) >= 0)
-            continue;
-        circuit_trace_loads(w, i, true, fed);
-        if (memcmp(load, fed, n * sizeof *load) != 0 ||
-            (has_fuse_before(w, back) && !has_fuse_before(w, i)))
-            continue;
-        struct requirement r = rule(w, back, "return");
-        r.what = "one run, two sizes";
-        r.trouble = arena_printf(
-            w->v->c->arena,
-            "%s in %s brings back what %s in %s takes out, and sets the limit "
-            "of the whole run",
-            w->part[back].name, size_of(w, back)->label, w->part[i].name,
-            size_of(w, i)->label);
-        r.cure = "the same size out and back";
-        r.flag = true;
-        block_require(w->v, r);
-        return true;
-    }
-    return false;
+    size_t feed = thinnest_feed(w, back, load, fed);
+    if (feed == SIZE_MAX ||
+        size_compare(size_of(w, back), size_of(w, feed)) >= 0)
+        return false;
+    struct requirement r = rule(w, back, "return");
+    r.what = "one run, two sizes";
+    r.trouble = arena_printf(
+        w->v->c->arena,
+        "%s in %s brings back what %s in %s takes out, and sets the limit "
+        "of the whole run",
+        w->part[back].name, size_of(w, back)->label, w->part[feed].name,
+        size_of(w, feed)->label);
+    r.cure = "the same size out and back";
+    r.flag = true;
+    block_require(w->v, r);
+    return true;
 }
 
 /* Loads that end in one joint, by name: "E1, M5". */
