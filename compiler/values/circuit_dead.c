@@ -193,8 +193,36 @@ static void report(const struct circuit_work *w, size_t load, const bool *fed) {
     diag_note(w->v->c->diags, w->part[load].element->at, "the load is here");
 }
 
-bool circuit_dead_report(struct circuit_work *w) {
+static bool is_joined(const struct circuit_work *w, size_t supply,
+                      size_t node) {
+    for (size_t i = 0; i < w->part_count; i++)
+        if (i != supply && is_there(w, i) &&
+            (w->from[i] == node || w->to[i] == node))
+            return true;
+    return false;
+}
+
+/* A supply of which one post is joined and the other is not; in a variant that
+ * has no such supply, neither is. */
+static bool report_posts(const struct circuit_work *w) {
     bool any = false;
+    for (size_t i = 0; i < w->c->supply_count; i++) {
+        const struct circuit_supply *one = &w->c->supply[i];
+        size_t part = w->c->element_count + i;
+        bool minus = is_joined(w, part, w->from[part]);
+        if (minus == is_joined(w, part, w->to[part]))
+            continue;
+        diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, one->at,
+                 "%.*s gives no current: nothing is joined to %.*s %c",
+                 (int)one->name.len, one->name.start, (int)one->name.len,
+                 one->name.start, minus ? '+' : '-');
+        any = true;
+    }
+    return any;
+}
+
+bool circuit_dead_report(struct circuit_work *w) {
+    bool any = report_posts(w);
     const bool *fed = find_fed(w);
     for (size_t i = 0; i < w->c->element_count; i++) {
         enum circuit_part kind = w->c->element[i].part;
