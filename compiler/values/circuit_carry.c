@@ -140,7 +140,8 @@ static void require_wire(const struct carry *c) {
 }
 
 /* By the heat of one cranking, as its block is. */
-static void require_heat(const struct carry *c) {
+static void require_heat(const struct carry *c,
+                         const struct circuit_crank *crank) {
     struct circuit_work *w = c->w;
     double most = w->part[c->part].run->ampacity.use.insulation;
     require(c, (struct requirement){
@@ -149,7 +150,7 @@ static void require_heat(const struct carry *c) {
                                         "conductor temperature after cranking, "
                                         "%s",
                                         words(c, w->part[c->part].name)),
-                   .left = circuit_crank_heat(w, c->part, c->worst.current),
+                   .left = circuit_crank_heat(w, c->part, crank),
                    .right = block_table(w->v, most, (struct ends){most, most},
                                         "degC", "insulation", "stated"),
                    .source = "short-time heating without loss of heat",
@@ -389,7 +390,7 @@ static void require_cranked(struct circuit_work *w, size_t part,
     struct carry lasting = {w, part, crank->lasting, true};
     bool wire = w->c->element[part].part == CIRCUIT_WIRE;
     if (wire)
-        require_heat(&start);
+        require_heat(&start, crank);
     else
         require_contact(&start, true);
     if (lasting.worst.current == NULL)

@@ -147,14 +147,27 @@ bool circuit_crank_share(struct circuit_work *w) {
     return any;
 }
 
+/* K, before the start. */
+static const struct quantity *heat_before(const struct circuit_work *w,
+                                          size_t wire,
+                                          const struct quantity *lasting) {
+    const struct circuit_piece *p = &w->part[wire];
+    const struct quantity *of[] = {lasting, p->figure[2]};
+    return lasting == NULL
+               ? p->figure[2]
+               : quantity_call(&w->v->maker, wire_calculation(WIRE_TEMPERATURE),
+                               p->run, of);
+}
+
 const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
-                                          const struct quantity *current) {
+                                          const struct circuit_crank *crank) {
     const struct circuit_piece *p = &w->part[wire];
     const struct ampacity_use *use = &p->run->ampacity.use;
     const struct quantity *time =
         p->figure_count == WIRE_CRANKED ? p->figure[3]
         : w->cranking != NULL           ? w->cranking
                               : wire_input_cranking(w->v, w->b, w->variant);
-    return wire_input_cranked(w->v, use->size, use->material, current, time,
-                              p->figure[2]);
+    return wire_input_cranked(w->v, use->size, use->material,
+                              crank->start.current, time,
+                              heat_before(w, wire, crank->lasting.current));
 }

@@ -24,9 +24,11 @@ struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part);
  * well, and asks for how long. False: there is no such wire. */
 bool circuit_crank_share(struct circuit_work *w);
 
-/* K, of a wire after one cranking with its `start` current, without loss of
- * heat (heating.h); the length of it is assumed. */
+/* K, of a wire after one cranking with its current of the start, without loss
+ * of heat (heating.h); the length of it is assumed. It begins where the largest
+ * current that lasts leaves the wire, in whatever state that flows: a starter
+ * is cranked through wire that is hot. */
 const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
-                                          const struct quantity *current);
+                                          const struct circuit_crank *crank);
 
 #endif

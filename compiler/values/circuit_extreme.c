@@ -56,9 +56,8 @@ static double temperature_of(struct circuit_work *w) {
             crank.lasting = circuit_worst_of(w, i);
         most = fmax(most, lasting_of(w, i, crank.lasting.current));
         if (crank.start.current != NULL)
-            most = fmax(
-                most,
-                range_ends(circuit_crank_heat(w, i, crank.start.current)).high);
+            most =
+                fmax(most, range_ends(circuit_crank_heat(w, i, &crank)).high);
     }
     return most;
 }

@@ -349,8 +349,25 @@ static double heat_of_second(const struct ampacity *a) {
     return 1 / (cs * cs);
 }
 
-/* 1/A2, as k of circuit_law_wire: what lasts heats as it does for hours, all of
- * the current without loss of heat for one cranking. */
+static struct circuit_part_law steady_law(const struct circuit_piece *p,
+                                          const double *x) {
+    const struct ampacity *a = &p->run->ampacity;
+    return circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
+                            a->amp * a->bundle, a->use.material);
+}
+
+double circuit_part_before(const struct circuit_piece *p, const double *x,
+                           double current) {
+    struct circuit_part_law law = steady_law(p, x);
+    return circuit_law_temperature(&law, current * p->lasting, x[2],
+                                   p->run->ampacity.use.material);
+}
+
+/* 1/A2, as k of circuit_law_wire: what lasts heats as it does for hours, and
+ * from there on all of the current without loss of heat for one cranking. The
+ * two factors of b + T, 1/(1 - a) and exp(x), are at most 1/(1 - a - x): 3 per
+ * cent more where what lasts heats by 70 K and the start by 30 K, never less.
+ */
 static double cranked_heat(const struct circuit_piece *p, double steady,
                            double time) {
     return steady * p->lasting * p->lasting +
@@ -369,15 +386,12 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
         law.figure[0] = x[0];
         law.figure[1] = x[1];
         break;
-    case LAW_WIRE: {
-        const struct ampacity *a = &p->run->ampacity;
-        law = circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
-                               a->amp * a->bundle, a->use.material);
+    case LAW_WIRE:
+        law = steady_law(p, x);
         if (p->figure_count == WIRE_CRANKED)
             law.figure[1] =
                 fmin(law.figure[1], cranked_heat(p, law.figure[1], x[3]));
         break;
-    }
     case LAW_CURRENT:
         law.figure[0] = x[0];
         break;
@@ -404,14 +418,11 @@ static double wire_moves(const struct circuit_piece *p, const double *x,
     if (k < 2)
         return -slope * u / x[k];
     if (k == 3) { /* how long an engine is cranked, until heat is lost too */
-        const struct ampacity *a = &p->run->ampacity;
-        double steady =
-            circuit_law_wire(x[0] * x[1], x[2], a->rated, a->reference,
-                             a->amp * a->bundle, a->use.material)
-                .figure[1];
+        double steady = steady_law(p, x).figure[1];
         return melted || steady <= cranked_heat(p, steady, x[3])
                    ? 0
-                   : circuit_law_moves(law, u, 1) * heat_of_second(a);
+                   : circuit_law_moves(law, u, 1) *
+                         heat_of_second(&p->run->ampacity);
     }
     return melted ? 0 : -slope * u / (b + x[k]);
 }

@@ -51,6 +51,10 @@ bool circuit_part_existing(const struct circuit_piece *p);
 /* The law at these figures. */
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *figure);
+/* K, of a wire that carries `current` while an engine is cranked, before that:
+ * steady, by the share of it that lasts. */
+double circuit_part_before(const struct circuit_piece *p, const double *figure,
+                           double current);
 /* How the current moves with figure k, at u volts: A for one unit of it. `law`
  * is that at these figures. */
 double circuit_part_moves(const struct circuit_piece *p, const double *figure,

@@ -15,13 +15,15 @@ double circuit_task_across(const struct circuit_work *w, size_t part) {
     return w->solution.volt[w->from[part]] - w->solution.volt[w->to[part]];
 }
 
-/* K, steady or, as its check has it, after one cranking. */
+/* K, steady or, as its check has it, after one cranking that begins at what
+ * lasts. */
 static double wire_temperature(const struct circuit_piece *p,
                                const struct circuit_part_law *law,
                                double current, const double *figure) {
     const struct ampacity_use *use = &p->run->ampacity.use;
     const struct heated heated = {use->size, use->material};
-    const double of[] = {current, figure[3], figure[2]};
+    const double of[] = {current, figure[3],
+                         circuit_part_before(p, figure, current)};
     if (p->figure_count != WIRE_CRANKED)
         return circuit_law_temperature(law, current, figure[2], use->material);
     return heating_calculation(HEATING_TEMPERATURE)->value(&heated, of);

@@ -192,10 +192,75 @@ static void test_cranks_besides(void **state) {
     bench_close(&b);
 }
 
+/* W1 has 115 A for hours, and a starter of 120 A besides. */
+#define HOT                                                                    \
+    "```supply battery\n"                                                      \
+    "resting: 12.6 V\n"                                                        \
+    "resistance: 8 mohm\n"                                                     \
+    "```\n"                                                                    \
+    "```load starter\n"                                                        \
+    "kind: motor\n"                                                            \
+    "current: 120 A ± 10 A at 10.5 V\n"                                       \
+    "duty: cranking\n"                                                         \
+    "```\n"                                                                    \
+    "```wire\n"                                                                \
+    "conductor: AWG stranded\n"                                                \
+    "insulation: 105 degC\n"                                                   \
+    "ambient: 30 degC\n"                                                       \
+    "```\n"                                                                    \
+    "```circuit one\n"                                                         \
+    "as found: yes\n"                                                          \
+    "supply: battery resting\n"                                                \
+    "state: cranking\n"                                                        \
+    "state: off, M1 off\n"                                                     \
+    "from battery +\n"                                                         \
+    "wire W1 6 AWG, 1.2 m, red\n"                                              \
+    "to stud\n"                                                                \
+    "load M1 starter\n"                                                        \
+    "to battery -\n"                                                           \
+    "from stud\n"                                                              \
+    "load E1 constant current, 115 A at 12 V\n"                                \
+    "to battery -\n"                                                           \
+    "```\n"
+
+/* K, by hand, of W1: table 5 of 33 CFR 183.425 gives 120 A at 30 degC, so that
+ * `lasting` leaves b + T = (30 + b)/(1 - k I^2), k = 75 / ((105 + b) 120^2),
+ * b = 234.5; the start makes it exp((I/(226 S))^2 t) times as much. */
+static double hot_by_hand(double lasting, double start, double seconds) {
+    const struct wire_size *size;
+    assert_int_equal(size_read("6 AWG", 5, WIRE_AWG_STRANDED, &size),
+                     SIZE_FOUND);
+    double k = 75 / (105 + 234.5) / (120.0 * 120);
+    double j = start / (226 * size->area * 1e6);
+    return (30 + 234.5) / (1 - k * lasting * lasting) * exp(j * j * seconds) -
+           234.5 + 273.15;
+}
+
+static void test_cranks_from_what_lasts(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open(HOT);
+    bench_expect_quiet(&b);
+    b.values->c = &b.c;
+    double off = nominal_of(&b, "one.off.W1.temperature");
+    assert_true(fabs(off - hot_by_hand(115, 0, 0)) < 0.1);
+    double on = nominal_of(&b, "one.W1.temperature");
+    print_message("off %g, cranked %g\n", off - 273.15, on - 273.15);
+    assert_true(fabs(on - hot_by_hand(115, 235, 15)) < 0.1);
+    struct ends e = ends_of(&b, "one.W1.temperature");
+    double most = hot_by_hand(115, 245, 30), least = hot_by_hand(115, 225, 10);
+    print_message("%g to %g, by hand %g to %g\n", e.low - 273.15,
+                  e.high - 273.15, least - 273.15, most - 273.15);
+    /* Outward: at both ends the share that lasts is that of 235 A. */
+    assert_true(e.high > most - 0.1 && e.high < most + 10);
+    assert_true(e.low < least + 0.1 && e.low > least - 10);
+    bench_close(&b);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_samples_are_within),
         cmocka_unit_test(test_cranks_besides),
+        cmocka_unit_test(test_cranks_from_what_lasts),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
