@@ -226,15 +226,28 @@ const struct circuit_fault_ways *circuit_fault_least(struct circuit_work *w) {
     return w->least;
 }
 
+void circuit_fault_draw(struct circuit_fault *f, size_t from, size_t to) {
+    f->current = 0;
+    memset(f->weight, 0, f->net.node_count * sizeof *f->weight);
+    f->weight[from] += 1;
+    f->weight[to] -= 1;
+    circuit_net_adjoint(&f->net, f->room, f->weight, f->by);
+}
+
+double circuit_fault_share(const struct circuit_fault *f, size_t wire) {
+    size_t n = f->in_net[wire];
+    if (n == SIZE_MAX)
+        return 0;
+    const struct net_part *p = &f->net.part[n];
+    return fabs((f->by[p->from] - f->by[p->to]) / p->law.figure[0]);
+}
+
 double circuit_fault_between(struct circuit_fault *f, size_t from, size_t to) {
     double volt = f->open.volt[from] - f->open.volt[to];
     f->current = 0;
     if (from == to || !(volt > 0))
         return 0;
-    memset(f->weight, 0, f->net.node_count * sizeof *f->weight);
-    f->weight[from] += 1;
-    f->weight[to] -= 1;
-    circuit_net_adjoint(&f->net, f->room, f->weight, f->by);
+    circuit_fault_draw(f, from, to);
     double ohm = f->by[from] - f->by[to];
     f->current = ohm > 0 && ohm < APART ? volt / ohm : 0;
     if (f->current < NOTHING)

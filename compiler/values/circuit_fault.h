@@ -57,6 +57,11 @@ double circuit_fault_at(struct circuit_fault *f, size_t node);
 double circuit_fault_into(struct circuit_fault *f, size_t node);
 /* A, the most of circuit_fault_at() from all nodes. */
 double circuit_fault_worst(struct circuit_fault *f);
+/* Draws 1 A from one node and gives it to another, beside all else: what a load
+ * between them does to the parts. */
+void circuit_fault_draw(struct circuit_fault *f, size_t from, size_t to);
+/* Of what was drawn last: the share that a wire carries; 0: none of it. */
+double circuit_fault_share(const struct circuit_fault *f, size_t wire);
 /* V, the most that may stand across a part once it is open: between one of its
  * ends, with no load on, and any post of a supply. Batteries in series add up.
  */

@@ -17,6 +17,11 @@
 #include <math.h>
 #include <string.h>
 
+/* Share of what a starter draws from which on a wire is one of its cables: of
+ * four batteries side by side each gives a quarter. Common practice, no source.
+ */
+#define START_PART 0.2
+
 enum look { LOOK_HOT, LOOK_LIMITED, LOOK_FLOATING };
 
 /* Of a supply that floats both conductors are ungrounded. A question, since
@@ -75,40 +80,6 @@ static bool is_cranking(const struct circuit_work *w, struct text name,
                              w->variant);
 }
 
-/* Adds what leads to the marked parts, or away from them. */
-static void grow(const struct circuit_work *w, bool *part, bool ahead) {
-    for (bool grown = true; grown;) {
-        grown = false;
-        for (size_t k = 0; k < w->c->element_count; k++)
-            for (size_t i = 0; i < w->c->element_count && part[k]; i++) {
-                bool next =
-                    ahead ? w->to[i] == w->from[k] : w->from[i] == w->to[k];
-                if (next && !part[i] && leads(w, i))
-                    grown = part[i] = true;
-            }
-    }
-}
-
-/* A cable of a starter runs without a fuse: what the paths, as they are
- * written, lead to a load or through a wire whose duty is cranking, and what
- * leads on from such a load. */
-static void find_cranking(const struct unfused *g) {
-    const struct circuit_work *w = g->w;
-    bool *back = arena_alloc(g->arena, w->part_count, sizeof *back);
-    for (size_t i = 0; i < w->c->element_count; i++) {
-        const struct circuit_element *e = &w->c->element[i];
-        if (w->part[i].law == LAWS)
-            continue;
-        back[i] = e->part == CIRCUIT_LOAD && is_cranking(w, e->word[0], "load");
-        g->free[i] = back[i] || (e->part == CIRCUIT_WIRE &&
-                                 is_cranking(w, e->word[0], "wire"));
-    }
-    grow(w, g->free, true);
-    grow(w, back, false);
-    for (size_t i = 0; i < w->c->element_count; i++)
-        g->free[i] = g->free[i] || back[i];
-}
-
 static const struct block *supply_of(const struct circuit_work *w,
                                      size_t supply) {
     return values_block(w->v, w->b->scope, text_of(w->part[supply].name),
@@ -118,6 +89,50 @@ static const struct block *supply_of(const struct circuit_work *w,
 static const struct quantity *output_of(const struct circuit_work *w,
                                         size_t supply) {
     return self_limit_output(w->v, supply_of(w, supply), w->variant);
+}
+
+static bool is_cranked_load(const struct circuit_work *w, size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    return w->part[part].law != LAWS && e->part == CIRCUIT_LOAD &&
+           is_cranking(w, e->word[0], "load");
+}
+
+/* An engine is cranked by batteries; where there is none, by what there is.
+ * NULL: they feed nothing. */
+static struct circuit_fault *cranking_net(const struct unfused *g,
+                                          struct circuit_work *w) {
+    bool *open = arena_alloc(g->arena, w->part_count, sizeof *open);
+    bool any = false;
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        open[s] = w->part[s].law != LAWS && output_of(w, s) != NULL;
+        any = any || (w->part[s].law != LAWS && !open[s]);
+    }
+    return circuit_fault_open(w, FAULT_NOMINAL, any ? open : NULL);
+}
+
+/* A cable of a starter runs without a fuse: a wire that carries the start
+ * itself, and not all that hangs on its studs. Where no load of the circuit is
+ * cranked, a wire whose own block says that it is for cranking. */
+static void find_cranking(const struct unfused *g, struct circuit_work *w) {
+    struct circuit_fault *f = NULL;
+    bool cranked = false;
+    for (size_t k = 0; k < w->c->element_count; k++) {
+        if (!is_cranked_load(w, k))
+            continue;
+        cranked = true;
+        if (f == NULL)
+            f = cranking_net(g, w);
+        if (f == NULL)
+            return;
+        circuit_fault_draw(f, w->from[k], w->to[k]);
+        for (size_t i = 0; i < w->c->element_count; i++)
+            if (w->part[i].law == LAW_WIRE &&
+                circuit_fault_share(f, i) >= START_PART)
+                g->free[i] = true;
+    }
+    for (size_t i = 0; i < w->c->element_count && !cranked; i++)
+        g->free[i] = w->part[i].law == LAW_WIRE &&
+                     is_cranking(w, w->c->element[i].word[0], "wire");
 }
 
 /* What the sources that limit themselves give together into each wire that no
@@ -334,7 +349,7 @@ static void look_from(struct unfused *g, enum look look) {
             require_fuse(g, i);
 }
 
-void circuit_unfused_require(const struct circuit_work *w) {
+void circuit_unfused_require(struct circuit_work *w) {
     struct unfused g = {.w = w, .arena = w->v->c->arena};
     bool limited = false, floating = false;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
@@ -345,7 +360,7 @@ void circuit_unfused_require(const struct circuit_work *w) {
     g.free = arena_alloc(g.arena, w->part_count, sizeof *g.free);
     g.told = arena_alloc(g.arena, w->part_count, sizeof *g.told);
     g.output = arena_alloc(g.arena, w->part_count, sizeof(*g.output));
-    find_cranking(&g);
+    find_cranking(&g, w);
     look_from(&g, LOOK_HOT);
     if (floating)
         look_from(&g, LOOK_FLOATING);
