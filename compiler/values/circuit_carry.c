@@ -6,12 +6,11 @@
 #include "calc/contact.h"
 #include "values/circuit_crank.h"
 #include "values/circuit_fault.h"
+#include "values/circuit_feed.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
-#include "values/circuit_unfused.h"
 #include "values/circuit_worst.h"
 #include "values/range.h"
-#include "values/self_limit.h"
 
 #include <math.h>
 #include <string.h>
@@ -29,6 +28,7 @@ struct carry {
     size_t part;
     struct circuit_worst worst;
     bool besides; /* what lasts, besides the cranking of an engine */
+    const struct circuit_throws *throws;
 };
 
 static void require(const struct carry *c, struct requirement r) {
@@ -50,60 +50,13 @@ static bool has_several_supplies(const struct circuit_work *w) {
     return w->c->supply_count > 1;
 }
 
-/* Whether a source that does not limit itself stands among these nodes: how far
- * a wire may go from it without a fuse is another rule. */
-static bool is_fed_directly(const struct circuit_work *w, const bool *zone) {
-    for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        const struct block *b =
-            values_block(w->v, w->b->scope, text_of(w->part[s].name), "supply");
-        if (zone[circuit_trace_hot_post(w, s)] &&
-            self_limit_output(w->v, b, w->variant) == NULL)
-            return true;
-    }
-    return false;
-}
-
-/* Fuses through which sources feed a short of a wire, whose nodes up to a fuse
- * are `zone`: between two sources the one at its far end, which its current
- * meets last. */
-static void add_far_fuses(struct circuit_work *w, size_t wire, const bool *zone,
-                          bool *fuse) {
-    struct circuit_fault *most =
-        has_several_supplies(w) ? circuit_fault_most(w) : NULL;
-    if (most == NULL)
-        return;
-    double all = circuit_trace_minus_hot(w, w->c->element_count)
-                     ? circuit_fault_into(most, w->from[wire])
-                     : circuit_fault_at(most, w->from[wire]);
-    for (size_t i = 0; i < w->c->element_count; i++)
-        if (circuit_unfused_ends(w, i) && zone[w->from[i]] != zone[w->to[i]] &&
-            circuit_fault_through(most, i) > FAULT_PART * all)
-            fuse[i] = true;
-}
-
-/* Fuses that feed a wire in any state that lasts, or a short of it. */
-static bool *fuses_before(struct circuit_work *w, size_t wire) {
-    struct arena *a = w->v->c->arena;
-    bool *fuse = arena_alloc(a, w->c->element_count, sizeof *fuse);
-    bool *zone = arena_alloc(a, w->node_count, sizeof *zone);
-    circuit_unfused_zone(w, w->from[wire], zone);
-    if (is_fed_directly(w, zone))
-        return fuse;
-    for (size_t s = 0; s < w->c->state_count; s++)
-        if (!circuit_worst_is_short(&w->c->state[s]) &&
-            circuit_solve_state(w, s, NULL))
-            circuit_trace_fuses(w, wire, fuse);
-    add_far_fuses(w, wire, zone, fuse);
-    return fuse;
-}
-
 static void require_fuse(const struct carry *c, size_t fuse,
                          const struct quantity *ampacity) {
     struct circuit_work *w = c->w;
     const struct circuit_piece *p = &w->part[fuse];
     if (p->rating == NULL)
         return;
-    require(&(struct carry){w, fuse, c->worst, false},
+    require(&(struct carry){w, fuse, c->worst, false, c->throws},
             (struct requirement){
                 .rule = "H06",
                 .what = arena_printf(w->v->c->arena,
@@ -118,7 +71,7 @@ static void require_fuse(const struct carry *c, size_t fuse,
 static void require_wire(const struct carry *c) {
     struct circuit_work *w = c->w;
     const struct quantity *ampacity = circuit_rating_ampacity(w, c->part);
-    const bool *fuse = fuses_before(w, c->part);
+    const bool *fuse = circuit_feed_fuses(w, c->throws, c->part);
     circuit_solve_all_on(w); /* a lead is one whatever is off */
     /* A wire too thin for its load is one slip, not two. */
     if (!circuit_trace_is_lead(w, c->part) &&
@@ -385,9 +338,10 @@ static void require_share(const struct carry *c) {
 
 /* A part through which an engine is cranked: by that, and by what lasts. */
 static void require_cranked(struct circuit_work *w, size_t part,
-                            const struct circuit_crank *crank) {
-    struct carry start = {w, part, crank->start, false};
-    struct carry lasting = {w, part, crank->lasting, true};
+                            const struct circuit_crank *crank,
+                            const struct circuit_throws *throws) {
+    struct carry start = {w, part, crank->start, false, throws};
+    struct carry lasting = {w, part, crank->lasting, true, throws};
     bool wire = w->c->element[part].part == CIRCUIT_WIRE;
     if (wire)
         require_heat(&start, crank);
@@ -403,11 +357,12 @@ static void require_cranked(struct circuit_work *w, size_t part,
 
 void circuit_carry_require(struct circuit_work *w) {
     bool cranks = circuit_crank_any(w);
+    const struct circuit_throws *throws = circuit_feed_throws(w);
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
         enum circuit_part kind = w->c->element[i].part;
-        struct carry c = {w, i, {NULL, 0}, false};
+        struct carry c = {w, i, {NULL, 0}, false, throws};
         if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL ||
             kind == CIRCUIT_DIODE)
             continue;
@@ -419,7 +374,7 @@ void circuit_carry_require(struct circuit_work *w) {
         if (cranks && !fuse)
             crank = circuit_crank_of(w, i);
         if (crank.start.current != NULL)
-            require_cranked(w, i, &crank);
+            require_cranked(w, i, &crank, throws);
         else if (kind == CIRCUIT_WIRE)
             require_wire(&c);
         else if (fuse)

@@ -160,8 +160,8 @@ struct circuit_fault *circuit_fault_open(struct circuit_work *w,
     return w->faults = f;
 }
 
-/* Opens one throw of each change-over relay; false: there is none. */
-static bool put_throw(const struct circuit_work *w, bool pulled, bool *open) {
+bool circuit_fault_throw(const struct circuit_work *w, bool pulled,
+                         struct text other, bool *open) {
     const struct circuit *c = w->c;
     bool any = false;
     for (size_t i = 0; i < c->element_count; i++) {
@@ -175,7 +175,8 @@ static bool put_throw(const struct circuit_work *w, bool pulled, bool *open) {
                          w->part[k].law != LAWS &&
                          text_equal(c->element[k].name, c->element[i].name) &&
                          circuit_solve_rests(&c->element[k]) != rests);
-        open[i] = both && rests == pulled;
+        open[i] =
+            both && (rests == pulled) != text_equal(c->element[i].name, other);
         any = any || both;
     }
     return any;
@@ -208,7 +209,10 @@ static bool find_least(struct circuit_fault_ways *l, struct circuit_work *w) {
     circuit_solve_all_on(w);
     if (!add_way(l, w, NULL))
         return false;
-    for (int pulled = 0; pulled < 2 && put_throw(w, pulled, open); pulled++)
+    for (int pulled = 0;
+         pulled < 2 &&
+         circuit_fault_throw(w, pulled, (struct text){NULL, 0}, open);
+         pulled++)
         if (!add_way(l, w, open))
             return false;
     for (size_t s = 0; s < w->c->state_count; s++)

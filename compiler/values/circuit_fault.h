@@ -66,6 +66,10 @@ double circuit_fault_share(const struct circuit_fault *f, size_t wire);
  * ends, with no load on, and any post of a supply. Batteries in series add up.
  */
 double circuit_fault_volt(const struct circuit_fault *f, size_t part);
+/* Opens, by element, one throw of each change-over relay, all of them pulled or
+ * all dropped but the `other` one; false: there is none. */
+bool circuit_fault_throw(const struct circuit_work *w, bool pulled,
+                         struct text other, bool *open);
 /* Whether a part carries a fault: all but loads and coils. */
 bool circuit_fault_carries(const struct circuit_work *w, size_t part);
 
