@@ -19,7 +19,9 @@
  * practice, no source. */
 #define SMALL 1.0
 
-/* From here on a rating is one for line voltage, not for a vehicle's: V. */
+/* From here on a rating is one for line voltage, not for a vehicle's: V, of one
+ * supply that is no battery. Batteries in series give direct current, whose arc
+ * a 12 V contact does not put out. Common practice, no source. */
 #define LINE_VOLT 50.0
 
 /* A circuit in the state that a part carries most in. */
@@ -164,6 +166,14 @@ static double volt_at(struct circuit_work *w, size_t part) {
     return most == NULL ? volt : fmax(volt, circuit_fault_volt(most, part));
 }
 
+static bool is_line(const struct circuit_work *w) {
+    for (size_t i = w->c->element_count; i < w->part_count; i++)
+        if (w->part[i].law != LAWS && !circuit_trace_is_battery(w, i) &&
+            range_ends(w->part[i].figure[0]).high >= LINE_VOLT)
+            return true;
+    return false;
+}
+
 static const struct quantity *share_of(struct circuit_work *w,
                                        const struct quantity *q, double share) {
     if (share == 1)
@@ -240,37 +250,40 @@ static void require_contact(const struct carry *c, bool start) {
     double keeps = share_for(w, c->part, &kind);
     double share = strcmp(can.load, "resistive") == 0 ? keeps : 1;
     double volt = volt_at(w, c->part);
-    if (strcmp(can.load, "any") != 0 && volt < LINE_VOLT)
+    if (strcmp(can.load, "any") != 0 && (volt < LINE_VOLT || !is_line(w)))
         share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);
     bool flag = start && strcmp(can.rule, "contact") != 0;
-    require(c,
-            (struct requirement){
-                .rule = can.rule,
-                .flag = flag,
-                .what = share == 1 || isnan(share)
-                            ? arena_printf(w->v->c->arena,
-                                           "current through %s, against "
-                                           "its rating",
-                                           name)
-                            : arena_printf(w->v->c->arena,
-                                           "current through %s, against "
-                                           "%.0f %% of its rating, for a "
-                                           "%s load",
-                                           name, 100 * share, kind),
-                .left = isnan(share) ? NULL : c->worst.current,
-                .right = isnan(share) ? NULL : share_of(w, can.rating, share),
-                .trouble = "no share of a 12 V rating is known at this "
-                           "voltage",
-                .source = share == 1 ? can.source
-                          : keeps < 1 && kind != NULL
-                              ? contact_load_find("motor", 5)->source
-                              : "a relay maker's sheet: 40 A at 12 V, 20 A "
-                                "at 27 V",
-                .cure = start ? "its rating is of a current that lasts; write "
-                                "what its maker allows for a start, as 900 A "
-                                "cranking, or fit a larger one"
-                              : "one with a larger rating, or a relay"});
+    require(
+        c, (struct requirement){
+               .rule = can.rule,
+               .flag = flag,
+               .what = share == 1 || isnan(share)
+                           ? arena_printf(w->v->c->arena,
+                                          "current through %s, against "
+                                          "its rating",
+                                          name)
+                           : arena_printf(w->v->c->arena,
+                                          "current through %s, against "
+                                          "%.0f %% of its rating, for a "
+                                          "%s load",
+                                          name, 100 * share, kind),
+               .left = isnan(share) ? NULL : c->worst.current,
+               .right = isnan(share) ? NULL : share_of(w, can.rating, share),
+               .trouble = "no share of a 12 V rating is known at this "
+                          "voltage",
+               .source = share == 1 ? can.source
+                         : keeps < 1 && kind != NULL
+                             ? contact_load_find("motor", 5)->source
+                             : "a relay maker's sheet: 40 A at 12 V, 20 A "
+                               "at 27 V",
+               .cure = isnan(share)
+                           ? "one that its maker rates for this direct "
+                             "voltage, and override contact with his figure"
+                       : start ? "its rating is of a current that lasts; write "
+                                 "what its maker allows for a start, as 900 A "
+                                 "cranking, or fit a larger one"
+                               : "one with a larger rating, or a relay"});
 }
 
 static bool is_continuous(const struct carry *c) {

@@ -110,12 +110,17 @@ size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
     return find_loads(w, joint, &way, load);
 }
 
-static bool is_grounded(const struct circuit_work *w, size_t supply,
-                        const char *post) {
+static struct text setting_of(const struct circuit_work *w, size_t supply,
+                              const char *setting) {
     const struct block *b = values_block(
         w->v, w->b->scope, text_of(w->part[supply].name), "supply");
-    return b != NULL &&
-           text_is(block_text(w->v, b, "grounded post", w->variant), post);
+    return b == NULL ? (struct text){NULL, 0}
+                     : block_text(w->v, b, setting, w->variant);
+}
+
+static bool is_grounded(const struct circuit_work *w, size_t supply,
+                        const char *post) {
+    return text_is(setting_of(w, supply, "grounded post"), post);
 }
 
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
@@ -124,6 +129,11 @@ bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
 
 bool circuit_trace_floats(const struct circuit_work *w, size_t supply) {
     return is_grounded(w, supply, "none");
+}
+
+bool circuit_trace_is_battery(const struct circuit_work *w, size_t supply) {
+    struct text chemistry = setting_of(w, supply, "chemistry");
+    return chemistry.len > 0 && !text_is(chemistry, "none");
 }
 
 size_t circuit_trace_hot_post(const struct circuit_work *w, size_t supply) {

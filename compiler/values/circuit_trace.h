@@ -17,6 +17,8 @@ size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply);
 /* Whether neither post of a supply is grounded, as its block says. */
 bool circuit_trace_floats(const struct circuit_work *w, size_t supply);
+/* Whether a supply is a battery, as its chemistry says. */
+bool circuit_trace_is_battery(const struct circuit_work *w, size_t supply);
 /* The node of the other post, from which a short to the chassis is fed. */
 size_t circuit_trace_hot_post(const struct circuit_work *w, size_t supply);
 /* Whether a wire leads from the post of a supply to a fuse or breaker, and is

@@ -232,12 +232,6 @@ static void find_unfused(const struct unfused *g) {
     }
 }
 
-static bool is_battery(const struct circuit_work *w, size_t supply) {
-    struct text chemistry =
-        block_text(w->v, supply_of(w, supply), "chemistry", w->variant);
-    return chemistry.len > 0 && !text_is(chemistry, "none");
-}
-
 static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
                            const struct fuse_place *rule) {
     const struct circuit_work *w = g->w;
@@ -295,7 +289,7 @@ static void require_fuse(const struct unfused *g, size_t wire) {
         return;
     }
     const struct fuse_place *rule = fuse_place_find(
-        is_battery(w, supply),
+        circuit_trace_is_battery(w, supply),
         !g->bare[from] && circuit_part_sheathed(&w->part[wire]));
     const struct unit *inch = unit_find("in", 2);
     struct quantity *most =
