@@ -6,6 +6,7 @@
 #include "values/circuit_coil.h"
 #include "values/circuit_dead.h"
 #include "values/circuit_extreme.h"
+#include "values/circuit_ground.h"
 #include "values/circuit_guard.h"
 #include "values/circuit_ohm.h"
 #include "values/circuit_solve.h"
@@ -22,6 +23,7 @@ void circuit_require(struct values *v) {
             circuit_extreme_add(w);
             if (circuit_part_is_found(v, b, variant))
                 continue;
+            circuit_ground_require(w);
             circuit_ohm_require(w);
             circuit_dead_require(w);
             circuit_carry_require(w);

@@ -123,6 +123,11 @@ static bool is_grounded(const struct circuit_work *w, size_t supply,
     return text_is(setting_of(w, supply, "grounded post"), post);
 }
 
+bool circuit_trace_is_grounded(const struct circuit_work *w, size_t supply) {
+    return is_grounded(w, supply, "negative") ||
+           is_grounded(w, supply, "positive");
+}
+
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply) {
     return is_grounded(w, supply, "positive");
 }

@@ -15,6 +15,8 @@ size_t circuit_trace_loads(const struct circuit_work *w, size_t part,
                            bool behind, bool *load);
 /* Whether the plus of a supply is the post that is grounded. */
 bool circuit_trace_minus_hot(const struct circuit_work *w, size_t supply);
+/* Whether its block says that one of its posts is grounded. */
+bool circuit_trace_is_grounded(const struct circuit_work *w, size_t supply);
 /* Whether neither post of a supply is grounded, as its block says. */
 bool circuit_trace_floats(const struct circuit_work *w, size_t supply);
 /* Whether a supply is a battery, as its chemistry says. */
