@@ -111,5 +111,11 @@ struct fuse_place {
 };
 const struct fuse_place *fuse_place_find(bool at_battery, bool sheathed);
 const struct fuse_place *fuse_place_at(size_t index);
+/* Of a supply that floats both conductors are ungrounded. A question, since
+ * sources disagree: a code for small vessels (8.2.2, as imorules.com shows it)
+ * asks for double-pole switches there and is silent on a second fuse. */
+#define FUSE_EACH_UNGROUNDED                                                   \
+    "33 CFR 183.455(a): each ungrounded conductor; 46 CFR 28.860(d): all of "  \
+    "them opened at once"
 
 #endif

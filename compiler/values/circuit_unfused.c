@@ -24,13 +24,6 @@
 
 enum look { LOOK_HOT, LOOK_LIMITED, LOOK_FLOATING };
 
-/* Of a supply that floats both conductors are ungrounded. A question, since
- * sources disagree: a code for small vessels (8.2.2, as imorules.com shows it)
- * asks for double-pole switches there and is silent on a second fuse. */
-#define EACH_UNGROUNDED                                                        \
-    "33 CFR 183.455(a): each ungrounded conductor; 46 CFR 28.860(d): all of "  \
-    "them opened at once"
-
 struct unfused {
     const struct circuit_work *w;
     struct arena *arena;
@@ -323,7 +316,8 @@ static void require_fuse(const struct unfused *g, size_t wire) {
             .left = length,
             .right = most,
             .relation = RELATION_AT_MOST,
-            .source = g->look == LOOK_FLOATING ? EACH_UNGROUNDED : rule->source,
+            .source =
+                g->look == LOOK_FLOATING ? FUSE_EACH_UNGROUNDED : rule->source,
             .flag = g->look == LOOK_FLOATING,
             .cure = cure_of(g, wire, supply, rule),
             .at = w->part[wire].element->at});

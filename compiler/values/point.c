@@ -43,6 +43,15 @@ enum point_kind point_find(struct values *v, const struct scope *from,
     return POINT_NONE;
 }
 
+enum point_post point_post(struct text behind) {
+    if (text_starts(behind, "-") || text_starts(behind, "minus") ||
+        text_starts(behind, "negative") || text_starts(behind, "\xE2\x88\x92"))
+        return POINT_MINUS;
+    bool plus = text_starts(behind, "+") || text_starts(behind, "plus") ||
+                text_starts(behind, "positive") || text_starts(behind, "B+");
+    return plus ? POINT_PLUS : POINT_NO_POST;
+}
+
 bool point_is_far(struct values *v, const struct scope *from, struct text point,
                   const struct block *supply) {
     struct text word = first_word(point);

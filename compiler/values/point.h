@@ -15,6 +15,9 @@ enum point_kind {
  * or terminal may stand behind. */
 enum point_kind point_find(struct values *v, const struct scope *from,
                            struct text point);
+/* The post that stands behind a source: "boat -". */
+enum point_post { POINT_NO_POST, POINT_PLUS, POINT_MINUS };
+enum point_post point_post(struct text behind);
 /* Whether a wire that a supply feeds has its other end at this place: the post
  * of another supply, or of a battery where this one is none, or an alternator
  * where it is one. A busbar or a panel may be fed by the same one. */

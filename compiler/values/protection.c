@@ -1,6 +1,7 @@
 /* protection.c - every wire on a supply has a fuse: the ones that none names,
  * and those whose fuse stands at another source than theirs. */
 #include "base/arena.h"
+#include "calc/fuse.h"
 #include "values/circuit_given.h"
 #include "values/electrical.h"
 #include "values/point.h"
@@ -8,9 +9,10 @@
 #include "values/self_limit.h"
 
 /* By block index: the variants in which a fuse protects it, and those in which
- * one may stand at the source that it is fed by. */
+ * one may stand at the source that it is fed by, at its plus or where no post
+ * is named, or at its minus. */
 struct protected {
-    variant_set *by_any, *at_source;
+    variant_set *by_any, *at_source, *at_plus, *at_minus;
     const struct block **fuse; /* the first */
 };
 
@@ -31,6 +33,17 @@ static bool is_far(struct values *v, const struct block *fuse,
            point_is_far(v, fuse->scope, place->text, supply);
 }
 
+/* Without a place there is a message already. */
+static enum point_post post_of(struct values *v, const struct block *fuse,
+                               size_t variant) {
+    const struct value *place = block_setting(v, fuse, "place", variant);
+    struct text name, post;
+    if (place->type != VALUE_QUANTITY)
+        return POINT_NO_POST;
+    electrical_split(place->text, &name, &post);
+    return point_post(post);
+}
+
 static void mark(struct values *v, const struct block *fuse, struct text names,
                  size_t variant, struct protected *p) {
     const struct block *const *wire;
@@ -41,8 +54,13 @@ static void mark(struct values *v, const struct block *fuse, struct text names,
         p->by_any[k] |= in;
         if (p->fuse[k] == NULL)
             p->fuse[k] = fuse;
-        if (!is_far(v, fuse, wire[i], variant))
-            p->at_source[k] |= in;
+        if (is_far(v, fuse, wire[i], variant))
+            continue;
+        p->at_source[k] |= in;
+        if (post_of(v, fuse, variant) == POINT_MINUS)
+            p->at_minus[k] |= in;
+        else
+            p->at_plus[k] |= in;
     }
 }
 
@@ -51,10 +69,12 @@ static void mark(struct values *v, const struct block *fuse, struct text names,
 static struct protected find_protected(struct values *v) {
     const struct guide *g = v->guide;
     struct protected p;
-    p.by_any = arena_alloc(v->c->arena, g->block_count + 1, sizeof *p.by_any);
-    p.at_source =
-        arena_alloc(v->c->arena, g->block_count + 1, sizeof *p.at_source);
-    p.fuse = arena_alloc(v->c->arena, g->block_count + 1, sizeof(*p.fuse));
+    size_t count = g->block_count + 1;
+    p.by_any = arena_alloc(v->c->arena, count, sizeof *p.by_any);
+    p.at_source = arena_alloc(v->c->arena, count, sizeof *p.at_source);
+    p.at_plus = arena_alloc(v->c->arena, count, sizeof *p.at_plus);
+    p.at_minus = arena_alloc(v->c->arena, count, sizeof *p.at_minus);
+    p.fuse = arena_alloc(v->c->arena, count, sizeof(*p.fuse));
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         bool fuse = b->kind->id == KIND_FUSE && b->name.len > 0;
@@ -66,6 +86,8 @@ static struct protected find_protected(struct values *v) {
                  n++) {
                 p.by_any[n] |= (variant_set)1 << k;
                 p.at_source[n] |= (variant_set)1 << k;
+                p.at_plus[n] |= (variant_set)1 << k;
+                p.at_minus[n] |= (variant_set)1 << k;
             }
         }
     }
@@ -137,6 +159,45 @@ static void require_near(struct values *v, const struct block *b,
         require(v, b, variant, trouble, near);
 }
 
+static bool floats(struct values *v, const struct block *wire, size_t variant) {
+    const struct block *supply = supply_of(v, wire, variant);
+    return supply != NULL &&
+           text_is(block_text(v, supply, "grounded post", variant), "none");
+}
+
+/* A block that is both conductors, out and back. */
+static bool returns(struct values *v, const struct block *wire,
+                    size_t variant) {
+    return blocks_entry(v, wire, "loop") != NULL ||
+           text_is(block_text(v, wire, "return", variant), "own wire");
+}
+
+/* Neither conductor is grounded, as circuit_unfused.c has it: plus has a fuse,
+ * and minus is asked about. */
+static void require_both(struct values *v, const struct block *b,
+                         size_t variant, bool plus) {
+    struct arena *a = v->c->arena;
+    struct text source = supply_of(v, b, variant)->name;
+    const char *cure = arena_printf(
+        a, "a second fuse with place: 5 in from %.*s %s", (int)source.len,
+        source.start, plus ? "-, or a double-pole breaker" : "+");
+    block_require(
+        v, (struct requirement){
+               .block = b,
+               .variant = variant,
+               .rule = "H05",
+               .what = "distance of the fuse from the source",
+               .trouble = arena_printf(
+                   a,
+                   "it has a fuse at the %s of %.*s alone, and neither post of "
+                   "it is grounded",
+                   plus ? "plus" : "minus", (int)source.len, source.start),
+               .source = FUSE_EACH_UNGROUNDED,
+               .flag = plus,
+               .cure = cure,
+               .at = b->at});
+}
+
 void protection_require(struct values *v) {
     const struct guide *g = v->guide;
     struct protected p = find_protected(v);
@@ -153,6 +214,10 @@ void protection_require(struct values *v) {
                 require_any(v, b, k);
             else if ((p.at_source[i] >> k & 1) == 0)
                 require_near(v, b, k, p.fuse[i], o->ampacity);
+            else if (floats(v, b, k) &&
+                     ((p.at_plus[i] >> k & 1) == 0 ||
+                      ((p.at_minus[i] >> k & 1) == 0 && returns(v, b, k))))
+                require_both(v, b, k, p.at_plus[i] >> k & 1);
         }
     }
 }

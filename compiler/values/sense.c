@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "values/electrical.h"
+#include "values/point.h"
 #include "values/range.h"
 
 struct sense {
@@ -145,16 +146,12 @@ static bool is_grounded(const struct sense *s, const struct block *supply,
                         struct text post) {
     if (supply == NULL) /* a busbar: nobody says which side */
         return false;
-    bool minus = text_starts(post, "-") || text_starts(post, "minus") ||
-                 text_starts(post, "negative") ||
-                 text_starts(post, "\xE2\x88\x92");
-    bool plus = text_starts(post, "+") || text_starts(post, "plus") ||
-                text_starts(post, "positive");
+    enum point_post at = point_post(post);
     struct text grounded =
         block_text(s->v, supply, "grounded post", s->variant);
-    return (minus && !text_is(grounded, "positive") &&
+    return (at == POINT_MINUS && !text_is(grounded, "positive") &&
             !text_is(grounded, "none")) ||
-           (plus && text_is(grounded, "positive"));
+           (at == POINT_PLUS && text_is(grounded, "positive"));
 }
 
 /* Two sources of one system, between which a cable may run. */
