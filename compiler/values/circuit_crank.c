@@ -28,7 +28,7 @@ static bool is_cranked_wire(const struct circuit_work *w, size_t i) {
     return o != NULL && o->cranking;
 }
 
-static bool has_cranked_load(const struct circuit_work *w) {
+bool circuit_crank_loads(const struct circuit_work *w) {
     for (size_t i = 0; i < w->c->element_count; i++)
         if (is_cranked_load(w, i))
             return true;
@@ -96,7 +96,7 @@ static bool any_cranked(const struct circuit_work *w, const bool *load) {
 struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part) {
     struct circuit_crank c = {{NULL, 0}, {NULL, 0}};
     bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
-    bool always = !has_cranked_load(w) && stands_in_cranked_path(w, part);
+    bool always = !circuit_crank_loads(w) && stands_in_cranked_path(w, part);
     for (size_t s = 0; s < w->c->state_count; s++) {
         if (circuit_worst_is_short(&w->c->state[s]))
             continue;
@@ -132,7 +132,7 @@ static double share_of(struct circuit_work *w, size_t wire, bool *load) {
 
 bool circuit_crank_share(struct circuit_work *w) {
     bool any = false;
-    if (!has_cranked_load(w))
+    if (!circuit_crank_loads(w))
         return false;
     bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
     for (size_t i = 0; i < w->c->element_count; i++) {
@@ -145,6 +145,15 @@ bool circuit_crank_share(struct circuit_work *w) {
     if (any && w->cranking == NULL)
         w->cranking = wire_input_cranking(w->v, w->b, w->variant);
     return any;
+}
+
+void circuit_crank_warm(struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        double lasts = fabs(circuit_trace_current(w, i)) * (1 - w->start[i]);
+        if (w->part[i].law == LAW_WIRE &&
+            w->part[i].figure_count != WIRE_CRANKED)
+            w->warm[i] = fmax(w->warm[i], lasts);
+    }
 }
 
 /* K, before the start. */

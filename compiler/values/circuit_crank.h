@@ -5,7 +5,9 @@
 
 #include "values/circuit_worst.h"
 
-/* Whether the circuit has a load or a wire whose duty is cranking. */
+/* Whether the circuit has a load whose duty is cranking. */
+bool circuit_crank_loads(const struct circuit_work *w);
+/* The same, or a wire. */
 bool circuit_crank_any(const struct circuit_work *w);
 
 struct circuit_crank {
@@ -23,6 +25,10 @@ struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part);
  * each wire is that of loads that are cranked, where its path carries others as
  * well, and asks for how long. False: there is no such wire. */
 bool circuit_crank_share(struct circuit_work *w);
+
+/* Of the state that is solved, after that: puts into w->warm what each wire
+ * carries besides for long, where it is more than in another state. */
+void circuit_crank_warm(struct circuit_work *w);
 
 /* K, of a wire after one cranking with its current of the start, without loss
  * of heat (heating.h); the length of it is assumed. It begins where the largest

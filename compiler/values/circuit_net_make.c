@@ -119,7 +119,7 @@ struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
     if (w->start[part] > 0) {
         p.figure[3] = w->cranking;
         p.figure_count = WIRE_CRANKED;
-        p.lasting = 1 - w->start[part];
+        p.warm = w->warm[part];
     }
     return p;
 }

@@ -356,22 +356,25 @@ static struct circuit_part_law steady_law(const struct circuit_piece *p,
                             a->amp * a->bundle, a->use.material);
 }
 
-double circuit_part_before(const struct circuit_piece *p, const double *x,
-                           double current) {
+double circuit_part_before(const struct circuit_piece *p, const double *x) {
     struct circuit_part_law law = steady_law(p, x);
-    return circuit_law_temperature(&law, current * p->lasting, x[2],
+    return circuit_law_temperature(&law, p->warm, x[2],
                                    p->run->ampacity.use.material);
 }
 
-/* 1/A2, as k of circuit_law_wire: what lasts heats as it does for hours, and
- * from there on all of the current without loss of heat for one cranking. The
- * two factors of b + T, 1/(1 - a) and exp(x), are at most 1/(1 - a - x): 3 per
- * cent more where what lasts heats by 70 K and the start by 30 K, never less.
+/* Through which an engine is cranked: what lasts heats as it does for hours,
+ * and from there on all of the current without loss of heat for one cranking.
  */
-static double cranked_heat(const struct circuit_piece *p, double steady,
-                           double time) {
-    return steady * p->lasting * p->lasting +
-           time * heat_of_second(&p->run->ampacity);
+static struct circuit_part_law cranked_law(const struct circuit_piece *p,
+                                           const double *x) {
+    struct circuit_part_law law = steady_law(p, x);
+    double left = 1 - law.figure[1] * p->warm * p->warm;
+    double melted = law.figure[2];
+    law.figure[0] =
+        left * melted > law.figure[0] ? law.figure[0] / left : melted;
+    law.figure[1] =
+        fmin(law.figure[1], x[3] * heat_of_second(&p->run->ampacity));
+    return law;
 }
 
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
@@ -387,10 +390,8 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
         law.figure[1] = x[1];
         break;
     case LAW_WIRE:
-        law = steady_law(p, x);
-        if (p->figure_count == WIRE_CRANKED)
-            law.figure[1] =
-                fmin(law.figure[1], cranked_heat(p, law.figure[1], x[3]));
+        law = p->figure_count == WIRE_CRANKED ? cranked_law(p, x)
+                                              : steady_law(p, x);
         break;
     case LAW_CURRENT:
         law.figure[0] = x[0];
@@ -418,11 +419,10 @@ static double wire_moves(const struct circuit_piece *p, const double *x,
     if (k < 2)
         return -slope * u / x[k];
     if (k == 3) { /* how long an engine is cranked, until heat is lost too */
-        double steady = steady_law(p, x).figure[1];
-        return melted || steady <= cranked_heat(p, steady, x[3])
+        double second = heat_of_second(&p->run->ampacity);
+        return melted || steady_law(p, x).figure[1] <= x[3] * second
                    ? 0
-                   : circuit_law_moves(law, u, 1) *
-                         heat_of_second(&p->run->ampacity);
+                   : circuit_law_moves(law, u, 1) * second;
     }
     return melted ? 0 : -slope * u / (b + x[k]);
 }

@@ -21,8 +21,8 @@ struct circuit_piece {
      * I, U; CURRENT I, U; POWER I, U; DIODE none */
     const struct quantity *figure[PART_FIGURES];
     size_t figure_count;
-    double lasting; /* of a wire with a time, share of its current that flows
-                       for longer than that */
+    double warm; /* A, of a wire with a time: what it carries for long, in the
+                    state where that is most */
     const struct wire_run *run;           /* of a wire */
     const struct quantity *starting, *at; /* of a load: peak, at this */
     const struct quantity *rating;        /* of a fuse or breaker; or NULL */
@@ -51,10 +51,9 @@ bool circuit_part_existing(const struct circuit_piece *p);
 /* The law at these figures. */
 struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
                                          const double *figure);
-/* K, of a wire that carries `current` while an engine is cranked, before that:
- * steady, by the share of it that lasts. */
-double circuit_part_before(const struct circuit_piece *p, const double *figure,
-                           double current);
+/* K, of a wire before an engine is cranked: steady, by what it carries for
+ * long. */
+double circuit_part_before(const struct circuit_piece *p, const double *figure);
 /* How the current moves with figure k, at u volts: A for one unit of it. `law`
  * is that at these figures. */
 double circuit_part_moves(const struct circuit_piece *p, const double *figure,

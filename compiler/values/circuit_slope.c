@@ -21,11 +21,10 @@ static double wire_temperature(const struct circuit_piece *p,
                                const struct circuit_part_law *law,
                                double current, const double *figure) {
     const struct ampacity_use *use = &p->run->ampacity.use;
-    const struct heated heated = {use->size, use->material};
-    const double of[] = {current, figure[3],
-                         circuit_part_before(p, figure, current)};
     if (p->figure_count != WIRE_CRANKED)
         return circuit_law_temperature(law, current, figure[2], use->material);
+    const struct heated heated = {use->size, use->material};
+    const double of[] = {current, figure[3], circuit_part_before(p, figure)};
     return heating_calculation(HEATING_TEMPERATURE)->value(&heated, of);
 }
 

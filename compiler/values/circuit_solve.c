@@ -8,6 +8,7 @@
 #include "values/circuit_dead.h"
 #include "values/circuit_look.h"
 #include "values/circuit_memo.h"
+#include "values/circuit_worst.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -306,7 +307,8 @@ static bool settle(struct circuit_work *w) {
     return fault == NET_SOLVED && !moved;
 }
 
-static bool solve_state(struct circuit_work *w) {
+/* What the state says, of supplies and elements; false after a message. */
+static bool put_state(struct circuit_work *w) {
     const struct circuit *c = w->c;
     size_t state = w->state;
     bool good = true;
@@ -320,7 +322,25 @@ static bool solve_state(struct circuit_work *w) {
                good;
     for (size_t i = 0; i < c->state[state].set_count && good; i++)
         good = put_word(w, &c->state[state].set[i]);
-    if (!good || !settle(w))
+    return good;
+}
+
+/* A start meets wire as hot as the states that last have left it: each is put
+ * on once for that, before the first is solved with the heat of a start. */
+static void find_warm(struct circuit_work *w) {
+    w->warm = arena_alloc(w->v->c->arena, w->part_count, sizeof *w->warm);
+    for (size_t s = 0; s < w->c->state_count && circuit_crank_loads(w); s++) {
+        w->state = s;
+        if (circuit_worst_is_short(&w->c->state[s]) || !put_state(w) ||
+            !settle(w))
+            continue;
+        circuit_crank_share(w);
+        circuit_crank_warm(w);
+    }
+}
+
+static bool solve_state(struct circuit_work *w) {
+    if (!put_state(w) || !settle(w))
         return false;
     /* What the start heats is known once it is known what flows where. */
     return !circuit_crank_share(w) || settle(w);
@@ -333,6 +353,12 @@ bool circuit_solve_state(struct circuit_work *w, size_t state,
     if (circuit_memo_recall(w))
         return true;
     circuit_memo_no_slopes(w);
+    if (w->warm == NULL) {
+        w->at = NULL;
+        find_warm(w);
+        w->state = state;
+        w->at = at;
+    }
     bool solved = solve_state(w);
     if (solved)
         circuit_memo_keep(w);

@@ -82,6 +82,8 @@ struct circuit_work {
     bool *peak;    /* by part: a load that starts */
     double *start; /* by part: share of a wire's current that cranks an engine,
                       where what starts is not all that flows in its path */
+    double *warm;  /* by part: A, of a wire, what lasts, in the state where that
+                      is most; NULL: not looked for yet */
     const struct quantity *cranking; /* for how long; NULL: not asked yet */
     struct net net;                  /* of the parts that conduct */
     struct net_part *net_part;

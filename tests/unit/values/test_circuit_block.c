@@ -213,6 +213,7 @@ static void test_cranks_besides(void **state) {
     "supply: battery resting\n"                                                \
     "state: cranking\n"                                                        \
     "state: off, M1 off\n"                                                     \
+    "state: shed, E1 off\n"                                                    \
     "from battery +\n"                                                         \
     "wire W1 6 AWG, 1.2 m, red\n"                                              \
     "to stud\n"                                                                \
@@ -250,9 +251,16 @@ static void test_cranks_from_what_lasts(void **state) {
     double most = hot_by_hand(115, 245, 30), least = hot_by_hand(115, 225, 10);
     print_message("%g to %g, by hand %g to %g\n", e.low - 273.15,
                   e.high - 273.15, least - 273.15, most - 273.15);
-    /* Outward: at both ends the share that lasts is that of 235 A. */
-    assert_true(e.high > most - 0.1 && e.high < most + 10);
-    assert_true(e.low < least + 0.1 && e.low > least - 10);
+    assert_true(fabs(e.high - most) < 0.1 && fabs(e.low - least) < 0.1);
+    /* What is off while the engine is cranked has heated W1 before. */
+    double shed = nominal_of(&b, "one.shed.W1.temperature");
+    assert_true(fabs(shed - hot_by_hand(115, 120, 15)) < 0.1);
+    double ratio = nominal_of(&b, "one.shed.W1.drop") / 120 /
+                   (nominal_of(&b, "one.off.W1.drop") / 115);
+    double grown = (shed - 273.15 + 234.5) / (off - 273.15 + 234.5);
+    print_message("resistance grows by %g, by its temperature %g\n", ratio,
+                  grown);
+    assert_true(fabs(ratio / grown - 1) < 1e-3);
     bench_close(&b);
 }
 

@@ -92,14 +92,21 @@ static void test_cranked_wire_moves(void **state) {
     assert_true(fabs(law.figure[1] * cs * cs / 12 - 1) < 1e-9);
     check(&p, figure, 0.2);
     check(&p, figure, -0.2);
-    /* A tenth of it lasts: a hundredth of the heat of hours, by hand, k =
-     * (105 - 30) / ((105 + 234.5) 210^2). */
-    p.lasting = 0.1;
-    law = circuit_part_law(&p, figure);
-    double steady = 75 / (339.5 * 210 * 210);
-    assert_true(fabs(law.figure[1] / (12 / cs / cs + steady / 100) - 1) < 1e-3);
+    /* 105 A have warmed it before: b + T = (b + Ta)/(1 - k I^2), by hand, k =
+     * (105 - 30) / ((105 + 234.5) 210^2); what the start adds is the same. */
+    p.warm = 105;
+    struct circuit_part_law warm = circuit_part_law(&p, figure);
+    double left = 1 - 75 / (339.5 * 210 * 210) * 105 * 105;
+    assert_true(fabs(warm.figure[0] * left / law.figure[0] - 1) < 1e-3);
+    assert_true(warm.figure[1] == law.figure[1]);
+    double before = (40 + 234.5) / left - 234.5 + 273.15;
+    assert_true(fabs(circuit_part_before(&p, figure) - before) < 0.1);
     check(&p, figure, 0.2);
-    p.lasting = 0;
+    /* Melted by what lasts alone. */
+    p.warm = 1000;
+    warm = circuit_part_law(&p, figure);
+    assert_true(warm.figure[0] == warm.figure[2]);
+    p.warm = 0;
     figure[3] = 86400;
     double long_after = circuit_part_law(&p, figure).figure[1];
     check(&p, figure, 0.2);
