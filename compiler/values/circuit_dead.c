@@ -202,6 +202,13 @@ static bool is_joined(const struct circuit_work *w, size_t supply,
     return false;
 }
 
+/* The chassis may join it, unwritten. */
+static bool is_grounded(const struct circuit_work *w, size_t supply,
+                        size_t post) {
+    return circuit_trace_is_grounded(w, supply) &&
+           circuit_trace_hot_post(w, supply) != post;
+}
+
 /* A supply of which one post is joined and the other is not; in a variant that
  * has no such supply, neither is. */
 static bool report_posts(const struct circuit_work *w) {
@@ -210,7 +217,8 @@ static bool report_posts(const struct circuit_work *w) {
         const struct circuit_supply *one = &w->c->supply[i];
         size_t part = w->c->element_count + i;
         bool minus = is_joined(w, part, w->from[part]);
-        if (minus == is_joined(w, part, w->to[part]))
+        if (minus == is_joined(w, part, w->to[part]) ||
+            is_grounded(w, part, minus ? w->to[part] : w->from[part]))
             continue;
         diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, one->at,
                  "%.*s gives no current: nothing is joined to %.*s %c",
