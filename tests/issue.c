@@ -242,6 +242,26 @@ static void test_number_with_a_blank(void **state) {
     arena_free(l.arena);
 }
 
+/* A number may begin with any letter there is. */
+static void test_number_beyond_ascii(void **state) {
+    (void)state;
+    struct library l = library_new("letter");
+    edit(&l, GUIDE, "id: LT-012", "id: \xC3\x84-12");
+    const char *copy[] = {"cp", path_in(&l, GUIDE),
+                          path_in(&l, "procedures/other.md"), NULL};
+    assert_int_equal(command_run(copy, ".", l.out, l.err), 0);
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_null(strstr(messages(&l), "number of another guide"));
+    expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
+    assert_non_null(strstr(
+        messages(&l),
+        "\xC3\x84-12 is that of procedures/headlamp-relay.md, too"));
+    expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
+    assert_non_null(strstr(
+        messages(&l), "\xC3\x84-12 is that of procedures/other.md, too"));
+    arena_free(l.arena);
+}
+
 static void test_number_that_is_no_file_name(void **state) {
     (void)state;
     struct library l = library_new("no-name");
@@ -325,6 +345,7 @@ int main(void) {
         cmocka_unit_test(test_refused_guide_is_not_issued),
         cmocka_unit_test(test_two_guides_of_one_number),
         cmocka_unit_test(test_number_with_a_blank),
+        cmocka_unit_test(test_number_beyond_ascii),
         cmocka_unit_test(test_number_that_is_no_file_name),
         cmocka_unit_test(test_damaged),
         cmocka_unit_test(test_full_disk),

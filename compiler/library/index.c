@@ -87,7 +87,8 @@ static bool is_plain(const char *path) {
 
 /* One line holds it, as its last word. */
 static bool is_line(const char *id) {
-    return id != NULL && id[0] > ' ' && strpbrk(id, "\r\n") == NULL;
+    return id != NULL && (unsigned char)id[0] > ' ' &&
+           strpbrk(id, "\r\n") == NULL;
 }
 
 /* --- files --- */
