@@ -6,6 +6,7 @@
 #include "values/limit_unit.h"
 #include "values/misread.h"
 #include "values/range.h"
+#include "values/setting_torque.h"
 
 #include <math.h>
 #include <string.h>
@@ -36,14 +37,16 @@ static const char *limit_text(struct arena *a, const struct value *value) {
 
 /* `28 A for 60 ms`, `5 in from battery +`, `25 N·m, then 90°, then 90°`. */
 static const char *with_second(struct arena *a, const char *first,
-                               const struct value *value) {
+                               const struct value *value,
+                               enum figure_form form) {
     if (value->joint == NULL)
         return first;
-    bool parted =
-        strcmp(value->joint, "step") == 0 || strcmp(value->joint, "then") == 0;
-    const char *second = value->text.len > 0
-                             ? text_cstr(a, value->text)
-                             : figure_of(a, value->with, FIGURE_PLAIN);
+    bool turned = strcmp(value->joint, "then") == 0;
+    bool parted = turned || strcmp(value->joint, "step") == 0;
+    const char *second =
+        turned ? setting_stages_print(a, value->with, NULL, form)
+        : value->text.len > 0 ? text_cstr(a, value->text)
+                              : figure_of(a, value->with, FIGURE_PLAIN);
     return arena_printf(a, "%s%s %s %s", first, parted ? "," : "", value->joint,
                         second);
 }
@@ -55,15 +58,16 @@ static const char *value_text(struct arena *a, const struct value *value,
     case VALUE_ABSENT:
         return NULL;
     case VALUE_QUANTITY: {
-        if (value->joint == NULL && value->text.len > 0)
-            return text_cstr(a, value->text);
+        if (value->staged)
+            return setting_stages_print(a, value->quantity, NULL,
+                                        form_of(form));
         bool tool = value->joint != NULL && strcmp(value->joint, "step") == 0;
         const char *first =
             tool ? arena_printf(a, "%s to %s",
                                 figure_of(a, value->quantity, FIGURE_LOW),
                                 figure_of(a, value->quantity, FIGURE_HIGH))
                  : figure_both(a, value->quantity, form_of(form));
-        return with_second(a, first, value);
+        return with_second(a, first, value, form_of(form));
     }
     case VALUE_SIZE:
         return value->size->label;
@@ -193,10 +197,12 @@ const char *marks_text(struct values *v, const struct mark *m, size_t variant) {
         return NULL;
     if (as_written)
         return figure_spread(a, value.quantity, unit);
-    const char *figure = figure_in(a, value.quantity, unit, form);
+    const char *figure =
+        value.staged ? setting_stages_print(a, value.quantity, unit, form)
+                     : figure_in(a, value.quantity, unit, form);
     /* A torque is not told without the angle behind it. */
     return value.joint != NULL && strcmp(value.joint, "then") == 0
-               ? with_second(a, figure, &value)
+               ? with_second(a, figure, &value, form)
                : figure;
 }
 

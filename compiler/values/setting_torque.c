@@ -43,16 +43,25 @@ struct value setting_wrench(struct values *v, const struct slot *s,
     return range;
 }
 
-/* The stages of a sum, as the page tells them: "90°, then 45°". */
-static void add_stages(struct values *v, const struct quantity *q,
+static void add_stages(struct arena *a, const struct quantity *q,
+                       const struct unit *unit, enum figure_form form,
                        struct buf *b) {
     if (q->op == QUANTITY_ADD) {
-        add_stages(v, q->arg[0], b);
-        add_stages(v, q->arg[1], b);
+        add_stages(a, q->arg[0], unit, form, b);
+        add_stages(a, q->arg[1], unit, form, b);
         return;
     }
     buf_printf(b, "%s%s", b->len > 0 ? ", then " : "",
-               figure_of(v->c->arena, q, FIGURE_PLAIN));
+               unit == NULL ? figure_of(a, q, form)
+                            : figure_in(a, q, unit, form));
+}
+
+const char *setting_stages_print(struct arena *a, const struct quantity *sum,
+                                 const struct unit *unit,
+                                 enum figure_form form) {
+    struct buf words = buf_in(a);
+    add_stages(a, sum, unit, form, &words);
+    return buf_cstr(&words);
 }
 
 /* `90 deg, then 90 deg`; the comma or the word may be left out. */
@@ -60,7 +69,6 @@ struct value setting_stages(struct values *v, const struct slot *s,
                             struct text t, size_t variant) {
     struct expression x = expression_over(v, s->evaluated, variant, t);
     struct value sum = {.type = VALUE_ABSENT};
-    struct buf words = buf_in(v->c->arena);
     bool comma, then;
     do {
         struct value stage = expression_sum(&x);
@@ -71,7 +79,6 @@ struct value setting_stages(struct values *v, const struct slot *s,
                      "each stage of %s is above 0", s->setting->name);
             return bad;
         }
-        add_stages(v, stage.quantity, &words);
         if (sum.type == VALUE_QUANTITY)
             sum.quantity = quantity_binary(&v->maker, QUANTITY_ADD,
                                            sum.quantity, stage.quantity);
@@ -84,8 +91,7 @@ struct value setting_stages(struct values *v, const struct slot *s,
         misread_word(&x.scan, text_part(t, x.scan.at, t.len));
         return bad;
     }
-    if (sum.quantity->op == QUANTITY_ADD)
-        sum.text = text_of(buf_cstr(&words));
+    sum.staged = true;
     sum.at = place_of(s->evaluated->src, text_trim(t));
     return sum;
 }

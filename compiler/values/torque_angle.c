@@ -68,7 +68,6 @@ struct value torque_angle_behind(const struct torque_angle *t,
     struct value value = {.type = VALUE_QUANTITY, .quantity = torque};
     if (t->angle != NULL) {
         value.with = t->angle->quantity;
-        value.text = t->angle->text;
         value.joint = "then";
     }
     return value;

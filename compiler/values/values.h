@@ -53,9 +53,9 @@ struct value {
     struct quantity *with;        /* `28 A for 60 ms`: the second */
     const char *joint;            /* "for", "at", "from", "step" */
     const struct wire_size *size; /* SIZE */
-    struct text text; /* TEXT; of a quantity the point behind `from`, or the
-                         stages that it is the sum of, as they print */
+    struct text text; /* TEXT; of a quantity the point behind `from` */
     bool truth;       /* TRUTH */
+    bool staged;      /* QUANTITY: the sum of stages that print one by one */
     bool decision;    /* chosen by the compiler or by `use` */
     struct span at;
 };
