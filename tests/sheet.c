@@ -93,6 +93,33 @@ static void test_none_is_not_told(void **state) {
     arena_free(l.arena);
 }
 
+/* A figure that the guide states in stages is set in stages; each is told
+ * beside its own. */
+static void test_an_angle_in_stages_is_set(void **state) {
+    (void)state;
+    struct library l = library_new("stages");
+    edit(&l, "procedures/water-pump-circuit.md", "## Purpose",
+         "## Purpose\n\n```torque stay\ncondition: oiled\n"
+         "figure: 30 N.m  \"maker's sheet\"\n"
+         "angle: 85 deg to 95 deg, then 60 deg\n```\n");
+    edit(&l, PUMP, "set: pump.run = 5.3 m  \"tape along the new loom\"",
+         "set: stay.angle = 90 deg, then 60 deg  \"dial\"");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    const char *text = printed(&l, PUMP_PDF);
+    expect(text, "90\xC2\xB0, then 60\xC2\xB0");
+    expect(text, "90\xC2\xB0 (85\xC2\xB0 to 95\xC2\xB0), then 60\xC2\xB0");
+    assert_null(strstr(text, "outside"));
+    /* As much together, but neither as it is stated. */
+    edit(&l, PUMP, "90 deg, then 60 deg", "60 deg, then 90 deg");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    expect(printed(&l, PUMP_PDF), "outside");
+    edit(&l, PUMP, "60 deg, then 90 deg", "90 deg, then 2 * 30 deg");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 2);
+    expect(messages(&l),
+           "'stay.angle' takes a figure as it was measured, no expression");
+    arena_free(l.arena);
+}
+
 /* Names of people are on the paper only. */
 static void test_nobody_in_the_file(void **state) {
     (void)state;
@@ -391,6 +418,7 @@ int main(void) {
         cmocka_unit_test(test_what_the_owner_reads),
         cmocka_unit_test(test_a_reading_is_told_in_words),
         cmocka_unit_test(test_none_is_not_told),
+        cmocka_unit_test(test_an_angle_in_stages_is_set),
         cmocka_unit_test(test_nobody_in_the_file),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_limit_in_words),

@@ -1,6 +1,6 @@
 /* job_result.c - a guide for one job.
  *
- *   set = name "=" literal
+ *   set = name "=" literal {"," "then" literal}
  *
  * A job sets what was measured or stated, never what is computed from it: the
  * figure of the facts or the guide is put aside, and the job's stands in its
@@ -37,8 +37,15 @@ static const char *word_of(const struct value *v) {
     return "nothing";
 }
 
+/* A sum of stages, each as it was measured. */
+static bool is_measured(const struct quantity *q, bool staged) {
+    return staged && q->op == QUANTITY_ADD
+               ? is_measured(q->arg[0], true) && is_measured(q->arg[1], true)
+               : q->op == QUANTITY_ROOT;
+}
+
 static bool is_literal(const struct value *v) {
-    return v->type != VALUE_QUANTITY || v->quantity->op == QUANTITY_ROOT;
+    return v->type != VALUE_QUANTITY || is_measured(v->quantity, v->staged);
 }
 
 static void refuse(struct values *v, const struct job_set *s, const char *why) {
@@ -73,12 +80,23 @@ static bool fits(struct values *v, const struct job_set *s, size_t variant) {
     return false;
 }
 
-static bool outside(const struct value *was, const struct value *now) {
-    if (was == NULL || was->type != VALUE_QUANTITY)
-        return false;
-    struct ends stated = range_ends(was->quantity);
-    double x = now->quantity->nominal, slack = 1e-12 * fabs(x);
+/* Each stage is held against its own; another number of them is outside. */
+static bool is_outside(const struct quantity *was, const struct quantity *now,
+                       bool staged) {
+    bool parts = staged && was->op == QUANTITY_ADD;
+    if (parts != (staged && now->op == QUANTITY_ADD))
+        return true;
+    if (parts)
+        return is_outside(was->arg[0], now->arg[0], true) ||
+               is_outside(was->arg[1], now->arg[1], true);
+    struct ends stated = range_ends(was);
+    double x = now->nominal, slack = 1e-12 * fabs(x);
     return x < stated.low - slack || x > stated.high + slack;
+}
+
+static bool outside(const struct value *was, const struct value *now) {
+    return was != NULL && was->type == VALUE_QUANTITY &&
+           is_outside(was->quantity, now->quantity, was->staged && now->staged);
 }
 
 /* It has its message: what hangs on it needs none. */
