@@ -253,12 +253,12 @@ static void test_number_beyond_ascii(void **state) {
     expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
     assert_null(strstr(messages(&l), "number of another guide"));
     expect_status(&l, bayleaf(&l, "build", "other", NULL), 0);
-    assert_non_null(strstr(
-        messages(&l),
-        "\xC3\x84-12 is that of procedures/headlamp-relay.md, too"));
+    assert_non_null(
+        strstr(messages(&l),
+               "\xC3\x84-12 is that of procedures/headlamp-relay.md, too"));
     expect_status(&l, bayleaf(&l, "build", "headlamp-relay", NULL), 0);
-    assert_non_null(strstr(
-        messages(&l), "\xC3\x84-12 is that of procedures/other.md, too"));
+    assert_non_null(strstr(messages(&l),
+                           "\xC3\x84-12 is that of procedures/other.md, too"));
     arena_free(l.arena);
 }
 

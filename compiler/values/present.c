@@ -44,7 +44,7 @@ static const char *with_second(struct arena *a, const char *first,
     bool turned = strcmp(value->joint, "then") == 0;
     bool parted = turned || strcmp(value->joint, "step") == 0;
     const char *second =
-        turned ? setting_stages_print(a, value->with, NULL, form)
+        turned                ? setting_stages_print(a, value->with, NULL, form)
         : value->text.len > 0 ? text_cstr(a, value->text)
                               : figure_of(a, value->with, FIGURE_PLAIN);
     return arena_printf(a, "%s%s %s %s", first, parted ? "," : "", value->joint,
@@ -272,7 +272,8 @@ static bool refuse_bare(struct values *v, const struct block *b,
     if (unit == NULL)
         return false;
     diag_add(v->c->diags, DIAG_UNIT_MISSING, cell->at,
-             "'%.*s' has a unit; write %.*s %s, or what it is",
+             "'%.*s' has a unit; write %.*s %s, or in its own unit; a row of "
+             "plain numbers says so: ratio, share, count, turns",
              (int)of->text.len, of->text.start, (int)cell->text.len,
              cell->text.start, unit);
     return true;
