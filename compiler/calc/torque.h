@@ -106,9 +106,11 @@ enum prevailing_rule {
 };
 const char *prevailing_name(enum prevailing_rule r); /* "always", ... */
 bool prevailing_find(const char *name, size_t len, enum prevailing_rule *out);
-/* N m: T, Tp. fixed: NULL. Both rising, but under the second rule T is neither:
- * the result drops where T passes three times Tp. */
-const struct calculation *prevailing_calculation(enum prevailing_rule r);
+/* N m: T, Tp. fixed: NULL. Both rising. Whether the drag is a third is decided
+ * for this torque and drag, N m, and holds for all of their ranges: a wrench is
+ * not set higher for the low end of a figure than for its high end. */
+const struct calculation *prevailing_calculation(enum prevailing_rule r,
+                                                 double torque, double drag);
 /* N m that make the clamping force: Ts, what the wrench shows by any of these
  * rules, less Tp, the drag of the nut at hand. fixed: NULL. NAN where Tp
  * exceeds Ts. */

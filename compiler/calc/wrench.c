@@ -34,15 +34,6 @@ static double add_always(const void *fixed, const double *in) {
     return in[0] >= 0 && in[1] >= 0 ? in[0] + in[1] : NAN;
 }
 
-static double add_third(const void *fixed, const double *in) {
-    (void)fixed;
-    if (!(in[0] >= 0) || !(in[1] >= 0))
-        return NAN;
-    /* Snapped, so that exactly a third written in other units counts as one. */
-    bool counts = round_snap(3 * in[1]) >= round_snap(in[0]);
-    return in[0] + (counts ? in[1] : 0);
-}
-
 static double add_nothing(const void *fixed, const double *in) {
     (void)fixed;
     return in[0] >= 0 && in[1] >= 0 ? in[0] : NAN;
@@ -56,7 +47,10 @@ static double take_off(const void *fixed, const double *in) {
 #define DRAG                                                                   \
     { "Tp", "prevailing torque, nut turning on", "N.m", TREND_RISING }
 
-static const struct calculation prevailing[PREVAILING_RULES] = {
+/* The rule of a third either way: it is decided, not computed. */
+enum { THIRD_REACHED = PREVAILING_THIRD, THIRD_MISSED = PREVAILING_RULES };
+
+static const struct calculation prevailing[PREVAILING_RULES + 1] = {
     [PREVAILING_ALWAYS] =
         {
             .name = "torque with the prevailing torque added",
@@ -68,16 +62,27 @@ static const struct calculation prevailing[PREVAILING_RULES] = {
             .input = {{"T", "torque", "N.m", TREND_RISING}, DRAG},
             .value = add_always,
         },
-    [PREVAILING_THIRD] =
+    [THIRD_REACHED] =
         {
-            .name = "torque with the prevailing torque added from a third on",
-            .formula = "Ts = T + Tp where Tp >= T / 3, else T",
+            .name = "torque with the prevailing torque added, a third or more",
+            .formula = "Ts = T + Tp, since Tp >= T / 3",
             .source = "US Army TB 43-0218 para 7c",
             .validity = "not negative",
             .unit = "N.m",
             .input_count = 2,
-            .input = {{"T", "torque", "N.m", TREND_NEITHER}, DRAG},
-            .value = add_third,
+            .input = {{"T", "torque", "N.m", TREND_RISING}, DRAG},
+            .value = add_always,
+        },
+    [THIRD_MISSED] =
+        {
+            .name = "torque without the prevailing torque, less than a third",
+            .formula = "Ts = T, since Tp < T / 3",
+            .source = "US Army TB 43-0218 para 7c",
+            .validity = "not negative",
+            .unit = "N.m",
+            .input_count = 2,
+            .input = {{"T", "torque", "N.m", TREND_RISING}, DRAG},
+            .value = add_nothing,
         },
     [PREVAILING_INCLUDED] =
         {
@@ -92,8 +97,12 @@ static const struct calculation prevailing[PREVAILING_RULES] = {
         },
 };
 
-const struct calculation *prevailing_calculation(enum prevailing_rule r) {
-    return &prevailing[r];
+const struct calculation *prevailing_calculation(enum prevailing_rule r,
+                                                 double torque, double drag) {
+    /* Snapped, so that exactly a third written in other units counts as one. */
+    bool missed =
+        r == PREVAILING_THIRD && !(round_snap(3 * drag) >= round_snap(torque));
+    return &prevailing[missed ? THIRD_MISSED : (int)r];
 }
 
 const struct calculation *clamping_calculation(void) {

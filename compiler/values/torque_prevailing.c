@@ -32,7 +32,7 @@ bool torque_prevailing_read(struct values *v, const struct block *b,
     return false;
 }
 
-/* The middle of the nuts' range: the wrench has one setting for all of them. */
+/* The usual one of the nuts: the wrench has one setting for all of them. */
 static const struct quantity *middle_of(struct values *v,
                                         const struct quantity *drag) {
     struct ends e = range_ends(drag);
@@ -61,8 +61,10 @@ struct quantity *torque_prevailing_shown(struct values *v,
     if (d->drag == NULL)
         return torque;
     const struct quantity *of[] = {torque, middle_of(v, d->drag)};
-    struct quantity *q =
-        quantity_call(&v->maker, prevailing_calculation(d->rule), NULL, of);
+    struct quantity *q = quantity_call(
+        &v->maker,
+        prevailing_calculation(d->rule, torque->nominal, d->drag->nominal),
+        NULL, of);
     q->unit = torque->unit;
     double most = range_ends(d->drag).high, least = range_ends(q).low;
     if (round_snap(most) >= round_snap(least)) {

@@ -3,7 +3,7 @@
 
 static double prevailing(enum prevailing_rule r, double torque, double drag) {
     double in[] = {torque, drag};
-    return prevailing_calculation(r)->value(NULL, in);
+    return prevailing_calculation(r, torque, drag)->value(NULL, in);
 }
 
 /* TB 43-0218 para 7c: 50 to 70 lbf in with 30 of drag gives 80 to 100. */
@@ -29,7 +29,10 @@ static void test_prevailing(void **state) {
         assert_true(isnan(prevailing(rule, -1, 1)));
         assert_true(isnan(prevailing(rule, 1, -1)));
         struct bounds b[] = {{0, 100}, {0, 60}};
-        assert_trends(prevailing_calculation(rule), NULL, b, 60 + (uint64_t)r);
+        assert_trends(prevailing_calculation(rule, 100, 60), NULL, b,
+                      60 + (uint64_t)r);
+        assert_trends(prevailing_calculation(rule, 100, 20), NULL, b,
+                      60 + (uint64_t)r);
     }
     enum prevailing_rule none;
     assert_false(prevailing_find("sometimes", 9, &none));

@@ -55,6 +55,25 @@ static void test_range_of_the_drag(void **state) {
               "prevailing rule: over a third\n```\n");
 }
 
+/* Whether the drag is a third of it is decided for the figure, not once for
+ * each end: 25 N m, 10 are more than a third. K of clean and dry steel is 0.18
+ * to 0.27. */
+static void test_a_third_within_the_range(void **state) {
+    (void)state;
+    struct guide_bench b =
+        bench_open("```torque n\nthread: M10 x 1.5\ngrade: 8.8\n"
+                   "condition: clean, dry\nfigure: 25 N·m ± 10 N·m  \"book\"\n"
+                   "prevailing: 10 N·m\nprevailing rule: over a third\n```\n");
+    bench_expect_quiet(&b);
+    struct ends set = range_ends(bench_quantity(&b, "n.torque"));
+    near_to(set.low, 25, 1e-12);
+    near_to(set.high, 45, 1e-12);
+    struct ends f = range_ends(bench_quantity(&b, "n.preload"));
+    near_to(f.low, 15 / (0.27 * 0.010), 1e-9);
+    near_to(f.high, 35 / (0.18 * 0.010), 1e-9);
+    bench_close(&b);
+}
+
 /* Without a figure the torque stops where the proof load is reached at the
  * lowest friction, with the nut that drags least. */
 static void test_worked_out_for_the_loosest_nut(void **state) {
@@ -91,6 +110,7 @@ static void test_stages_behind_a_torque(void **state) {
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_range_of_the_drag),
+        cmocka_unit_test(test_a_third_within_the_range),
         cmocka_unit_test(test_worked_out_for_the_loosest_nut),
         cmocka_unit_test(test_stages_behind_a_torque),
     };
