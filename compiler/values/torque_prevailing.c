@@ -33,14 +33,16 @@ bool torque_prevailing_read(struct values *v, const struct block *b,
 }
 
 /* The usual one of the nuts: the wrench has one setting for all of them. */
-static const struct quantity *middle_of(struct values *v,
-                                        const struct quantity *drag) {
+static const struct quantity *usual_of(struct values *v,
+                                       const struct quantity *drag) {
     struct ends e = range_ends(drag);
     if (e.low == e.high)
         return drag;
     struct quantity *q =
         quantity_exact(&v->maker, drag->nominal, drag->dim, figure_unit(drag));
-    q->name = text_of("prevailing torque, middle of its range");
+    bool middle = round_snap(2 * drag->nominal) == round_snap(e.low + e.high);
+    q->name = text_of(middle ? "prevailing torque, middle of its range"
+                             : "prevailing torque, its usual figure");
     return q;
 }
 
@@ -60,7 +62,7 @@ struct quantity *torque_prevailing_shown(struct values *v,
                                          struct quantity *torque) {
     if (d->drag == NULL)
         return torque;
-    const struct quantity *of[] = {torque, middle_of(v, d->drag)};
+    const struct quantity *of[] = {torque, usual_of(v, d->drag)};
     struct quantity *q = quantity_call(
         &v->maker,
         prevailing_calculation(d->rule, torque->nominal, d->drag->nominal),
