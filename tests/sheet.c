@@ -120,6 +120,31 @@ static void test_an_angle_in_stages_is_set(void **state) {
     arena_free(l.arena);
 }
 
+/* Its number is no name that a file system takes: it is listed nowhere, and
+ * the others are. */
+static void test_a_sheet_that_cannot_be_written(void **state) {
+    (void)state;
+    struct library l = library_new("unwritten");
+    struct buf b = buf_in(l.arena);
+    buf_puts(&b, "number,guide,variant,date\n");
+    for (int i = 0; i < 300; i++)
+        buf_puts(&b, "A");
+    buf_puts(&b, ",water-pump-circuit,mark 2,26 November 2025\n"
+                 "H-90,water-pump-circuit,mark 2,26 November 2025\n"
+                 ",,,\n");
+    assert_true(command_write(path_in(&l, "long.csv"), buf_as_text(&b)));
+    expect_status(&l, bayleaf(&l, "sheet", "--from", "long.csv"), 3);
+    assert_string_equal(output(&l), "build/jobs/H-90.pdf  2 pages\n");
+    expect(messages(&l), "error: cannot write: build/jobs/AAA");
+    expect(messages(&l), "bayleaf: no sheet of long.csv row 2\n");
+    assert_null(strstr(messages(&l), "row 4"));
+    expect_status(&l, bayleaf(&l, "sheet", "--json", "--from=long.csv"), 3);
+    expect(output(&l), "\"pdf\": null");
+    expect(output(&l), "\"status\": 3");
+    expect(output(&l), "\"pdf\": \"build/jobs/H-90.pdf\"");
+    arena_free(l.arena);
+}
+
 /* Names of people are on the paper only. */
 static void test_nobody_in_the_file(void **state) {
     (void)state;
@@ -419,6 +444,7 @@ int main(void) {
         cmocka_unit_test(test_a_reading_is_told_in_words),
         cmocka_unit_test(test_none_is_not_told),
         cmocka_unit_test(test_an_angle_in_stages_is_set),
+        cmocka_unit_test(test_a_sheet_that_cannot_be_written),
         cmocka_unit_test(test_nobody_in_the_file),
         cmocka_unit_test(test_sheet_in_the_hand),
         cmocka_unit_test(test_limit_in_words),

@@ -39,10 +39,19 @@ struct basis {
     struct basis *next;
 };
 
+/* What is told of a job once the disk has what it wrote. */
+struct outcome {
+    const char *name, *pdf; /* pdf NULL: it gave none */
+    size_t pages;
+    int status;
+};
+
 /* What a batch wrote, while the disk syncs it. */
 struct syncing {
     struct compile compile; /* owns it */
     struct store_batch *store;
+    struct outcome *outcome;
+    size_t count;
 };
 
 struct sheetwork {
@@ -53,6 +62,7 @@ struct sheetwork {
     const struct catalogue *catalogue;
     struct faces *faces;
     struct syncing *syncing; /* the batch before this one; NULL: none */
+    struct results *results; /* NULL: lines on standard output */
     bool quiet;
 };
 
@@ -316,8 +326,7 @@ static void *run_job(const void *context, size_t i) {
 
 /* Writes the sheet, or withdraws the last one of a job that is refused. */
 static void finish(const struct sheetwork *run, struct sheet_job *j,
-                   struct made *m, struct store_batch *store,
-                   struct results *results) {
+                   struct made *m, struct syncing *s) {
     const struct request *r = run->r;
     const char *pdf = j->stem == NULL
                           ? NULL
@@ -329,7 +338,7 @@ static void finish(const struct sheetwork *run, struct sheet_job *j,
     if (m != NULL)
         j->status = m->status;
     if (j->status == STATUS_GOOD && m != NULL && m->pdf != NULL)
-        store_add(store, c, pdf, m->pdf, m->pdf_len);
+        store_add(s->store, c, pdf, m->pdf, m->pdf_len);
     else if (pdf != NULL)
         store_withdraw(c, pdf, &moved);
     if (diag_status(c->diags) > j->status)
@@ -340,11 +349,11 @@ static void finish(const struct sheetwork *run, struct sheet_job *j,
                 before > 0 ? ", by what stands above" : "");
     if (moved != NULL)
         fprintf(stderr, "bayleaf: its last sheet is now %s\n", moved);
-    bool good = j->status == STATUS_GOOD;
-    if (results != NULL)
-        result_guide(results, j->name, good ? pdf : NULL, pages, j->status);
-    else if (good)
-        printf("%s  %zu page%s\n", pdf, pages, pages == 1 ? "" : "s");
+    struct arena *a = s->compile.arena; /* the job ends before it is told */
+    bool good = j->status == STATUS_GOOD && pdf != NULL;
+    s->outcome[s->count++] = (struct outcome){
+        arena_copy(a, j->name, strlen(j->name)),
+        good ? arena_copy(a, pdf, strlen(pdf)) : NULL, pages, j->status};
     if (m != NULL)
         arena_free(m->compile.arena);
 }
@@ -384,6 +393,19 @@ size_t sheetwork_revision(const struct sheet_job *j, bool *old) {
     return j->basis->number;
 }
 
+static void tell_outcome(const struct sheetwork *w, struct syncing *s,
+                         struct outcome *o) {
+    if (o->pdf != NULL && !store_named(s->store, o->pdf)) {
+        fprintf(stderr, "bayleaf: no sheet of %s\n", o->name);
+        o->pdf = NULL;
+        o->status = diag_status(s->compile.diags);
+    }
+    if (w->results != NULL)
+        result_guide(w->results, o->name, o->pdf, o->pages, o->status);
+    else if (o->pdf != NULL)
+        printf("%s  %zu page%s\n", o->pdf, o->pages, o->pages == 1 ? "" : "s");
+}
+
 /* Waits for the batch before; how it went. */
 static int settle(struct sheetwork *w) {
     struct syncing *s = w->syncing;
@@ -392,16 +414,19 @@ static int settle(struct sheetwork *w) {
     w->syncing = NULL;
     store_wait(s->store);
     tell(w, s->compile.diags);
+    for (size_t i = 0; i < s->count; i++)
+        tell_outcome(w, s, &s->outcome[i]);
     int status = diag_status(s->compile.diags);
     arena_free(s->compile.arena);
     return status;
 }
 
-static struct syncing *new_syncing(void) {
+static struct syncing *new_syncing(size_t jobs) {
     struct arena *a = arena_new();
     struct syncing *s = arena_alloc(a, 1, sizeof *s);
     s->compile = (struct compile){.arena = a, .diags = diag_new(a)};
     s->store = store_open(a);
+    s->outcome = arena_alloc(a, jobs, sizeof *s->outcome);
     return s;
 }
 
@@ -410,9 +435,10 @@ int sheetwork_print(struct sheetwork *w, struct sheet_job *job, size_t count,
     struct batch batch = {w, job, STAGE_PRINT};
     struct crew *crew = start(w, &batch, count);
     int worst = STATUS_GOOD;
-    struct syncing *now = new_syncing();
+    struct syncing *now = new_syncing(count);
+    w->results = results;
     for (size_t i = 0; i < count; i++) {
-        finish(w, &job[i], crew_take(crew, i), now->store, results);
+        finish(w, &job[i], crew_take(crew, i), now);
         if (job[i].status > worst)
             worst = job[i].status;
     }

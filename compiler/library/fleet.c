@@ -128,11 +128,18 @@ static bool ends_in(struct text t, const char *word, struct text *front) {
     return front->len > 0;
 }
 
+/* What parts the cells of a table that is none of commas; or NULL. */
+static const char *parted_by(struct text title) {
+    return memchr(title.start, ';', title.len) != NULL    ? "semicolons"
+           : memchr(title.start, '\t', title.len) != NULL ? "tabs"
+                                                          : NULL;
+}
+
 static bool read_column(struct text title, struct fleet_column *out) {
     const struct setting *s = kind_setting(kind_by_id(KIND_JOB), title);
     out->title = title;
-    if (memchr(title.start, ';', title.len) != NULL)
-        return false; /* of a table whose cells are parted by semicolons */
+    if (parted_by(title) != NULL)
+        return false; /* all of its titles are in this cell */
     if (s != NULL && !s->repeats) {
         out->kind = COLUMN_SETTING;
         out->name = title;
@@ -185,14 +192,16 @@ static const char *add_column(struct fleet *f, struct arena *a,
                                   len, title.start)
                    : NULL;
     const char *near = kind_nearest_setting(kind_by_id(KIND_JOB), title);
-    bool semicolons = memchr(title.start, ';', title.len) != NULL;
+    const char *parted = parted_by(title);
+    struct text shown = text_squeezed(a, title);
     return arena_printf(
         a,
         "'%.*s' is no column%s; settings of a job, `set pump.run`, `R1 found`, "
-        "`R1 left` are%s",
-        len, title.start, suggest(a, title, text_of(near)),
-        semicolons ? "; its cells are parted by semicolons: save it with commas"
-                   : "");
+        "`R1 left` are%s%s%s",
+        (int)shown.len, shown.start, suggest(a, title, text_of(near)),
+        parted == NULL ? "" : "; its cells are parted by ",
+        parted == NULL ? "" : parted,
+        parted == NULL ? "" : ": save it with commas");
 }
 
 static bool read_columns(struct fleet *f, struct compile *c) {
@@ -339,14 +348,21 @@ static const char *wrong_in(struct arena *a, const struct fleet *f,
     return NULL;
 }
 
+/* An empty line, or commas alone, as spreadsheets leave them at the end. */
+static bool is_empty(const struct cells *cells) {
+    for (size_t i = 0; i < cells->count; i++)
+        if (cells->cell[i].len > 0)
+            return false;
+    return cells->wrong == NULL;
+}
+
 struct source *fleet_next(struct fleet *f, struct compile *c, size_t *row,
                           bool *end) {
     struct cells *cells = arena_alloc(c->arena, 1, sizeof *cells);
     do {
         *end = !read_cells(f, c->arena, cells);
         f->row++;
-    } while (!*end && cells->wrong == NULL && cells->count == 1 &&
-             cells->cell[0].len == 0); /* an empty line */
+    } while (!*end && is_empty(cells));
     *row = f->row;
     if (*end)
         return NULL;

@@ -221,6 +221,7 @@ struct waiting {
     const char *path, *withdrawn;
     char *temporary;
     int file;
+    bool named; /* it stands under its name */
 };
 
 struct store_batch {
@@ -248,6 +249,7 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
     s->list =
         list_grown(s->arena, s->list, s->count, &s->room, sizeof *s->list);
     struct waiting *w = &s->list[s->count];
+    *w = (struct waiting){0};
     s->folder = folder;
     w->path = arena_copy(s->arena, path, strlen(path));
     w->withdrawn = withdrawn_of(s->arena, path);
@@ -274,7 +276,7 @@ static void *name_all(void *batch) {
         struct waiting *w = &s->list[i];
         bool whole = fsync(w->file) == 0 && rename(w->temporary, w->path) == 0;
         if (closed(w->file, whole)) {
-            any = true;
+            w->named = any = true;
             s->good &= drop_withdrawn(s->compile, w->withdrawn);
             continue;
         }
@@ -282,7 +284,6 @@ static void *name_all(void *batch) {
     }
     if (any)
         sync_folder(s->folder);
-    s->count = 0;
     return NULL;
 }
 
@@ -298,6 +299,13 @@ bool store_wait(struct store_batch *s) {
         pthread_join(s->thread, NULL);
     s->threaded = false;
     return s->good;
+}
+
+bool store_named(const struct store_batch *s, const char *path) {
+    for (size_t i = 0; i < s->count; i++)
+        if (s->list[i].named && strcmp(s->list[i].path, path) == 0)
+            return true;
+    return false;
 }
 
 /* Straight to its name, on file systems without hard links: those of memory

@@ -31,6 +31,8 @@ bool store_add(struct store_batch *s, struct compile *c, const char *path,
 void store_close(struct store_batch *s, struct compile *c);
 /* Once for each store_close(). false: one is not there; the message is in c. */
 bool store_wait(struct store_batch *s);
+/* After store_wait(): whether this one of them stands under its name. */
+bool store_named(const struct store_batch *s, const char *path);
 /* Removes the temporary files in the folder of `path` that a killed run left. A
  * run at work holds a lock on its own, which stays; call it before this process
  * writes one, since closing a file gives up the locks of a process on it. */
