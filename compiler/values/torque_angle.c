@@ -46,7 +46,10 @@ bool torque_angle_read(struct values *v, const struct block *b, size_t variant,
         return refuse(v, angle->at,
                       "an angle belongs to tightened: torque and angle, or "
                       "turn of nut");
-    if (block_setting(v, b, "figure", variant)->type != VALUE_QUANTITY)
+    enum value_type figure = block_setting(v, b, "figure", variant)->type;
+    if (figure == VALUE_BAD)
+        return false;
+    if (figure != VALUE_QUANTITY)
         return refuse(v, written ? angle->at : block_place(v, b, "tightened"),
                       "torque and angle belong together, and only the bolt's "
                       "maker knows them: write figure: with its source, the "
