@@ -253,6 +253,20 @@ static bool is_percent(const struct unit *u) {
     return u != NULL && text_is(text_of(u->label), "%");
 }
 
+/* "12.6 V ± 5": 5 V or 5 %? */
+static bool ask_for_unit(struct scan *s, const struct reading *r,
+                         size_t start) {
+    struct text n = text_trim(text_part(s->text, start, s->at));
+    const struct unit *apart =
+        r->unit->dim.point ? unit_difference(r->unit) : r->unit;
+    bool share = !r->unit->dim.point && !is_percent(r->unit);
+    scan_fail(s, DIAG_UNIT_MISSING, start, s->at,
+              "the tolerance; write \xC2\xB1 %.*s %s%s%.*s%s", (int)n.len,
+              n.start, apart->name, share ? " or \xC2\xB1 " : "",
+              share ? (int)n.len : 0, n.start, share ? " %" : "");
+    return false;
+}
+
 /* The SI size of a tolerance: a temperature's is a difference. */
 static bool tolerance_size(struct scan *s, const struct number *n,
                            const struct unit *u, const struct reading *r,
@@ -261,8 +275,8 @@ static bool tolerance_size(struct scan *s, const struct number *n,
         scan_fail(s, DIAG_TOLERANCE_NEGATIVE, start, s->at, NULL);
         return false;
     }
-    if (u == NULL)
-        u = r->unit;
+    if (u == NULL && r->unit != NULL)
+        return ask_for_unit(s, r, start);
     if (is_percent(u) && dim_of(r->unit).point) {
         scan_fail(s, DIAG_POINT_ARITHMETIC, start, s->at,
                   "a share of a temperature; write its tolerance in K");
