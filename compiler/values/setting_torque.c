@@ -64,12 +64,34 @@ const char *setting_stages_print(struct arena *a, const struct quantity *sum,
     return buf_cstr(&words);
 }
 
+static bool is_digit(char c) {
+    return c >= '0' && c <= '9';
+}
+
+/* "2 x 90 deg", as sheets have it: true after a message. */
+static bool refuse_times(struct scan *s, struct text t) {
+    for (size_t i = 0; i < t.len; i++) {
+        struct text before = text_trim(text_part(t, 0, i));
+        struct text behind = text_trim(text_part(t, i + 1, t.len));
+        if ((t.start[i] != 'x' && t.start[i] != 'X') || before.len == 0 ||
+            behind.len == 0 || !is_digit(before.start[before.len - 1]) ||
+            !is_digit(behind.start[0]))
+            continue;
+        scan_fail(s, DIAG_EXPRESSION_FORM, i, i + 1,
+                  "at '%c'; write each stage: 90 deg, then 90 deg", t.start[i]);
+        return true;
+    }
+    return false;
+}
+
 /* `90 deg, then 90 deg`; the comma or the word may be left out. */
 struct value setting_stages(struct values *v, const struct slot *s,
                             struct text t, size_t variant) {
     struct expression x = expression_over(v, s->evaluated, variant, t);
     struct value sum = {.type = VALUE_ABSENT};
     bool comma, then;
+    if (refuse_times(&x.scan, t))
+        return bad;
     do {
         struct value stage = expression_sum(&x);
         if (!expression_fits(&x, &stage, s->setting->unit, s->setting->name))
