@@ -14,6 +14,7 @@
 #include "base/diag.h"
 #include "source/entry.h"
 #include "source/link.h"
+#include "source/stress.h"
 #include "source/suggest.h"
 #include "stages.h"
 
@@ -384,7 +385,8 @@ static bool add_plain(struct prose *p, struct text text, size_t *open) {
 bool mark_prose(struct compile *c, const struct scope *scope, struct text text,
                 struct inlines **out) {
     *out = NULL;
-    if (link_refuse_in(c, scope->src, text))
+    if (link_refuse_in(c, scope->src, text) ||
+        stress_refuse_in(c, scope->src, text))
         return false;
     struct prose p = {c, scope, out};
     bool good = true;

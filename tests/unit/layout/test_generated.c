@@ -12,7 +12,9 @@ static unsigned next(unsigned *seed, unsigned below) {
     return (*seed >> 16) % below;
 }
 
-static void add_words(struct buf *b, unsigned *seed, unsigned count) {
+/* In cells and panels no word is bold, or code. */
+static void add_words_as(struct buf *b, unsigned *seed, unsigned count,
+                         bool plain) {
     static const char *const words[] = {
         "Fit",          "the",     "relay",      "to",
         "inner",        "wing",    "{drill}",    "and",
@@ -22,17 +24,22 @@ static void add_words(struct buf *b, unsigned *seed, unsigned count) {
         "{2 AWG} wire", "rail.",   "Then",       "{2.6 m}"};
     for (unsigned i = 0; i < count; i++) {
         buf_puts(b, i > 0 ? " " : "");
-        buf_puts(b, words[next(seed, sizeof words / sizeof words[0])]);
+        const char *word = words[next(seed, sizeof words / sizeof words[0])];
+        buf_puts(b, plain && strchr("*`", word[0]) != NULL ? "K1-87" : word);
     }
+}
+
+static void add_words(struct buf *b, unsigned *seed, unsigned count) {
+    add_words_as(b, seed, count, false);
 }
 
 static void add_panel(struct buf *b, unsigned *seed) {
     static const char *const kinds[] = {"danger", "warning", "caution",
                                         "notice"};
     buf_printf(b, "\n```%s\nhazard: Hot pipe. ", kinds[next(seed, 4)]);
-    add_words(b, seed, next(seed, 12));
+    add_words_as(b, seed, next(seed, 12), true);
     buf_puts(b, "\nconsequence: It burns.\navoidance: Wait ");
-    add_words(b, seed, 1 + next(seed, 40));
+    add_words_as(b, seed, 1 + next(seed, 40), true);
     buf_puts(b, "\n```\n\n");
 }
 
@@ -45,7 +52,7 @@ static void add_table(struct buf *b, unsigned *seed) {
             if (r == 0)
                 buf_printf(b, "head %u", k);
             else
-                add_words(b, seed, 1 + next(seed, 9));
+                add_words_as(b, seed, 1 + next(seed, 9), true);
         }
         buf_puts(b, "\n");
     }
