@@ -261,6 +261,26 @@ static void test_mark_sits_on_its_letter(void **state) {
     assert_int_equal(run->glyphs[1].len, 2);
 }
 
+/* The face of code has places on some small letters only; anywhere else a mark
+ * would stand behind. A second one stands over the first. */
+static void test_mark_sits_on_any_letter_of_code(void **state) {
+    const struct run *small = word(state, FACE_MONO, "x\xCC\x82");
+    const struct run *digit = word(state, FACE_MONO, "5\xCC\x82");
+    assert_int_equal(digit->glyph_count, 2);
+    assert_int_equal(digit->glyphs[1].id, small->glyphs[1].id);
+    assert_true(digit->advance == small->advance);
+    assert_true(digit->glyphs[1].x == small->glyphs[1].x);
+    assert_true(small->glyphs[1].y == 0);
+    /* From the height of a small letter to that of a digit: 0.55 to 0.73. */
+    assert_true(digit->glyphs[1].y > 0.05 && digit->glyphs[1].y < 0.25);
+    const struct run *twice = word(state, FACE_MONO, "5\xCC\x82\xCC\x82");
+    assert_int_equal(twice->glyph_count, 3);
+    assert_true(twice->glyphs[2].x == digit->glyphs[1].x);
+    assert_true(twice->glyphs[2].y > digit->glyphs[1].y + 0.1f);
+    const struct run *below = word(state, FACE_MONO, "5\xCC\xA3");
+    assert_true(below->glyphs[1].x < 0 && below->glyphs[1].y <= 0);
+}
+
 static void test_missing_is_named(void **state) {
     struct shaper *s = shaper_of(state);
     const char *symbols = "Ω°µ×·≤≥½–—‘’“”→✓⚠−④ office\xC2\xA0";
@@ -377,6 +397,7 @@ int main(void) {
         cmocka_unit_test(test_letters_are_told_apart),
         cmocka_unit_test(test_accents_become_one_letter),
         cmocka_unit_test(test_mark_sits_on_its_letter),
+        cmocka_unit_test(test_mark_sits_on_any_letter_of_code),
         cmocka_unit_test(test_missing_is_named),
         cmocka_unit_test(test_words_are_kept),
         cmocka_unit_test(test_guides_share_what_is_kept),
