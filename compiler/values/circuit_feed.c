@@ -8,6 +8,7 @@
 #include "values/circuit_worst.h"
 #include "values/self_limit.h"
 
+#include <stdint.h>
 #include <string.h>
 
 struct circuit_throws {
@@ -132,6 +133,50 @@ const struct circuit_throws *circuit_feed_throws(const struct circuit_work *w) {
     return t;
 }
 
+/* The only other part at a node; SIZE_MAX: there are none, or several. */
+static size_t only_other(const struct circuit_work *w, size_t node,
+                         size_t part) {
+    size_t other = SIZE_MAX;
+    for (size_t i = 0; i < w->part_count; i++) {
+        if (i == part || w->part[i].law == LAWS ||
+            (w->from[i] != node && w->to[i] != node))
+            continue;
+        if (other != SIZE_MAX)
+            return SIZE_MAX;
+        other = i;
+    }
+    return other;
+}
+
+static bool limits_itself(const struct circuit_work *w, size_t part) {
+    return part >= w->c->element_count &&
+           self_limit_output(w->v,
+                             values_block(w->v, w->b->scope,
+                                          text_of(w->part[part].name),
+                                          "supply"),
+                             w->variant) != NULL;
+}
+
+/* The fuses behind a source that limits itself, of a wire that leads to its
+ * other post and nowhere else: what the wire carries goes through them. False:
+ * there are none. */
+static bool find_beyond(const struct circuit_work *w, size_t wire, size_t node,
+                        bool *fuse) {
+    bool beyond = false, any = false;
+    size_t part = only_other(w, node, wire);
+    for (size_t i = 0; i < w->part_count && part != SIZE_MAX; i++) {
+        if (part >= w->c->element_count && !limits_itself(w, part))
+            return any;
+        beyond = beyond || part >= w->c->element_count;
+        if (beyond && part < w->c->element_count &&
+            circuit_unfused_ends(w, part) && circuit_fault_carries(w, part))
+            any = fuse[part] = true;
+        node = w->from[part] == node ? w->to[part] : w->from[part];
+        part = only_other(w, node, part);
+    }
+    return any;
+}
+
 bool *circuit_feed_fuses(struct circuit_work *w,
                          const struct circuit_throws *throws, size_t wire) {
     struct arena *a = w->v->c->arena;
@@ -139,6 +184,10 @@ bool *circuit_feed_fuses(struct circuit_work *w,
     bool *zone = arena_alloc(a, w->node_count, sizeof *zone);
     circuit_unfused_zone(w, w->from[wire], zone);
     if (is_fed_directly(w, zone))
+        return fuse;
+    circuit_solve_all_on(w);
+    if (find_beyond(w, wire, w->from[wire], fuse) ||
+        find_beyond(w, wire, w->to[wire], fuse))
         return fuse;
     for (size_t s = 0; s < w->c->state_count; s++)
         if (!circuit_worst_is_short(&w->c->state[s]) &&

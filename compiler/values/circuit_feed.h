@@ -11,7 +11,8 @@ const struct circuit_throws *circuit_feed_throws(const struct circuit_work *w);
  * state that lasts, or through which a short of it is fed: with every switch
  * closed, all change-over relays dropped, all pulled, and each of them the
  * other way, whatever states are written. None of wire up to the first fuse of
- * a source that does not limit itself. States are put on, and any of them is
+ * a source that does not limit itself; of wire that leads to a post of one that
+ * does, those at its other post. States are put on, and any of them is
  * left on. */
 bool *circuit_feed_fuses(struct circuit_work *w,
                          const struct circuit_throws *throws, size_t wire);

@@ -194,7 +194,7 @@ static bool begins(const struct unfused *g, size_t supply, size_t *post) {
     if (w->part[supply].law == LAWS)
         return false;
     return floating
-               ? circuit_trace_floats(w, supply)
+               ? circuit_trace_floats(w, supply) && output_of(w, supply) == NULL
                : (output_of(w, supply) != NULL) == (g->look == LOOK_LIMITED);
 }
 
