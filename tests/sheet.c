@@ -438,6 +438,33 @@ static void test_start_job(void **state) {
     arena_free(l.arena);
 }
 
+/* A figure that the title writes as a value prints as one wherever the title
+ * does: at the foot, in the PDF's title, to the owner, in a job that is begun;
+ * and so in headings. */
+static void test_a_figure_in_the_title(void **state) {
+    (void)state;
+    struct library l = library_new("title");
+    edit(&l, "procedures/water-pump-circuit.md", "# ", "# {12 V}: ");
+    edit(&l, "procedures/water-pump-circuit.md", "## Procedure\n",
+         "## Procedure\n\n### Below {13 V}\n");
+    expect_status(&l, bayleaf(&l, "build", "water-pump-circuit", NULL), 0);
+    const char *text = printed(&l, "build/water-pump-circuit.pdf");
+    expect(text, "Below 13 V\n");
+    assert_null(strstr(text, "{"));
+    text = told(&l, "pdfinfo", "build/water-pump-circuit.pdf");
+    expect(text, "12\xC2\xA0V: ");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    text = printed(&l, PUMP_PDF);
+    expect(text, "“12 V: ");
+    assert_null(strstr(text, "{"));
+    expect_status(&l, bayleaf(&l, "start", "job", "water-pump-circuit"), 0);
+    text = command_read(l.arena,
+                        path_in(&l, "procedures/jobs/water-pump-circuit-1.md"))
+               .start;
+    assert_true(text_starts(text_of(text), "# 12 V: "));
+    arena_free(l.arena);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_what_the_owner_reads),
@@ -459,6 +486,7 @@ int main(void) {
         cmocka_unit_test(test_fleet),
         cmocka_unit_test(test_wrong_row_of_a_number_that_is_taken),
         cmocka_unit_test(test_start_job),
+        cmocka_unit_test(test_a_figure_in_the_title),
     };
     if (!library_room())
         return 1;

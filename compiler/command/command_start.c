@@ -13,6 +13,7 @@
 #include "source/tree.h"
 #include "stages.h"
 #include "values/figure.h"
+#include "values/plain.h"
 #include "values/quantity.h"
 #include "values/values.h"
 
@@ -228,11 +229,11 @@ static struct text job_text(struct arena *a, const struct guidework *w,
                             const char *stem, const char *number) {
     const struct guide *g = w->guide;
     struct buf b = buf_in(a);
-    struct text title = text_squeezed(a, g->title);
+    const char *title = typed(a, text_cstr(a, values_title(w->values, a, g)));
     const char *variants =
         values_variant_names(w->values, a, values_applies(w->values));
-    buf_printf(&b, "# %.*s\n\n```job\nnumber: %s\nguide: %s\n", (int)title.len,
-               title.start, number, stem);
+    buf_printf(&b, "# %s\n\n```job\nnumber: %s\nguide: %s\n", title, number,
+               stem);
     const struct entry *revision =
         g->identity == NULL ? NULL : tree_setting(g->identity, "revision");
     if (revision != NULL && revision->choice_count > 0) {

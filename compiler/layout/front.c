@@ -12,6 +12,7 @@
 #include "layout/shape.h"
 #include "layout/sheet.h"
 #include "layout/table.h"
+#include "values/plain.h"
 
 #include <math.h>
 #include <string.h>
@@ -101,7 +102,7 @@ struct foot front_foot(struct leaf *l) {
         .id = cstr(l, leaf_setting(l, "id")),
         .revision = arena_printf(l->composer.arena, "revision %s",
                                  cstr(l, leaf_setting(l, "revision"))),
-        .title = cstr(l, text_squeezed(l->composer.arena, l->guide->title)),
+        .title = cstr(l, values_title(l->values, l->composer.arena, l->guide)),
         .status = front_status(l),
         .variants = variants_in_words(l),
         .at = identity_place(l),

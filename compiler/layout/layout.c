@@ -19,6 +19,7 @@
 #include "layout/safety.h"
 #include "layout/sheet.h"
 #include "layout/signoff.h"
+#include "values/plain.h"
 
 #include <string.h>
 
@@ -107,8 +108,10 @@ static void set_others(struct leaf *l, enum part_id part) {
         } else if (follows == part && is_for_us(l, n)) {
             question_heading(l, n);
             drift_end(&l->flow);
-            leaf_heading(l, tree_plain(l->composer.arena, n->text),
-                         refer_node(l, n), n->at);
+            leaf_heading(
+                l,
+                values_plain(l->values, l->composer.arena, n->text, l->applies),
+                refer_node(l, n), n->at);
             set_section(l, n);
         }
     }

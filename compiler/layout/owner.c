@@ -13,6 +13,7 @@
 #include "source/job.h"
 #include "values/figure.h"
 #include "values/job_result.h"
+#include "values/plain.h"
 
 #include <math.h>
 #include <string.h>
@@ -94,7 +95,8 @@ void owner_set_work(struct leaf *l) {
                  leaf_setting(l, "id"), place(l));
         leaf_add(l, &r, spot.type, FACE_REGULAR, ", “");
         rich_add(l->composer.arena, &r, leaf_tone(spot.type, FACE_REGULAR),
-                 text_squeezed(l->composer.arena, l->guide->title), place(l));
+                 values_title(l->values, l->composer.arena, l->guide),
+                 place(l));
         leaf_add(l, &r, spot.type, FACE_REGULAR, "”.");
         flow_paragraph(&l->flow, &r, spot.x, spot.width, spot.type, place(l));
         flow_space(&l->flow, 4);

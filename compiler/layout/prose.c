@@ -11,6 +11,7 @@
 #include "layout/revise.h"
 #include "values/figure.h"
 #include "values/job_result.h"
+#include "values/plain.h"
 
 #include <math.h>
 #include <string.h>
@@ -413,7 +414,9 @@ void prose_nodes(struct leaf *l, const struct node *first,
             set_paragraph(l, n, spot, &inner);
             break;
         case NODE_HEADING:
-            leaf_subheading(l, tree_plain(l->composer.arena, n->text),
+            leaf_subheading(l,
+                            values_plain(l->values, l->composer.arena, n->text,
+                                         spot->variants),
                             l->style.rail, refer_node(l, n), n->at);
             break;
         case NODE_STEPS:

@@ -8,6 +8,7 @@
 
 #include "base/arena.h"
 #include "layout/sheet.h"
+#include "values/plain.h"
 
 /* Nodes by index, then the rows of `limits` blocks as they stand. */
 static size_t number_rows(struct leaf *l, size_t first) {
@@ -140,7 +141,11 @@ void refer_step(struct leaf *l, struct rich *r, struct tone tone,
 static struct text heading(const struct leaf *l, const struct landmark *k) {
     const struct inlines *printed =
         sheet_heading(l->sheet, part_by_title(k->shown));
-    return printed == NULL ? k->shown : tree_plain(l->composer.arena, printed);
+    if (printed != NULL)
+        return tree_plain(l->composer.arena, printed);
+    return k->node == NULL ? k->shown
+                           : values_plain(l->values, l->composer.arena,
+                                          k->node->text, l->applies);
 }
 
 /* The words of a reference. */

@@ -6,12 +6,17 @@
 #include "source/reading.h"
 #include "stages.h"
 
+/* Of {24 V} what is between the braces: what prints is worked out later. */
+static struct text inside(struct text mark) {
+    return mark.len < 2 ? mark : text_trim(text_part(mark, 1, mark.len - 1));
+}
+
 static void add_plain(struct buf *b, const struct inlines *list) {
     for (const struct inlines *i = list; i != NULL; i = i->next) {
         if (i->kind == INLINE_SPACE || i->kind == INLINE_BREAK)
             buf_puts(b, " ");
         else if (i->kind == INLINE_MARK)
-            buf_text(b, place_text(i->at));
+            buf_text(b, inside(place_text(i->at)));
         else
             buf_text(b, i->text);
         add_plain(b, i->first);

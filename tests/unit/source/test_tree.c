@@ -124,7 +124,7 @@ static void titles(void **state) {
         d, "Text before\n\nFit *two* `a`\n{n} lamps\n===\n\n```guide\nid: a\n"
            "revision: 1\nstatus: draft\n```\n");
     assert_string_equal(desk_messages(d), "");
-    assert_text(g->title, "Fit two a {n} lamps");
+    assert_text(g->title, "Fit two a n lamps");
     assert_int_equal(g->mark_count, 1);
     assert_ptr_equal(g->marks[0]->node, g->root);
 }
