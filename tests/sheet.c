@@ -438,6 +438,30 @@ static void test_start_job(void **state) {
     arena_free(l.arena);
 }
 
+/* Fuses and wires that stand in a circuit only are to be kept as well; what was
+ * there before the job is not. */
+static void test_ratings_of_a_circuit(void **state) {
+    (void)state;
+    struct library l = library_new("ratings");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-house-2040", NULL), 0);
+    const char *pdf = "build/jobs/fen-house-2040.pdf";
+    const char *text = strstr(printed(&l, pdf), "Ratings to keep");
+    assert_non_null(text);
+    static const char *const parts[] = {"F2\n",
+                                        "F7\n",
+                                        "40 A\n",
+                                        "terminal\n",
+                                        "W9\n",
+                                        "16 AWG 2 m\n",
+                                        "green with a white tracer\n"};
+    for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
+        expect(text, parts[i]);
+    expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
+    text = strstr(printed(&l, LAMPS_PDF), "Ratings to keep");
+    assert_null(strstr(strstr(text, "F1\n") + 1, "F1\n"));
+    arena_free(l.arena);
+}
+
 /* A figure that the title writes as a value prints as one wherever the title
  * does: at the foot, in the PDF's title, to the owner, in a job that is begun;
  * and so in headings. */
@@ -486,6 +510,7 @@ int main(void) {
         cmocka_unit_test(test_fleet),
         cmocka_unit_test(test_wrong_row_of_a_number_that_is_taken),
         cmocka_unit_test(test_start_job),
+        cmocka_unit_test(test_ratings_of_a_circuit),
         cmocka_unit_test(test_a_figure_in_the_title),
     };
     if (!library_room())

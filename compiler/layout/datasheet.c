@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "layout/bolts.h"
 #include "layout/prose.h"
+#include "layout/ratings.h"
 #include "layout/refer.h"
 #include "layout/schematic.h"
 #include "layout/table.h"
@@ -252,7 +253,7 @@ void datasheet_set_electrical(struct leaf *l) {
 }
 
 bool datasheet_any_ratings(const struct leaf *l) {
-    return any(l, KIND_WIRE) || any(l, KIND_FUSE);
+    return any(l, KIND_WIRE) || any(l, KIND_FUSE) || ratings_any(l);
 }
 
 void datasheet_set_ratings(struct leaf *l) {
@@ -262,6 +263,7 @@ void datasheet_set_ratings(struct leaf *l) {
     collect(l, &fuses, KIND_FUSE);
     set_data(l, &fuses, "fuse", "Fuses", false);
     set_data(l, &wires, "wire", "Wires", false);
+    ratings_set(l);
 }
 
 bool datasheet_any_torque(const struct leaf *l) {
