@@ -13,6 +13,7 @@
 #include "checks/deference.h"
 #include "checks/question.h"
 #include "checks/trigger.h"
+#include "checks/waiver.h"
 #include "source/kind.h"
 
 #include <stdlib.h>
@@ -246,8 +247,7 @@ static struct span fired_at(const struct finder *f, const struct trigger *t) {
  * refused there. */
 static void judge_row(struct finder *f, const struct hazard *h,
                       const struct trigger *t) {
-    if (h->action == ACTION_INSERT ||
-        judge_override(f->judged, h->id, NULL) != NULL)
+    if (h->action == ACTION_INSERT || waiver_covers(f->judged, h->id, NULL))
         return;
     for (size_t i = 0; i < f->steps->count; i++) {
         const struct step_words *s = &f->steps->step[i];
@@ -300,7 +300,7 @@ static void insert_row(struct finder *f, const struct hazard *h) {
         any = any || concerned(f, h, t, &f->steps->step[i]) != 0;
     struct question q = {f->c, f->guide, f->steps, h, f->warned};
     if (any && h->action == ACTION_INSERT &&
-        judge_override(f->judged, h->id, NULL) != NULL)
+        waiver_covers(f->judged, h->id, NULL))
         return;
     for (size_t i = 0; any && i < f->steps->count; i++) {
         const struct step_words *s = &f->steps->step[i];

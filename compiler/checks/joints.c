@@ -5,6 +5,7 @@
 #include "base/diag.h"
 #include "checks/deference.h"
 #include "checks/trigger.h"
+#include "checks/waiver.h"
 #include "source/kind.h"
 
 static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
@@ -101,12 +102,11 @@ static void check_marks(struct compile *c, const struct guide *g,
 void joints_check(struct compile *c, const struct guide *g,
                   const struct catalogue *k, const struct steps *steps,
                   const struct verdicts *judged) {
-    if (judge_override(judged, "H26", NULL) == NULL)
+    if (!waiver_covers(judged, "H26", NULL))
         check_marks(c, g, catalogue_find(k, "H26"), steps);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        if (is_safety_joint(k, b) &&
-            judge_override(judged, "sign-off", b) == NULL)
+        if (is_safety_joint(k, b) && !waiver_covers(judged, "sign-off", b))
             check_joint(c, g, steps, b);
     }
 }

@@ -8,10 +8,11 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/list.h"
+#include "checks/deference.h"
 #include "checks/margin.h"
 #include "checks/remedy.h"
+#include "checks/waiver.h"
 #include "source/kind.h"
-#include "source/suggest.h"
 #include "source/tree.h"
 #include "values/figure.h"
 #include "values/range.h"
@@ -201,25 +202,32 @@ static const char *cure_of(struct judge *j, const struct requirement *r) {
     return cure == NULL ? "" : arena_printf(j->c->arena, "; %s", cure);
 }
 
-static const char *detail_of(struct judge *j, const struct judgment *one) {
+/* "share: 14.3 A must be at most 12 A, it is 2.3 A too much" */
+static const char *failure_of(struct judge *j, const struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct requirement *r = one->r;
     const char *name = subject(j, r);
     if (one->words != NULL)
-        return arena_printf(a, "%s: %s%s", name, one->words, cure_of(j, r));
+        return arena_printf(a, "%s: %s", name, one->words);
     if (one->by_printing)
         return arena_printf(a,
                             "%s: it holds unrounded but not as printed, %s "
-                            "against %s; print it in a finer unit%s",
-                            name, one->value, one->limit, cure_of(j, r));
+                            "against %s; print it in a finer unit",
+                            name, one->value, one->limit);
     const char *by =
         one->margin == NULL
             ? "not equal to it"
             : arena_printf(a, "it is %s %s", one->margin,
                            one->too_little ? "too little" : "too much");
-    return arena_printf(a, "%s: %s must be %s %s, %s%s%s", name, one->value,
-                        in_words(r->relation), one->limit, by,
-                        worst_corner(j, one->room), cure_of(j, r));
+    return arena_printf(a, "%s: %s must be %s %s, %s", name, one->value,
+                        in_words(r->relation), one->limit, by);
+}
+
+static const char *detail_of(struct judge *j, const struct judgment *one) {
+    bool figures = one->words == NULL && !one->by_printing;
+    return arena_printf(j->c->arena, "%s%s%s", failure_of(j, one),
+                        figures ? worst_corner(j, one->room) : "",
+                        cure_of(j, one->r));
 }
 
 static struct judgment judge_one(struct judge *j, const struct requirement *r) {
@@ -269,38 +277,6 @@ static void keep(struct judge *j, struct judgment one) {
     j->list[j->count++] = one;
 }
 
-static struct text setting_text(const struct block *b, const char *name) {
-    const struct entry *e = tree_setting(b, name);
-    if (e == NULL || e->choice_count == 0)
-        return (struct text){NULL, 0};
-    return text_trim(e->choices[0].text);
-}
-
-static void find_overrides(struct compile *c, const struct guide *g,
-                           struct verdicts *out) {
-    out->override =
-        arena_alloc(c->arena, g->block_count + 1, sizeof(*out->override));
-    for (size_t i = 0; i < g->block_count; i++)
-        if (g->blocks[i]->kind->id == KIND_OVERRIDE)
-            out->override[out->override_count++] = g->blocks[i];
-    out->used =
-        arena_alloc(c->arena, out->override_count + 1, sizeof *out->used);
-}
-
-const struct block *judge_override(const struct verdicts *v, const char *rule,
-                                   const struct block *at) {
-    for (size_t i = 0; i < v->override_count; i++) {
-        const struct block *b = v->override[i];
-        struct text where = setting_text(b, "at");
-        if (!text_is(b->name, rule) ||
-            (where.len > 0 && (at == NULL || !text_equal(where, at->name))))
-            continue;
-        v->used[i] = true;
-        return b;
-    }
-    return NULL;
-}
-
 /* 33 CFR 183.455 lets a device be up to 150 % of the ampacity: nothing is
  * signed away beyond that. */
 static bool beyond_ceiling(const struct requirement *r) {
@@ -309,36 +285,94 @@ static bool beyond_ceiling(const struct requirement *r) {
     return range_ends(r->left).high > 1.5 * range_ends(r->right).low;
 }
 
-static bool is_overridden(struct judge *j, const struct judgment *one,
-                          const struct verdicts *out) {
-    const struct requirement *r = one->r;
-    if (one->holds || r->rule == NULL)
-        return false;
-    const struct block *b = judge_override(out, r->rule, r->block);
-    if (b == NULL)
-        return false;
-    if (!beyond_ceiling(r))
-        return true;
-    diag_add(j->c->diags, DIAG_OVERRIDE_CEILING, b->at,
-             "more than 150 %% of the ampacity of its wire");
-    return false;
+/* A block, or an element of a circuit. */
+static bool same_place(const struct requirement *a,
+                       const struct requirement *b) {
+    return a->block == b->block && same_text(a->part, b->part);
 }
 
-static bool is_released(const struct guide *g) {
-    return g->identity != NULL &&
-           text_is(setting_text(g->identity, "status"), "released");
+/* "F3, F1, W5": all where the rule fails, in that block (NULL: in any), each
+ * once. *count tells how many. */
+static const char *failing_places(const struct judge *j, const char *rule,
+                                  const struct block *in, size_t *count) {
+    struct buf b = buf_in(j->c->arena);
+    *count = 0;
+    for (size_t i = 0; i < j->count; i++) {
+        const struct judgment *one = &j->list[i];
+        bool known = one->holds || !same_text(one->r->rule, rule) ||
+                     (in != NULL && in != one->r->block);
+        for (size_t k = 0; k < i && !known; k++)
+            known = !j->list[k].holds && same_text(j->list[k].r->rule, rule) &&
+                    same_place(j->list[k].r, one->r);
+        if (known)
+            continue;
+        if ((*count)++ > 0)
+            buf_puts(&b, ", ");
+        waiver_put_place(&b, one->r->block, one->r->part);
+    }
+    return buf_cstr(&b);
+}
+
+/* One that names no element, where several fail: whose reason it is nobody can
+ * tell. Told once. */
+static bool is_too_wide(struct judge *j, const struct requirement *r,
+                        struct waiving *by) {
+    size_t count;
+    const char *places = failing_places(j, r->rule, by->in, &count);
+    if (by->narrow || count < 2)
+        return false;
+    if (!by->wide)
+        diag_add(j->c->diags, DIAG_OVERRIDE_WIDE, by->block->at,
+                 "%s fails at %s; write at: and those of them that the reason "
+                 "is for",
+                 r->rule, places);
+    by->wide = true;
+    return true;
+}
+
+static struct waiving *overriding(struct judge *j, const struct judgment *one,
+                                  const struct verdicts *out) {
+    const struct requirement *r = one->r;
+    struct waiving *by = one->holds || r->rule == NULL
+                             ? NULL
+                             : waiver_find(out, r->rule, r->block, r->part);
+    if (by == NULL || is_too_wide(j, r, by))
+        return NULL;
+    by->used = true;
+    if (!beyond_ceiling(r))
+        return by;
+    by->told = true;
+    diag_add(j->c->diags, DIAG_OVERRIDE_CEILING, by->block->at,
+             "more than 150 %% of the ampacity of its wire");
+    return NULL;
+}
+
+/* "; in mark 3" */
+static const char *readers(struct judge *j, const struct judgment *one) {
+    struct arena *a = j->c->arena;
+    if (one->variants == values_applies(j->values))
+        return "";
+    const char *names = values_variant_names(j->values, a, one->variants);
+    return names[0] == '\0' ? "" : arena_printf(a, "; in %s", names);
+}
+
+/* What an override lets through is told, each time. */
+static void tell(struct judge *j, const struct judgment *one,
+                 struct waiving *by) {
+    by->told = true;
+    diag_add(j->c->diags, DIAG_OVERRIDDEN, one->r->at, "%s%s",
+             failure_of(j, one), readers(j, one));
+    diag_note(j->c->diags, (struct span){0}, "override %s: %s", one->r->rule,
+              waiver_setting(j->c->arena, by->block, "reason"));
 }
 
 static void report(struct judge *j, const struct judgment *one) {
-    const char *names = "";
-    if (one->variants != values_applies(j->values))
-        names = values_variant_names(j->values, j->c->arena, one->variants);
     const struct requirement *r = one->r;
     enum diag_id id = DIAG_CHECK_FAILED;
     if (r->flag)
-        id = is_released(j->guide) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT;
-    diag_add(j->c->diags, id, r->at, "%s%s%s", one->detail,
-             names[0] == '\0' ? "" : "; in ", names);
+        id = deference_is_released(j->guide) ? DIAG_FLAG_RELEASED
+                                             : DIAG_FLAG_DRAFT;
+    diag_add(j->c->diags, id, r->at, "%s%s", one->detail, readers(j, one));
     if (r->rule != NULL && r->source != NULL)
         diag_note(j->c->diags, (struct span){0}, "rule %s: %s", r->rule,
                   r->source);
@@ -371,64 +405,6 @@ static void add_verdict(struct judge *j, const struct judgment *one,
                          .variants = one->variants};
 }
 
-static const char *squeezed_setting(struct compile *c, const struct block *b,
-                                    const char *name) {
-    struct text t = setting_text(b, name);
-    return text_cstr(c->arena, text_squeezed(c->arena, t));
-}
-
-/* One that sets nothing aside: misspelt, elsewhere, or not needed. What was not
- * worked out for another mistake may yet need it. */
-static void question_unused(struct compile *c, const struct verdicts *v,
-                            const struct block *b) {
-    if (diag_count(c->diags, LEVEL_MISTAKE) > 0)
-        return;
-    struct nearest near = nearest_to(b->name);
-    const struct verdict *open = NULL;
-    bool known = false;
-    for (size_t i = 0; i < v->count; i++) {
-        const struct verdict *one = &v->list[i];
-        if (one->rule == NULL)
-            continue;
-        nearest_offer(&near, text_of(one->rule));
-        if (!text_is(b->name, one->rule))
-            continue;
-        known = true;
-        if (!one->holds)
-            open = one;
-    }
-    if (open != NULL)
-        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
-                 "at: %s; it is %s%s%.*s where %s does not hold",
-                 squeezed_setting(c, b, "at"), open->block->kind->name,
-                 open->block->name.len > 0 ? " " : "",
-                 (int)open->block->name.len, open->block->name.start,
-                 open->rule);
-    else
-        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, b->at,
-                 "%.*s holds without it, or is no rule that applies here%s",
-                 (int)b->name.len, b->name.start,
-                 known ? ""
-                       : suggest(c->arena, b->name,
-                                 (struct text){near.best, near.best_len}));
-}
-
-const struct waiver *judge_waivers(struct compile *c,
-                                   const struct verdicts *v) {
-    struct waiver *list =
-        arena_alloc(c->arena, v->override_count + 1, sizeof *list);
-    for (size_t i = 0; i < v->override_count; i++) {
-        const struct block *b = v->override[i];
-        if (!v->used[i])
-            question_unused(c, v, b);
-        list[i] = (struct waiver){b, text_cstr(c->arena, b->name),
-                                  squeezed_setting(c, b, "at"),
-                                  squeezed_setting(c, b, "reason"),
-                                  squeezed_setting(c, b, "approver")};
-    }
-    return list;
-}
-
 static void judge_each(struct judge *j) {
     size_t count = requirement_count(j->values);
     j->list = arena_alloc(j->c->arena, count + 1, sizeof *j->list);
@@ -449,12 +425,14 @@ void judge_all(struct compile *c, const struct guide *g, const struct values *v,
                       .remedies = remedy_new(c, g, v)};
     judge_each(&j);
     remedy_end(j.remedies);
-    find_overrides(c, g, out);
+    waiver_begin(c, g, out);
     for (size_t i = 0; i < j.count; i++) {
         const struct judgment *one = &j.list[i];
-        bool overridden = is_overridden(&j, one, out);
-        add_verdict(&j, one, overridden, out);
-        if (!one->holds && !overridden)
+        struct waiving *by = overriding(&j, one, out);
+        add_verdict(&j, one, by != NULL, out);
+        if (by != NULL)
+            tell(&j, one, by);
+        else if (!one->holds)
             report(&j, one);
     }
 }

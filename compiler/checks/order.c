@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "checks/waiver.h"
 
 #include <stdint.h>
 
@@ -150,7 +151,7 @@ static void check_rule(const struct ordering *r,
         }
     }
     for (size_t i = 0; i < count; i++)
-        if (wrong[i] != 0 && judge_override(judged, r->rule->id, NULL) == NULL)
+        if (wrong[i] != 0 && !waiver_covers(judged, r->rule->id, NULL))
             report(r, i, wrong[i], &before[i]);
 }
 

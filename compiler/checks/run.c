@@ -9,11 +9,12 @@
 #include "checks/order.h"
 #include "checks/parts.h"
 #include "checks/waiting.h"
+#include "checks/waiver.h"
 
 /* The overrides of the guide, then what the shop's catalogue weakens. */
 static void waivers_list(struct compile *c, const struct verdicts *judged,
                          const struct catalogue *k, struct findings *f) {
-    const struct waiver *own = judge_waivers(c, judged);
+    const struct waiver *own = waiver_list(c, judged);
     size_t more = k == NULL ? 0 : k->lowered_count;
     struct waiver *all =
         arena_grow(c->arena, own, judged->override_count,

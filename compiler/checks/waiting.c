@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "calc/unit.h"
 #include "checks/deference.h"
+#include "checks/waiver.h"
 #include "source/kind.h"
 #include "values/quantity.h"
 
@@ -19,7 +20,7 @@ struct inquiry {
 
 static void ask(const struct inquiry *q, const char *rule, struct span at,
                 const char *what) {
-    if (judge_override(q->judged, rule, NULL) != NULL)
+    if (waiver_covers(q->judged, rule, NULL))
         return;
     diag_add(q->c->diags,
              deference_is_released(q->guide) ? DIAG_FLAG_RELEASED

@@ -40,7 +40,8 @@ const struct kind kind_limits = {
 };
 
 static const struct setting override_settings[] = {
-    {"at", SETTING_TEXT, NULL, NULL, "the block that the rule is set aside for",
+    {"at", SETTING_TEXT, NULL, NULL,
+     "the block, or the elements of a circuit, that the rule is set aside for",
      false, false},
     {"reason", SETTING_PROSE, NULL, NULL, "printed in the guide",
      .required = true},
