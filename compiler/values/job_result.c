@@ -205,6 +205,80 @@ static const struct quantity *refuse_sign(struct values *v, struct span at,
                      figure_of(v->c->arena, bare, FIGURE_PLAIN)));
 }
 
+/* "; write 24.4 mm", as the limit is written. */
+static const char *in_its_unit(struct values *v, struct text number,
+                               const struct quantity *limit) {
+    const struct unit *u = figure_unit(limit);
+    const char *usual = misread_bare(v->c->arena, number, limit->dim);
+    return u == NULL || usual[0] == '\0'
+               ? usual
+               : arena_printf(v->c->arena, "; write %.*s %s", (int)number.len,
+                              number.start, u->name);
+}
+
+/* "24.4" of "24.4 m" */
+static struct text digits_of(struct span at) {
+    struct text t = text_trim(place_text(at));
+    size_t len = strspn(t.start, "+-0123456789.");
+    return text_part(t, 0, len < t.len ? len : t.len);
+}
+
+/* --- a figure that was written in another unit than it was read in --- */
+
+/* A reading that is so many times a limit, or such a part of it, is asked
+ * about: a thousand is m for mm. Where the same number in the unit of the limit
+ * would be near it, a twentieth is enough: 25.4 is in for mm. Ours. */
+static const double FAR = 500, FAR_AS_SLIP = 20, NEAR = 3;
+
+/* The end of the band that the reading is nearest to; 0: none but 0. */
+static double edge_near(const struct limit_band *band, double x) {
+    double ends[2] = {band->low, band->high}, near = 0;
+    for (size_t i = 0; i < 2; i++) {
+        bool fits = isfinite(ends[i]) && ends[i] != 0 && ends[i] / x > 0;
+        if (fits && (near == 0 || fabs(log(x / ends[i])) < fabs(log(x / near))))
+            near = ends[i];
+    }
+    return near;
+}
+
+/* Far on the good side of a limit that has no other end is usual of some: no
+ * drop at all, megohms of insulation. */
+static bool is_usual(const struct limit_band *band, double times) {
+    if (isinf(band->high))
+        return times > 1 && dim_same(band->like->dim, unit_find("ohm", 3)->dim);
+    return times < 1 && (isinf(band->low) || band->low <= 0);
+}
+
+/* Asks whether it is meant in the unit of the limit. */
+static void question_far(struct values *v, struct span at,
+                         const struct quantity *q,
+                         const struct limit_band *band) {
+    struct arena *a = v->c->arena;
+    if (band->like == NULL || q->nominal == 0 ||
+        dim_same(q->dim, unit_find("K", 1)->dim))
+        return;
+    double edge = edge_near(band, q->nominal);
+    const struct unit *own = figure_unit(q), *other = figure_unit(band->like);
+    if (edge == 0 || own == NULL || other == NULL)
+        return;
+    double number = unit_from_si(own, q->nominal);
+    double times = q->nominal / edge;
+    double off = fmax(times, 1 / times);
+    double meant = unit_to_si(other, number) / edge;
+    bool slip = own != other && off >= FAR_AS_SLIP && meant <= NEAR &&
+                meant >= 1 / NEAR;
+    if (!slip && (off < FAR || is_usual(band, times)))
+        return;
+    const char *how = times > 1 ? arena_printf(a, "%.0f times", times)
+                                : arena_printf(a, "1/%.0f of", 1 / times);
+    diag_add(v->c->diags, DIAG_JOB_FAR, at, "%s is %s its limit%s",
+             figure_of(a, q, FIGURE_PLAIN), how,
+             slip ? arena_printf(a, "; was %.*s %s meant?",
+                                 (int)digits_of(at).len, digits_of(at).start,
+                                 other->name)
+                  : "; is its unit the right one?");
+}
+
 /* A reading that can be judged; NULL: none, or after a message. */
 static const struct quantity *taken(struct values *v, const struct entry *row,
                                     const char *column, size_t variant,
@@ -232,13 +306,16 @@ static const struct quantity *taken(struct values *v, const struct entry *row,
             v, at,
             "write the one figure that the display showed; how far it may be "
             "off stands in the guide, under instrument");
-    if (like == NULL || dim_same(q->dim, like->dim))
-        return lacks_sign(q, band) ? refuse_sign(v, at, q) : q;
+    if (like == NULL || dim_same(q->dim, like->dim)) {
+        if (lacks_sign(q, band))
+            return refuse_sign(v, at, q);
+        question_far(v, at, q, band);
+        return q;
+    }
     char a[UNIT_TEXT], b[UNIT_TEXT];
     if (dim_none(q->dim) && q->unit == NULL)
         diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s%s",
-                 dim_name(like->dim, a),
-                 misread_bare(v->c->arena, cell->text, like->dim));
+                 dim_name(like->dim, a), in_its_unit(v, cell->text, like));
     else
         diag_add(v->c->diags, DIAG_DIMENSION, at,
                  "the limit is %s, this is %s%s", dim_name(like->dim, a),
