@@ -316,6 +316,7 @@ void trigger_find(struct compile *c, const struct guide *g,
             find(&(struct probe){c, g, v, judged, out, t, &h->when[n]});
     }
     trigger_find_chemistry(g, v, out);
+    trigger_find_isolation(g, v, out);
     find_load(judged, out);
 }
 
@@ -362,5 +363,9 @@ const char *trigger_word(const struct trigger_text *t, struct text name) {
         word = t->load != NULL ? t->load : "the axle load";
     else if (text_is(name, "limit"))
         word = t->limit != NULL ? t->limit : "7\xC2\xA0in";
+    else if (text_is(name, "other.side"))
+        word = t->isolated ? "the other post" : "the chassis";
+    else if (text_is(name, "first.cable"))
+        word = t->isolated ? "one cable" : "the grounded cable";
     return word == NULL ? "" : word;
 }

@@ -20,6 +20,7 @@ struct trigger_text {
     const char *fault_current; /* "1.8 kA" */
     const char *place, *limit; /* of an unfused cable */
     const char *load;          /* on the stands */
+    bool isolated;             /* no post is grounded */
 };
 
 struct triggers {

@@ -192,3 +192,37 @@ void trigger_find_chemistry(const struct guide *g, const struct values *v,
     if (!any) /* no supply is described */
         e->lead_acid = true;
 }
+
+/* What a supply says of its posts in all its variants; "" where it does not, or
+ * they differ. */
+static struct text grounded_post(const struct values *v,
+                                 const struct block *b) {
+    const struct named *n = values_of(v, b, "grounded post");
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    struct text post = {"", 0};
+    for (size_t i = 0; n != NULL && i < count; i++) {
+        const struct value *value = &n->by_variant[i];
+        if (value->type != VALUE_TEXT ||
+            (post.len > 0 && !text_equal(post, value->text)))
+            return (struct text){"", 0};
+        post = value->text;
+    }
+    return post;
+}
+
+/* Each of them says so: what is not stated may be grounded. */
+void trigger_find_isolation(const struct guide *g, const struct values *v,
+                            struct triggers *e) {
+    struct probe p = {.guide = g, .values = v};
+    size_t supplies = 0, isolated = 0;
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id != KIND_SUPPLY ||
+            (trigger_is_facts(b) && !is_wired(&p, b)))
+            continue;
+        supplies++;
+        isolated += text_is(grounded_post(v, b), "none");
+    }
+    e->text.isolated = supplies > 0 && isolated == supplies;
+}

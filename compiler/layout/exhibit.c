@@ -7,13 +7,45 @@
 #include "layout/refer.h"
 #include "layout/table.h"
 #include "layout/warn.h"
+#include "source/circuit_tree.h"
 
 /* Outside the steps a table may use the whole page. */
 static bool is_wide(const struct block *b) {
     return tree_step(b->node) == NULL;
 }
 
-/* What stands above a table: its title; returns the name for "continued". */
+/* In which state of its circuit the readings of a sheet are taken: the one that
+ * it names, else the usual one; absent where the circuit has none, or the
+ * sheet tells nothing that hangs on it. */
+static struct text state_of(const struct leaf *l, const struct block *b) {
+    struct text none = {NULL, 0}, of, name;
+    struct text show = leaf_block_setting(l, b, "show");
+    if (b->kind->id != KIND_SHEET || text_is(show, "wires"))
+        return none;
+    struct text state = leaf_block_setting(l, b, "state");
+    of = leaf_block_setting(l, b, "of");
+    if (state.len > 0 || !text_next_part(&of, ',', &name))
+        return state;
+    const struct block *circuit =
+        values_block(l->values, b->scope, text_trim(name), "circuit");
+    return circuit == NULL || circuit->circuit == NULL ||
+                   circuit->circuit->state_count == 0
+               ? none
+               : circuit->circuit->state[0].name;
+}
+
+/* "Readings to expect. State: sun" in one line, bold. */
+static void add_state(struct leaf *l, struct rich *r, struct text state) {
+    if (state.len == 0)
+        return;
+    leaf_add(l, r, l->style.table, FACE_BOLD,
+             arena_printf(l->composer.arena, "%sState: %.*s",
+                          r->count > 0 ? ". " : "", (int)state.len,
+                          state.start));
+}
+
+/* What stands above a table: its title and, where it has one, its state;
+ * returns the name for "continued". */
 static struct text set_title(struct leaf *l, const struct block *b,
                              const struct spot *spot, const struct spot *cell) {
     struct text name = leaf_block_setting(l, b, "title");
@@ -21,9 +53,12 @@ static struct text set_title(struct leaf *l, const struct block *b,
     if (name.len == 0 && section != NULL)
         name = tree_plain(l->composer.arena, section->text);
     const struct entry *title = tree_setting(b, "title");
-    if (title != NULL) {
+    struct text state = state_of(l, b);
+    if (title != NULL || state.len > 0) {
         struct rich r = {0};
-        prose_add_choices(l, &r, title->choices, title->choice_count, cell);
+        if (title != NULL)
+            prose_add_choices(l, &r, title->choices, title->choice_count, cell);
+        add_state(l, &r, state);
         for (size_t i = 0; i < r.count; i++)
             r.chunk[i].tone.face = FACE_BOLD;
         flow_space(&l->flow, 8);
@@ -44,7 +79,7 @@ static void add_readers(struct leaf *l, struct table_row *row, variant_set in,
 
 static void put_table(struct leaf *l, const struct block *b,
                       const struct table *t, const struct spot *spot) {
-    if (tree_setting(b, "title") == NULL)
+    if (tree_setting(b, "title") == NULL && state_of(l, b).len == 0)
         flow_space(&l->flow, 8);
     size_t from = l->flow.count;
     bool wide = is_wide(b);
