@@ -150,6 +150,14 @@ static void read_circuit(struct diagram *d) {
     }
 }
 
+/* The minus of the first supply is 0 V. */
+static const char *zero_of(struct arena *a, const struct circuit *c) {
+    return c->supply_count < 2 ? "the minus post"
+                               : arena_printf(a, "%.*s\xC2\xA0\xE2\x88\x92",
+                                              (int)c->supply[0].name.len,
+                                              c->supply[0].name.start);
+}
+
 static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
                         size_t sheet, size_t sheets) {
     struct type type = l->style.note;
@@ -164,8 +172,8 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
                  arena_printf(l->composer.arena, ", part %zu of %zu", sheet + 1,
                               sheets));
     leaf_add(l, r, type, FACE_REGULAR,
-             ". Drawn at rest; the volts are what a meter shows against the "
-             "minus post");
+             ". Drawn at rest; the volts are what a meter shows against ");
+    leaf_add(l, r, type, FACE_REGULAR, zero_of(l->composer.arena, b->circuit));
     if (state.len > 0)
         leaf_add(l, r, type, FACE_REGULAR,
                  arena_printf(l->composer.arena, ", %.*s", (int)state.len,
