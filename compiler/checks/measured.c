@@ -15,6 +15,7 @@ struct row {
     const struct block *block;
     const struct entry *entry;
     size_t order;
+    bool taken; /* a {reading} names its id */
 };
 
 /* By id, then as they stand. */
@@ -41,7 +42,8 @@ static struct rows collect(struct arena *a, const struct guide *g) {
              k++) {
             const struct cell *id = tree_cell(b, &b->entries[k], "id");
             if (id != NULL && id->text.len > 0)
-                r.row[r.count] = (struct row){id, b, &b->entries[k], r.count};
+                r.row[r.count] =
+                    (struct row){id, b, &b->entries[k], r.count, false};
             r.count += id != NULL && id->text.len > 0;
         }
     }
@@ -149,6 +151,19 @@ static void require_row(struct compile *c, const struct values *v,
              (int)id.len, id.start, values_variant_names(v, c->arena, takers));
 }
 
+/* Prints as a limit among others, and nobody is told when to measure it. A job
+ * was made of a guide that has its messages. */
+static void question_untaken(struct compile *c, const struct values *v,
+                             const struct rows *r) {
+    for (size_t i = 0; i < r->count && c->job == NULL && c->only == NULL; i++) {
+        const struct row *one = &r->row[i];
+        if (!one->taken && (readers(v, one) & values_applies(v)) != 0)
+            diag_add(c->diags, DIAG_READING_UNTAKEN, one->id->at,
+                     "write {reading %.*s} into the step that measures it",
+                     (int)one->id->text.len, one->id->text.start);
+    }
+}
+
 void measured_check(struct compile *c, const struct guide *g,
                     const struct values *v) {
     struct rows r = collect(c->arena, g);
@@ -160,9 +175,12 @@ void measured_check(struct compile *c, const struct guide *g,
         if (m->kind != MARK_READING)
             continue;
         size_t at = find_row(&r, id);
+        for (size_t k = at; is_row(&r, k, id); k++)
+            r.row[k].taken = true;
         if (is_row(&r, at, id))
             require_row(c, v, &r, at, m, id);
         else if (!is_told(told, id))
             report_unknown(c, &r, m, id);
     }
+    question_untaken(c, v, &r);
 }

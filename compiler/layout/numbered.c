@@ -1,7 +1,8 @@
 /* numbered.c - numbered steps.
  *
- * Inside a step stand, in this order: panels, the command, information, tables
- * and substeps, boxes for readings, initials and a second person. */
+ * Inside a step stand, in this order: panels, the command, information and
+ * tables, boxes for readings, substeps, boxes for the readings behind them,
+ * initials and a second person. */
 #include "layout/numbered.h"
 
 #include "base/arena.h"
@@ -226,6 +227,15 @@ static const struct mark *hold_of(const struct node *n) {
     return NULL;
 }
 
+/* Boxes of what the command reads: substeps come after it was measured. */
+static void set_early_boxes(struct leaf *l, const struct node *step,
+                            const struct spot *inner) {
+    struct boxes early = *inner->boxes;
+    early.initial = false;
+    set_boxes(l, &early, inner, step);
+    inner->boxes->count = 0;
+}
+
 /* What stands behind the command, panels apart. */
 static void set_rest(struct leaf *l, const struct node *step,
                      const struct node *command, struct spot *inner) {
@@ -234,6 +244,8 @@ static void set_rest(struct leaf *l, const struct node *step,
             continue;
         struct node alone = *n; /* one node without those behind it */
         alone.next = NULL;
+        if (n->kind == NODE_STEPS)
+            set_early_boxes(l, step, inner);
         flow_bond(&l->flow, BOND_FIRM);
         flow_space(&l->flow, 3);
         prose_nodes(l, &alone, inner);
