@@ -356,10 +356,14 @@ static const char *readers(struct judge *j, const struct judgment *one) {
     return names[0] == '\0' ? "" : arena_printf(a, "; in %s", names);
 }
 
-/* What an override lets through is told, each time. */
+/* What an override lets through is told, each time; of a job that sets no
+ * figure it was told of its guide. */
 static void tell(struct judge *j, const struct judgment *one,
                  struct waiving *by) {
+    const struct block *job = j->guide->job;
     by->told = true;
+    if (job != NULL && tree_setting(job, "set") == NULL)
+        return;
     diag_add(j->c->diags, DIAG_OVERRIDDEN, one->r->at, "%s%s",
              failure_of(j, one), readers(j, one));
     diag_note(j->c->diags, (struct span){0}, "override %s: %s", one->r->rule,
