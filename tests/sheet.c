@@ -292,7 +292,7 @@ static void test_issued_revision_that_was_changed(void **state) {
     expect(first, "passes");
     edit(&l, GUIDE, "| <= 0.45 V", "| <= 0.25 V");
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
-    assert_string_equal(messages(&l), "");
+    assert_null(strstr(messages(&l), "issued otherwise"));
     assert_string_equal(printed(&l, LAMPS_PDF), first);
     edit(&l, LAMPS, "revision: 1\n", "");
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
@@ -462,6 +462,29 @@ static void test_ratings_of_a_circuit(void **state) {
     arena_free(l.arena);
 }
 
+/* What to watch is of what was worked on: no fuses after a wheel was fitted. */
+static void test_what_to_watch(void **state) {
+    (void)state;
+    struct library l = library_new("watch");
+    const char *job = "procedures/jobs/wheel-fitting-1.md";
+    const char *pdf = "build/jobs/wheel-fitting-1.pdf";
+    expect_status(&l, bayleaf(&l, "start", "job", "wheel-fitting"), 0);
+    edit(&l, job, "date: day month year", "date: 3 December 2025");
+    edit(&l, job,
+         "variant: one of mark 1, mark 2, mark 3, a year, or the number",
+         "variant: mark 1");
+    expect_status(&l, bayleaf(&l, "sheet", "wheel-fitting-1", NULL), 0);
+    const char *text = strstr(printed(&l, pdf), "What to watch");
+    assert_non_null(text);
+    expect(text, "If a wheel shakes or knocks");
+    assert_null(strstr(text, "fuse"));
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    text = strstr(printed(&l, PUMP_PDF), "What to watch");
+    expect(text, "If a fuse opens again");
+    assert_null(strstr(text, "wheel"));
+    arena_free(l.arena);
+}
+
 /* A figure that the title writes as a value prints as one wherever the title
  * does: at the foot, in the PDF's title, to the owner, in a job that is begun;
  * and so in headings. */
@@ -511,6 +534,7 @@ int main(void) {
         cmocka_unit_test(test_wrong_row_of_a_number_that_is_taken),
         cmocka_unit_test(test_start_job),
         cmocka_unit_test(test_ratings_of_a_circuit),
+        cmocka_unit_test(test_what_to_watch),
         cmocka_unit_test(test_a_figure_in_the_title),
     };
     if (!library_room())

@@ -19,6 +19,7 @@
 #include "layout/safety.h"
 #include "layout/sheet.h"
 #include "layout/signoff.h"
+#include "layout/watch.h"
 #include "values/plain.h"
 
 #include <string.h>
@@ -49,6 +50,7 @@ static const struct maker makers[PART_COUNT] = {
     [PART_MEASURED] = {owner_any_measured, owner_set_measured},
     [PART_FITTED] = {owner_any_fitted, owner_set_fitted},
     [PART_RATINGS] = {datasheet_any_ratings, datasheet_set_ratings},
+    [PART_WATCH] = {NULL, watch_set},
     [PART_NEXT_CHECK] = {owner_any_next, owner_set_next},
     [PART_SIGNED] = {NULL, owner_set_signed},
 };

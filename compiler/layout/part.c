@@ -37,6 +37,7 @@ static const struct {
     [PART_MEASURED] = {"measured", NULL},
     [PART_FITTED] = {"fitted", NULL},
     [PART_RATINGS] = {"ratings", NULL},
+    [PART_WATCH] = {"watch", NULL},
     [PART_NEXT_CHECK] = {"next-check", NULL},
     [PART_SIGNED] = {"signed", NULL},
 };

@@ -36,6 +36,7 @@ enum part_id {
     PART_MEASURED,
     PART_FITTED,
     PART_RATINGS,
+    PART_WATCH,
     PART_NEXT_CHECK,
     PART_SIGNED,
     PART_COUNT /* none of these */
