@@ -89,11 +89,22 @@ static int corner_decimals(const struct corner *c, const struct unit *u,
 
 enum { CORNERS_TOLD = 4 };
 
+/* The value itself: what a circuit gives is the root of what is judged. */
+static bool is_result(const struct requirement *r, const struct corner *c) {
+    double least = 1e-9 * fabs(c->value);
+    struct ends left = range_ends(r->left);
+    return r->block->kind->id == KIND_CIRCUIT &&
+           (fabs(left.high - c->value) <= least ||
+            fabs(left.low - c->value) <= least);
+}
+
 /* "worst at lamp.run 3.5 m, high.current 18.2 A" */
-static const char *worst_corner(struct judge *j, const struct quantity *room) {
+static const char *worst_corner(struct judge *j, const struct judgment *one) {
     struct arena *a = j->c->arena;
     const struct corner *corner;
-    size_t count = range_corner(a, room, false, &corner);
+    size_t count = range_corner(a, one->room, false, &corner);
+    if (count == 1 && is_result(one->r, &corner[0]))
+        return "";
     struct buf b = buf_in(a);
     for (size_t i = 0; i < count && i < CORNERS_TOLD; i++) {
         const struct quantity *root = corner[i].root;
@@ -226,7 +237,7 @@ static const char *failure_of(struct judge *j, const struct judgment *one) {
 static const char *detail_of(struct judge *j, const struct judgment *one) {
     bool figures = one->words == NULL && !one->by_printing;
     return arena_printf(j->c->arena, "%s%s%s", failure_of(j, one),
-                        figures ? worst_corner(j, one->room) : "",
+                        figures ? worst_corner(j, one) : "",
                         cure_of(j, one->r));
 }
 

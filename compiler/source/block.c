@@ -135,14 +135,27 @@ static void parse_requirement(struct parser *p, struct text line) {
     e->bad = !entry_split(p->c, p->scope->src, line, QUOTES_SOURCE, e);
 }
 
+/* What the block works out, as one who wants to state it is told. */
+static const char *worked_out(struct parser *p, struct text key) {
+    const struct kind *k = p->block->kind;
+    if (k->id == KIND_TORQUE && text_is(key, "torque"))
+        return "; the maker's figure is written figure: 60 N.m";
+    return kind_field(k, key) != NULL
+               ? "; the block works it out, it is not written"
+               : NULL;
+}
+
 static void report_setting(struct parser *p, struct text key) {
-    const char *near = kind_nearest_setting(p->block->kind, key);
+    const char *own = worked_out(p, key);
+    const char *near =
+        own != NULL ? NULL : kind_nearest_setting(p->block->kind, key);
     p->unknown = true;
     p->block->lost = true;
     diag_add(p->c->diags, DIAG_SETTING_UNKNOWN, place_in(p, key),
              "'%.*s' in '%s'%s%s", (int)key.len, key.start,
              p->block->kind->name, suggest(p->c->arena, key, text_of(near)),
-             near != NULL
+             own != NULL ? own
+             : near != NULL
                  ? ""
                  : arena_printf(p->c->arena, "; 'bayleaf help %s' lists them",
                                 p->block->kind->name));

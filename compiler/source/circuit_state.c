@@ -42,6 +42,13 @@ void circuit_state_supplies(struct compile *c, const struct scope *scope,
                                    sizeof *k->supply);
             k->supply[k->supply_count++] =
                 (struct circuit_supply){name, part, at};
+            if (!text_is(part, "off"))
+                continue;
+            diag_add(c->diags, DIAG_CIRCUIT_SUPPLY, at,
+                     "'%.*s' is off in a state: write resting or charging "
+                     "here, and below it state: NAME, %.*s off",
+                     (int)name.len, name.start, (int)name.len, name.start);
+            k->bad = true;
         }
     }
     if (k->supply_count > 0)

@@ -350,8 +350,11 @@ static bool add_mark(struct prose *p, struct text braced) {
         return false;
     if (mark_leads(m->kind)) {
         diag_add(p->c->diags, DIAG_MARK_MISPLACED, m->at,
-                 "'%s' stands at the start of a heading, paragraph or step",
-                 mark_word(m->kind));
+                 "'%s' stands at the start of a heading, paragraph or step%s",
+                 mark_word(m->kind),
+                 m->kind == MARK_STEP ? "; to point at one write {step NAME} "
+                                        "there and {see NAME} here"
+                                      : "");
         return false;
     }
     add_inline(p, INLINE_MARK, (struct text){braced.start, 0})->mark = m;

@@ -3,17 +3,47 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/circuit_tree.h"
 #include "values/range.h"
 
 #include <math.h>
 #include <string.h>
+
+/* The circuit that has a fuse or breaker of the block's name; NULL: none. */
+static const struct block *drawn_in(const struct values *v,
+                                    const struct block *fuse) {
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        const struct block *b = v->guide->blocks[i];
+        const struct circuit *c = b->circuit;
+        for (size_t k = 0; c != NULL && k < c->element_count; k++)
+            if ((c->element[k].part == CIRCUIT_FUSE ||
+                 c->element[k].part == CIRCUIT_BREAKER) &&
+                text_equal(c->element[k].name, fuse->name))
+                return b;
+    }
+    return NULL;
+}
+
+/* A circuit gives `protects` by the wire blocks that it names behind the fuse;
+ * its own wires are judged in the circuit. */
+static const char *wires_wanted(struct values *v, const struct block *fuse) {
+    const struct block *b = drawn_in(v, fuse);
+    return b == NULL
+               ? "name the wires behind it"
+               : arena_printf(
+                     v->c->arena,
+                     "no wire behind it in circuit %.*s has a wire block: name "
+                     "one in its line, wire W1 BLOCK, or delete this block and "
+                     "say in the line what it says",
+                     (int)b->name.len, b->name.start);
+}
 
 /* `protects`: each named wire, computed first. */
 static bool read_wires(struct values *v, struct fuse_inputs *f) {
     const struct value *names =
         block_setting(v, f->block, "protects", f->variant);
     if (names->type == VALUE_ABSENT) {
-        block_missing(v, f->block, "protects", "name the wires behind it");
+        block_missing(v, f->block, "protects", wires_wanted(v, f->block));
         return false;
     }
     if (names->type != VALUE_TEXT)

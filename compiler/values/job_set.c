@@ -37,6 +37,19 @@ static bool can_be_set(enum setting_type type) {
     return false;
 }
 
+/* A torque is its figure where that is written. */
+static const char *computed_from(struct values *v, const struct slot *s) {
+    const struct block *b = s->named.block;
+    bool figure = s->field != NULL && b->kind->id == KIND_TORQUE &&
+                  strcmp(s->field->name, "torque") == 0 &&
+                  tree_setting(b, "figure") != NULL;
+    return figure ? arena_printf(v->c->arena,
+                                 "is computed: set %.*s.figure, which it is "
+                                 "computed from",
+                                 (int)b->name.len, b->name.start)
+                  : "is computed: set what it is computed from";
+}
+
 /* By a name that the guide knows; NULL after a message. */
 static struct slot *find(struct values *v, struct text name) {
     const struct block *job = v->guide->job;
@@ -52,7 +65,7 @@ static struct slot *find(struct values *v, struct text name) {
     }
     const char *why = NULL;
     if (s->field != NULL || s->output != NULL)
-        why = "is computed: set what it is computed from";
+        why = computed_from(v, s);
     else if (s->setting != NULL && !can_be_set(s->setting->type))
         why = "is no figure";
     for (size_t i = 0; i < v->job_set_count && why == NULL; i++)

@@ -268,6 +268,16 @@ static const char *inches_cure(const struct scan *s, struct text word) {
     return feet && is_digit(at(word, 0)) ? feet_and_inches : NULL;
 }
 
+/* "12 N.m, then 25 N.m": one figure stands in one place. */
+static const char *stages_cure(const struct scan *s, struct text word) {
+    struct text rest =
+        text_trim(text_part(s->text, s->at + word.len, s->text.len));
+    return text_is(word, ",") && text_starts(rest, "then ")
+               ? "one figure stands here, the last stage; a step tells those "
+                 "before it: to {12 N.m}, then to {NAME.torque}"
+               : NULL;
+}
+
 /* A word in place of a figure that was not taken. */
 static const char *none_cure(const struct scan *s, struct text word) {
     static const char *const words[] = {"n/a", "N/A",          "-",
@@ -329,6 +339,8 @@ void misread_word(struct scan *s, struct text word) {
         cure = inches_cure(s, word);
     if (cure == NULL)
         cure = none_cure(s, word);
+    if (cure == NULL)
+        cure = stages_cure(s, word);
     if (cure == NULL)
         cure = misread_cure(word);
     if (word.len == 0)

@@ -99,6 +99,17 @@ static bool check_post(struct values *v, const struct scope *from,
     return false;
 }
 
+/* "plus busbar": the source that stands further back, a supply or a word;
+ * absent: none does. */
+static struct text source_in(struct values *v, const struct scope *from,
+                             struct text words) {
+    struct text word;
+    while (text_next_part(&words, ' ', &word))
+        if (word.len > 0 && point_find(v, from, word) != POINT_NONE)
+            return word;
+    return (struct text){NULL, 0};
+}
+
 bool point_check(struct values *v, const struct scope *from, struct text point,
                  struct span at) {
     if (point_find(v, from, point) != POINT_NONE)
@@ -109,6 +120,13 @@ bool point_check(struct values *v, const struct scope *from, struct text point,
                  "'%.*s' is a load; a fuse's place is measured from the source "
                  "of its wire",
                  (int)word.len, word.start);
+        return false;
+    }
+    struct text source = source_in(v, from, point);
+    if (source.len > 0) {
+        diag_add(v->c->diags, DIAG_SETTING_VALUE, at,
+                 "'%.*s' is no source; the source stands first: from %.*s",
+                 (int)word.len, word.start, (int)source.len, source.start);
         return false;
     }
     struct nearest near = nearest_to(word);
