@@ -228,14 +228,28 @@ bool entry_cell(struct compile *c, const struct scope *scope, struct text text,
     return cell_choices(c, scope, out) && good;
 }
 
+/* Behind the parenthesis that closes the one at `at`, or `at` + 1 where none
+ * does. */
+static size_t behind_parenthesis(struct text t, size_t at) {
+    size_t depth = 0;
+    for (size_t i = at; i < t.len; i++) {
+        depth += t.start[i] == '(';
+        depth -= t.start[i] == ')';
+        if (depth == 0)
+            return i + 1;
+    }
+    return at + 1;
+}
+
 static bool read_items(struct compile *c, const struct scope *scope,
                        struct choice *choice) {
     struct text t = choice->text;
     size_t room = 0, from = 0;
     bool good = true;
     for (size_t i = 0; i <= t.len; i++) {
-        while (i < t.len && t.start[i] == '{') /* commas in {...} are its own */
-            i = mark_skip(t, i);
+        /* Commas in {...} and (...) are its own. */
+        while (i < t.len && (t.start[i] == '{' || t.start[i] == '('))
+            i = t.start[i] == '{' ? mark_skip(t, i) : behind_parenthesis(t, i);
         if (i < t.len && t.start[i] != ',')
             continue;
         struct text word = text_trim(text_part(t, from, i));
