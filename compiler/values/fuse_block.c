@@ -136,6 +136,20 @@ static void ask_load(struct values *v, const struct fuse_inputs *f) {
                 .flag = true});
 }
 
+/* Nearer, or as far as the wire may run in a sheath. */
+static const char *place_cure(struct values *v, const struct fuse_inputs *f,
+                              const struct fuse_place *rule, bool battery,
+                              bool sheathed) {
+    const struct fuse_place *other = fuse_place_find(battery, true);
+    if (sheathed || other == NULL)
+        return arena_printf(v->c->arena, "place it within %s", rule->words);
+    return arena_printf(v->c->arena,
+                        "place it within %s, or within %s (sheathed: yes "
+                        "in fuse %.*s)",
+                        rule->words, other->words, (int)f->block->name.len,
+                        f->block->name.start);
+}
+
 /* Place: within reach of the source. What is not said counts as unfused. */
 static const struct quantity *require_place(struct values *v,
                                             const struct fuse_inputs *f) {
@@ -156,23 +170,22 @@ static const struct quantity *require_place(struct values *v,
                     .at = f->block->at});
         return NULL;
     }
-    const struct fuse_place *rule = fuse_place_find(
-        point_find(v, f->block->scope, place->text) == POINT_BATTERY,
-        sheathed->type == VALUE_TRUTH && sheathed->truth);
+    bool battery = point_find(v, f->block->scope, place->text) == POINT_BATTERY;
+    bool in_sheath = sheathed->type == VALUE_TRUTH && sheathed->truth;
+    const struct fuse_place *rule = fuse_place_find(battery, in_sheath);
     const struct unit *inch = unit_find("in", 2);
     struct quantity *most =
         quantity_exact(&v->maker, rule->most, inch->dim, inch);
     most->decimals = 0;
-    require(v, f,
-            (struct requirement){.rule = "H05",
-                                 .what = "distance from the source",
-                                 .left = place->quantity,
-                                 .right = most,
-                                 .source = rule->source,
-                                 .cure = arena_printf(v->c->arena,
-                                                      "place it within %s",
-                                                      rule->words),
-                                 .at = place->at});
+    require(
+        v, f,
+        (struct requirement){.rule = "H05",
+                             .what = "distance from the source",
+                             .left = place->quantity,
+                             .right = most,
+                             .source = rule->source,
+                             .cure = place_cure(v, f, rule, battery, in_sheath),
+                             .at = place->at});
     return place->quantity;
 }
 
