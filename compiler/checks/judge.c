@@ -352,7 +352,6 @@ static struct waiving *overriding(struct judge *j, const struct judgment *one,
     by->used = true;
     if (!beyond_ceiling(r))
         return by;
-    by->told = true;
     diag_add(j->c->diags, DIAG_OVERRIDE_CEILING, by->block->at,
              "more than 150 %% of the ampacity of its wire");
     return NULL;
@@ -367,13 +366,13 @@ static const char *readers(struct judge *j, const struct judgment *one) {
     return names[0] == '\0' ? "" : arena_printf(a, "; in %s", names);
 }
 
-/* What an override lets through is told, each time; of a job that sets no
- * figure it was told of its guide. */
+/* What an override lets through stands in the annex, with its reason. A job
+ * that sets figures is told of it: the reason was given for those of the guide.
+ */
 static void tell(struct judge *j, const struct judgment *one,
                  struct waiving *by) {
     const struct block *job = j->guide->job;
-    by->told = true;
-    if (job != NULL && tree_setting(job, "set") == NULL)
+    if (job == NULL || tree_setting(job, "set") == NULL)
         return;
     diag_add(j->c->diags, DIAG_OVERRIDDEN, one->r->at, "%s%s",
              failure_of(j, one), readers(j, one));

@@ -126,10 +126,6 @@ const struct waiver *waiver_list(struct compile *c, const struct verdicts *v) {
         const struct block *b = one->block;
         if (!one->used && !one->wide)
             question_unused(c, v, b);
-        else if (!one->told && !one->wide && c->job == NULL)
-            diag_add(c->diags, DIAG_OVERRIDDEN, b->at,
-                     "nothing in this guide is held to %.*s", (int)b->name.len,
-                     b->name.start);
         list[i] = (struct waiver){
             b, text_cstr(a, b->name), waiver_setting(a, b, "at"),
             waiver_setting(a, b, "reason"), waiver_setting(a, b, "approver")};

@@ -15,7 +15,6 @@ struct waiving {
                                asked for; NULL: it has no `at` */
     bool narrow;            /* its `at` named what it was asked for */
     bool used;              /* it sets something aside */
-    bool told;              /* what it sets aside has its message */
     bool wide;              /* it was told that it names too much */
 };
 
