@@ -438,8 +438,8 @@ static void test_start_job(void **state) {
     arena_free(l.arena);
 }
 
-/* Fuses and wires that stand in a circuit only are to be kept as well; what was
- * there before the job is not. */
+/* Fuses that stand in a circuit only are to be kept as well; what was there
+ * before the job is not. Its wires stand among the parts. */
 static void test_ratings_of_a_circuit(void **state) {
     (void)state;
     struct library l = library_new("ratings");
@@ -447,15 +447,10 @@ static void test_ratings_of_a_circuit(void **state) {
     const char *pdf = "build/jobs/fen-house-2040.pdf";
     const char *text = strstr(printed(&l, pdf), "Ratings to keep");
     assert_non_null(text);
-    static const char *const parts[] = {"F2\n",
-                                        "F7\n",
-                                        "40 A\n",
-                                        "terminal\n",
-                                        "W9\n",
-                                        "16 AWG 2 m\n",
-                                        "green with a white tracer\n"};
+    static const char *const parts[] = {"F2\n", "F7\n", "40 A\n", "terminal\n"};
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         expect(text, parts[i]);
+    assert_null(strstr(text, "W9\n"));
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
     text = strstr(printed(&l, LAMPS_PDF), "Ratings to keep");
     assert_null(strstr(strstr(text, "F1\n") + 1, "F1\n"));

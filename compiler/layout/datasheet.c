@@ -262,8 +262,8 @@ void datasheet_set_ratings(struct leaf *l) {
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
     set_data(l, &fuses, "fuse", "Fuses", false);
-    set_data(l, &wires, "wire", "Wires", false);
     ratings_set(l);
+    set_data(l, &wires, "wire", "Wires", false);
 }
 
 bool datasheet_any_torque(const struct leaf *l) {

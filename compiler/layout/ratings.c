@@ -1,5 +1,5 @@
-/* ratings.c - for the owner: fuses, breakers and wires that stand in a circuit
- * only, without a block of their own. */
+/* ratings.c - for the owner: fuses and breakers that stand in a circuit only,
+ * without a block of their own. */
 #include "layout/ratings.h"
 
 #include "base/arena.h"
@@ -12,19 +12,10 @@ static bool is_fuse(const struct circuit_element *e) {
 }
 
 /* What has a block is told by that. */
-static bool has_block(const struct leaf *l, const struct block *b,
-                      const struct circuit_element *e) {
-    if (is_fuse(e))
-        return values_block(l->values, b->scope, e->name, "fuse") != NULL;
-    return e->word_count > 0 &&
-           values_block(l->values, b->scope, e->word[0], "wire") != NULL;
-}
-
-static bool counts(const struct leaf *l, const struct block *b, size_t i,
-                   bool fuses) {
+static bool counts(const struct leaf *l, const struct block *b, size_t i) {
     const struct circuit_element *e = &b->circuit->element[i];
-    return (fuses ? is_fuse(e) : e->part == CIRCUIT_WIRE) &&
-           circuit_shown_first(b->circuit, i) == i && !has_block(l, b, e);
+    return is_fuse(e) && circuit_shown_first(b->circuit, i) == i &&
+           values_block(l->values, b->scope, e->name, "fuse") == NULL;
 }
 
 static const struct block *next_kept(const struct leaf *l,
@@ -36,17 +27,13 @@ static const struct block *next_kept(const struct leaf *l,
     return b;
 }
 
-static bool any(const struct leaf *l, bool fuses) {
+bool ratings_any(const struct leaf *l) {
     for (const struct block *b = next_kept(l, NULL); b != NULL;
          b = next_kept(l, b))
         for (size_t i = 0; i < b->circuit->element_count; i++)
-            if (counts(l, b, i, fuses))
+            if (counts(l, b, i))
                 return true;
     return false;
-}
-
-bool ratings_any(const struct leaf *l) {
-    return any(l, true) || any(l, false);
 }
 
 /* "class T", "breaker"; NULL: it says none. */
@@ -55,17 +42,6 @@ static const char *kind_of(struct arena *a, const struct circuit_element *e) {
         if (fuse_style_find(e->word[i].start, e->word[i].len) != NULL)
             return text_cstr(a, e->word[i]);
     return e->part == CIRCUIT_BREAKER ? circuit_part_word(e->part) : NULL;
-}
-
-/* "red", "red with a black tracer". */
-static const char *colour_of(struct arena *a, const struct circuit_element *e) {
-    if (e->colour[0].len == 0)
-        return NULL;
-    const char *colour = text_cstr(a, e->colour[0]);
-    return e->colour[1].len == 0
-               ? colour
-               : arena_printf(a, "%s with a %.*s tracer", colour,
-                              (int)e->colour[1].len, e->colour[1].start);
 }
 
 /* One that several circuits draw is told once. */
@@ -85,8 +61,7 @@ static void add(struct leaf *l, struct table *t, const struct block *b,
     struct type type = l->style.table;
     const struct circuit_element *e = &b->circuit->element[i];
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, l->applies);
-    const char *what = is_fuse(e) ? shown.rating : shown.size;
-    const char *more = is_fuse(e) ? kind_of(a, e) : colour_of(a, e);
+    const char *what = shown.rating, *more = kind_of(a, e);
     const char *name = text_cstr(a, e->name);
     if (what == NULL || is_told(t, name, what))
         return; /* it is in none of these vehicles */
@@ -97,29 +72,23 @@ static void add(struct leaf *l, struct table *t, const struct block *b,
         leaf_add_value(l, &row->cell[2], type, FACE_REGULAR, more);
 }
 
-static void set(struct leaf *l, bool fuses) {
-    static const char *const heads[2][3] = {{"wire", "size", "colour"},
-                                            {"fuse", "rating", "style"}};
+void ratings_set(struct leaf *l) {
+    static const char *const heads[] = {"fuse", "rating", "style"};
     const struct block *first = next_kept(l, NULL);
-    if (!any(l, fuses))
+    if (!ratings_any(l))
         return;
-    struct table *t = table_new(l->composer.arena, 3,
-                                text_of(fuses ? "Fuses" : "Wires"), first->at);
+    struct table *t =
+        table_new(l->composer.arena, 3, text_of("Fuses"), first->at);
     t->drop_empty = true;
     for (size_t k = 0; k < 3; k++)
-        leaf_add(l, &t->head[k], l->style.table, FACE_BOLD, heads[fuses][k]);
+        leaf_add(l, &t->head[k], l->style.table, FACE_BOLD, heads[k]);
     for (const struct block *b = first; b != NULL; b = next_kept(l, b))
         for (size_t i = 0; i < b->circuit->element_count; i++)
-            if (counts(l, b, i, fuses))
+            if (counts(l, b, i))
                 add(l, t, b, i);
     if (t->count == 0)
         return;
     flow_space(&l->flow, 6);
     table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
     flow_space(&l->flow, 8);
-}
-
-void ratings_set(struct leaf *l) {
-    set(l, true);
-    set(l, false);
 }

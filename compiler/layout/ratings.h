@@ -1,5 +1,5 @@
-/* ratings.h - for the owner: fuses, breakers and wires that stand in a circuit
- * only, without a block of their own. */
+/* ratings.h - for the owner: fuses and breakers that stand in a circuit only,
+ * without a block of their own. */
 #ifndef RATINGS_H
 #define RATINGS_H
 
