@@ -73,18 +73,6 @@ __attribute__((unused)) static void bench_expect_quiet(struct guide_bench *b) {
         fail_msg("%s", bench_messages(b));
 }
 
-/* No message but these many of what overrides set aside. */
-__attribute__((unused)) static void
-bench_expect_set_aside(struct guide_bench *b, size_t count) {
-    const char *said = bench_messages(b);
-    size_t found = 0;
-    for (const char *s = said; (s = strstr(s, "set aside by an override:"));
-         s++)
-        found++;
-    if (found != count || diag_count(b->c.diags, LEVEL_WARNING) != count)
-        fail_msg("%s", said);
-}
-
 __attribute__((unused)) static const struct value *
 bench_value(struct guide_bench *b, const char *name, size_t variant) {
     for (size_t i = 0; i < values_count(b->values); i++)
