@@ -228,8 +228,12 @@ static void find_unfused(const struct unfused *g) {
 static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
                            const struct fuse_place *rule) {
     const struct circuit_work *w = g->w;
-    const char *fuse = arena_printf(g->arena, "a fuse before %s, within %s",
-                                    w->part[wire].name, rule->words);
+    const struct fuse_place *sheathed =
+        fuse_place_find(circuit_trace_is_battery(w, supply), true);
+    const char *fuse = arena_printf(g->arena, "a fuse before %s, within %s%s%s",
+                                    w->part[wire].name, rule->words,
+                                    sheathed == rule ? "" : ", or within ",
+                                    sheathed == rule ? "" : sheathed->words);
     if (g->look == LOOK_FLOATING)
         return arena_printf(g->arena,
                             "%s, or a double-pole breaker: neither post of %s "
