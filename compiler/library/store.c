@@ -29,12 +29,17 @@ static const char *folder_of(struct arena *a, const char *path) {
     return arena_copy(a, path, (size_t)(slash - path));
 }
 
+/* Another run may make it meanwhile. */
+static bool is_made(const char *folder) {
+    return mkdir(folder, 0777) == 0 || errno == EEXIST;
+}
+
 /* And those above it. */
 static bool make_folder(struct compile *c, const char *folder) {
-    if (mkdir(folder, 0777) == 0 || errno == EEXIST)
+    if (is_made(folder))
         return true;
     if (errno == ENOENT && strchr(folder, '/') != NULL &&
-        make_folder(c, folder_of(c->arena, folder)) && mkdir(folder, 0777) == 0)
+        make_folder(c, folder_of(c->arena, folder)) && is_made(folder))
         return true;
     return fail(c, folder);
 }
