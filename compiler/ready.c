@@ -29,10 +29,6 @@ static _Noreturn void give_up(const struct pairs *p, const char *why) {
     exit(1);
 }
 
-static bool is_digit(uint32_t code) {
-    return code >= '0' && code <= '9';
-}
-
 static int by_code(const void *a, const void *b) {
     uint32_t x = *(const uint32_t *)a, y = *(const uint32_t *)b;
     return (x > y) - (x < y);
@@ -61,12 +57,12 @@ static void fill_row(struct row *r, const struct pairs *p, bool digits) {
     r->count = 0;
     size_t first = MOST;
     for (size_t i = 0; i < p->count; i++) {
-        if (is_digit(p->code[i]) != digits)
+        if (piece_is_digit(p->code[i]) != digits)
             continue;
         first = first == MOST ? i : first;
         r->number[r->count++] = i;
         for (size_t k = i + 1; k < p->count; k++)
-            if (is_digit(p->code[k]) == digits) {
+            if (piece_is_digit(p->code[k]) == digits) {
                 r->number[r->count++] = i;
                 r->number[r->count++] = k;
             }

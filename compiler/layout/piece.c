@@ -6,21 +6,26 @@
 
 #include <hb-ot.h>
 
-hb_font_t *piece_font(enum face face) {
+hb_face_t *piece_face(enum face face) {
     const struct face_form *form = face_form(face);
     hb_blob_t *blob = hb_blob_create((const char *)form->start,
                                      (unsigned)(form->end - form->start),
                                      HB_MEMORY_MODE_READONLY, NULL, NULL);
-    hb_face_t *hb = hb_face_create(blob, 0);
-    hb_font_t *font = hb_font_create(hb);
-    hb_font_make_immutable(font); /* of several threads, perhaps */
-    hb_face_destroy(hb);
+    hb_face_t *whole = hb_face_create(blob, 0);
     hb_blob_destroy(blob);
+    return whole;
+}
+
+hb_font_t *piece_font(enum face face) {
+    hb_face_t *whole = piece_face(face);
+    hb_font_t *font = hb_font_create(whole);
+    hb_font_make_immutable(font); /* of several threads, perhaps */
+    hb_face_destroy(whole);
     return font;
 }
 
 static bool is_digit(char c) {
-    return c >= '0' && c <= '9';
+    return piece_is_digit((unsigned char)c);
 }
 
 size_t piece_end(struct text text, size_t from, bool *digits) {

@@ -2,6 +2,7 @@
 #include "layout/usual.h"
 
 #include "layout/face.h"
+#include "layout/piece.h"
 
 /* Its number among the usual ones, or their count: it is none. */
 static size_t number_of(const struct usual *u, uint32_t code) {
@@ -17,10 +18,6 @@ static size_t number_of(const struct usual *u, uint32_t code) {
             high = middle;
     }
     return low < u->count && u->code[low] == code ? low : u->count;
-}
-
-static bool is_digit(uint32_t code) {
-    return code >= '0' && code <= '9';
 }
 
 bool usual_put(struct run *run, struct glyph *glyphs) {
@@ -43,7 +40,8 @@ bool usual_put(struct run *run, struct glyph *glyphs) {
             if (next == u->count)
                 return false;
         }
-        bool last = end == t.len || is_digit(code) != is_digit(after);
+        bool last =
+            end == t.len || piece_is_digit(code) != piece_is_digit(after);
         int units = u->advance[own * (u->count + 1) + (last ? u->count : next)];
         glyphs[count++] = (struct glyph){
             .id = u->glyph[own],

@@ -4,19 +4,10 @@
 #include "base/arena.h"
 #include "base/pack.h"
 #include "layout/face.h"
+#include "layout/piece.h"
 
 #include <hb-subset.h>
 #include <string.h>
-
-static hb_face_t *whole_face(enum face face) {
-    const struct face_form *form = face_form(face);
-    hb_blob_t *blob = hb_blob_create((const char *)form->start,
-                                     (unsigned)(form->end - form->start),
-                                     HB_MEMORY_MODE_READONLY, NULL, NULL);
-    hb_face_t *whole = hb_face_create(blob, 0);
-    hb_blob_destroy(blob);
-    return whole;
-}
 
 /* Hiding the other tables spares HarfBuzz from walking through the whole
  * character map, which took most of the time. */
@@ -41,7 +32,7 @@ static void destroy_face(void *face) {
 }
 
 hb_face_t *cut_face(enum face face) {
-    return hb_face_create_for_tables(glyph_table, whole_face(face),
+    return hb_face_create_for_tables(glyph_table, piece_face(face),
                                      destroy_face);
 }
 

@@ -203,11 +203,10 @@ static bool is_joined(const struct circuit_work *w, size_t supply,
 }
 
 /* The chassis may join it, unwritten. */
-static bool is_grounded(const struct circuit_work *w,
-                        const struct circuit_supply *s, const char *post) {
-    const struct block *b = values_block(w->v, w->b->scope, s->name, "supply");
-    return b != NULL &&
-           text_is(block_text(w->v, b, "grounded post", w->variant), post);
+static bool is_grounded(const struct circuit_work *w, size_t supply,
+                        size_t post) {
+    return circuit_trace_is_grounded(w, supply) &&
+           circuit_trace_hot_post(w, supply) != post;
 }
 
 /* A supply of which one post is joined and the other is not; in a variant that
@@ -219,7 +218,7 @@ static bool report_posts(const struct circuit_work *w) {
         size_t part = w->c->element_count + i;
         bool minus = is_joined(w, part, w->from[part]);
         if (minus == is_joined(w, part, w->to[part]) ||
-            is_grounded(w, one, minus ? "positive" : "negative"))
+            is_grounded(w, part, minus ? w->to[part] : w->from[part]))
             continue;
         diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, one->at,
                  "%.*s gives no current: nothing is joined to %.*s %c",

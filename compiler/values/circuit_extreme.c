@@ -19,7 +19,7 @@ static double fault_of(struct circuit_work *w) {
 static bool is_assumed(const struct circuit_work *w) {
     for (size_t i = 0; i < w->c->supply_count; i++) {
         const struct block *b =
-            values_block(w->v, w->b->scope, w->c->supply[i].name, "supply");
+            circuit_solve_supply(w, w->c->element_count + i);
         if (block_setting(w->v, b, "resistance", w->variant)->type !=
             VALUE_QUANTITY)
             return true;

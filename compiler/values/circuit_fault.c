@@ -49,8 +49,7 @@ static double volt_of(const struct circuit_work *w, size_t part,
     double volt = driving(p->figure[0], end);
     if (end == FAULT_NOMINAL)
         return volt;
-    const struct block *supply =
-        values_block(w->v, w->b->scope, text_of(p->name), "supply");
+    const struct block *supply = circuit_solve_supply(w, part);
     for (size_t i = 0; supply != NULL && i < 2; i++) {
         const struct value *value =
             block_setting(w->v, supply, states[i], w->variant);

@@ -16,14 +16,16 @@ struct circuit_throws {
     size_t count;
 };
 
+static bool limits_itself(const struct circuit_work *w, size_t supply) {
+    return self_limit_output(w->v, circuit_solve_supply(w, supply),
+                             w->variant) != NULL;
+}
+
 /* Whether a source that does not limit itself stands among these nodes: how far
  * a wire may go from it without a fuse is another rule. */
 static bool is_fed_directly(const struct circuit_work *w, const bool *zone) {
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        const struct block *b =
-            values_block(w->v, w->b->scope, text_of(w->part[s].name), "supply");
-        if (zone[circuit_trace_hot_post(w, s)] &&
-            self_limit_output(w->v, b, w->variant) == NULL)
+        if (zone[circuit_trace_hot_post(w, s)] && !limits_itself(w, s))
             return true;
     }
     return false;
@@ -138,7 +140,7 @@ static size_t only_other(const struct circuit_work *w, size_t node,
                          size_t part) {
     size_t other = SIZE_MAX;
     for (size_t i = 0; i < w->part_count; i++) {
-        if (i == part || w->part[i].law == LAWS ||
+        if (i == part || (i < w->c->element_count && w->part[i].law == LAWS) ||
             (w->from[i] != node && w->to[i] != node))
             continue;
         if (other != SIZE_MAX)
@@ -146,15 +148,6 @@ static size_t only_other(const struct circuit_work *w, size_t node,
         other = i;
     }
     return other;
-}
-
-static bool limits_itself(const struct circuit_work *w, size_t part) {
-    return part >= w->c->element_count &&
-           self_limit_output(w->v,
-                             values_block(w->v, w->b->scope,
-                                          text_of(w->part[part].name),
-                                          "supply"),
-                             w->variant) != NULL;
 }
 
 /* The fuses behind a source that limits itself, of a wire that leads to its
@@ -185,7 +178,6 @@ bool *circuit_feed_fuses(struct circuit_work *w,
     circuit_unfused_zone(w, w->from[wire], zone);
     if (is_fed_directly(w, zone))
         return fuse;
-    circuit_solve_all_on(w);
     if (find_beyond(w, wire, w->from[wire], fuse) ||
         find_beyond(w, wire, w->to[wire], fuse))
         return fuse;

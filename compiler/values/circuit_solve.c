@@ -372,3 +372,10 @@ void circuit_solve_all_on(struct circuit_work *w) {
                             (struct text){NULL, 0},
                             &w->part[w->c->element_count + s]);
 }
+
+const struct block *circuit_solve_supply(const struct circuit_work *w,
+                                         size_t supply) {
+    return values_block(w->v, w->b->scope,
+                        w->c->supply[supply - w->c->element_count].name,
+                        "supply");
+}

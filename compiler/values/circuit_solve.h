@@ -149,4 +149,9 @@ struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
 struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
                                           size_t part, const double *figure);
 
+/* The block of a supply, a part; before a state is solved, too. NULL: there is
+ * none. */
+const struct block *circuit_solve_supply(const struct circuit_work *w,
+                                         size_t supply);
+
 #endif

@@ -112,8 +112,7 @@ size_t circuit_trace_returns(const struct circuit_work *w, size_t joint,
 
 static struct text setting_of(const struct circuit_work *w, size_t supply,
                               const char *setting) {
-    const struct block *b = values_block(
-        w->v, w->b->scope, text_of(w->part[supply].name), "supply");
+    const struct block *b = circuit_solve_supply(w, supply);
     return b == NULL ? (struct text){NULL, 0}
                      : block_text(w->v, b, setting, w->variant);
 }

@@ -73,15 +73,9 @@ static bool is_cranking(const struct circuit_work *w, struct text name,
                              w->variant);
 }
 
-static const struct block *supply_of(const struct circuit_work *w,
-                                     size_t supply) {
-    return values_block(w->v, w->b->scope, text_of(w->part[supply].name),
-                        "supply");
-}
-
 static const struct quantity *output_of(const struct circuit_work *w,
                                         size_t supply) {
-    return self_limit_output(w->v, supply_of(w, supply), w->variant);
+    return self_limit_output(w->v, circuit_solve_supply(w, supply), w->variant);
 }
 
 static bool is_cranked_load(const struct circuit_work *w, size_t part) {
@@ -243,8 +237,8 @@ static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
         return arena_printf(
             g->arena, "%s, or a wire that carries the rated output there, %s",
             fuse, figure_of(g->arena, g->output[wire], FIGURE_HIGH));
-    struct text chemistry =
-        block_text(w->v, supply_of(w, supply), "chemistry", w->variant);
+    struct text chemistry = block_text(w->v, circuit_solve_supply(w, supply),
+                                       "chemistry", w->variant);
     return !text_is(chemistry, "none")
                ? fuse
                : arena_printf(g->arena,
