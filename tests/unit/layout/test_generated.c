@@ -12,7 +12,9 @@ static unsigned next(unsigned *seed, unsigned below) {
     return (*seed >> 16) % below;
 }
 
-/* In cells and panels no word is bold, or code. */
+/* In cells and panels no word is bold, or code; nor does a figure stand right
+ * behind a number, with which it would be one word: three such columns are
+ * wider than a page, and rightly refused. */
 static void add_words_as(struct buf *b, unsigned *seed, unsigned count,
                          bool plain) {
     static const char *const words[] = {
@@ -25,7 +27,12 @@ static void add_words_as(struct buf *b, unsigned *seed, unsigned count,
     for (unsigned i = 0; i < count; i++) {
         buf_puts(b, i > 0 ? " " : "");
         const char *word = words[next(seed, sizeof words / sizeof words[0])];
-        buf_puts(b, plain && strchr("*`", word[0]) != NULL ? "K1-87" : word);
+        size_t signs = plain ? strspn(word, "*`") : 0;
+        size_t len = strlen(word) - 2 * signs;
+        buf_add(b, word + signs, len);
+        char last = word[signs + len - 1];
+        if (plain && last >= '0' && last <= '9')
+            buf_puts(b, " on");
     }
 }
 
