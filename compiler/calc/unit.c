@@ -106,7 +106,9 @@ static const struct unit *by_spelling(const char *plain) {
     while (from < to) {
         size_t middle = (from + to) / 2;
         const struct unit_spelling *s = &unit_spelling_table[middle];
-        int order = strcmp(plain, s->spelling);
+        int order = (unsigned char)*plain - (unsigned char)*s->spelling;
+        if (order == 0)
+            order = strcmp(plain, s->spelling);
         if (order == 0)
             return &unit_table[s->unit];
         if (order < 0)

@@ -91,15 +91,37 @@ static void loads_at(const struct look *k, size_t wire, bool *load) {
         find_loads(k, wire, true, load);
 }
 
+/* What each load takes, once it is asked: by element. */
+struct taken {
+    bool known;
+    struct load_current current;
+};
+
+static struct load_current taken_by(const struct look *k, size_t load,
+                                    const struct feed *feed,
+                                    struct taken *taken) {
+    struct taken *one = &taken[load];
+    if (!one->known)
+        one->current = current_of(k, load, feed);
+    one->known = true;
+    return one->current;
+}
+
+static struct taken *taken_none(const struct look *k) {
+    return arena_alloc(k->v->c->arena, k->c->element_count,
+                       sizeof(struct taken));
+}
+
 /* What marked loads take together. How many; SIZE_MAX: one does not say. */
 static size_t sum_of(const struct look *k, const bool *load,
-                     const struct feed *feed, struct load_current *all) {
+                     const struct feed *feed, struct taken *taken,
+                     struct load_current *all) {
     size_t count = 0;
     *all = (struct load_current){.used = NULL};
     for (size_t i = 0; i < k->c->element_count; i++) {
         if (!load[i])
             continue;
-        struct load_current one = current_of(k, i, feed);
+        struct load_current one = taken_by(k, i, feed, taken);
         if (one.used == NULL)
             return SIZE_MAX;
         all->used = circuit_look_sum(k, all->used, one.used);
@@ -116,7 +138,7 @@ size_t circuit_loads_of(const struct look *k, size_t wire,
                         const struct feed *feed, bool *load,
                         struct load_current *all) {
     loads_at(k, wire, load);
-    return sum_of(k, load, feed, all);
+    return sum_of(k, load, feed, taken_none(k), all);
 }
 
 size_t circuit_loads_most(const struct look *k, bool *load,
@@ -124,6 +146,7 @@ size_t circuit_loads_most(const struct look *k, bool *load,
     size_t n = k->c->element_count, best = 0;
     bool *own = arena_alloc(k->v->c->arena, n, sizeof *own);
     bool *last = arena_alloc(k->v->c->arena, n, sizeof *last);
+    struct taken *taken = taken_none(k);
     struct feed feed;
     electrical_voltages(k->v, k->wire, k->variant, &feed);
     *current = (struct load_current){.used = NULL};
@@ -135,7 +158,7 @@ size_t circuit_loads_most(const struct look *k, bool *load,
         if (memcmp(own, last, n * sizeof *own) == 0)
             continue; /* as much as the wire before it, or nothing */
         memcpy(last, own, n * sizeof *own);
-        size_t count = sum_of(k, own, &feed, &all);
+        size_t count = sum_of(k, own, &feed, taken, &all);
         if (count == SIZE_MAX || circuit_look_most_of(all.most) <=
                                      circuit_look_most_of(current->most))
             continue;

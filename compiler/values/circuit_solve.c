@@ -84,6 +84,16 @@ static void place(struct circuit_work *w) {
     }
 }
 
+static const struct block **supplies_of(const struct circuit_work *w) {
+    size_t count = w->c->supply_count;
+    const struct block **list =
+        arena_alloc(w->v->c->arena, count + 1, sizeof(*list));
+    for (size_t s = 0; s < count; s++)
+        list[s] =
+            values_block(w->v, w->b->scope, w->c->supply[s].name, "supply");
+    return list;
+}
+
 struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
                                         size_t variant) {
     struct arena *a = v->c->arena;
@@ -97,6 +107,7 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     w->from = arena_alloc(a, count, sizeof *w->from);
     w->to = arena_alloc(a, count, sizeof *w->to);
     w->node = arena_alloc(a, b->circuit->point_count, sizeof *w->node);
+    w->supply = supplies_of(w);
     if (!circuit_part_read(v, b, variant, w->part))
         return NULL;
     place(w);
@@ -375,7 +386,5 @@ void circuit_solve_all_on(struct circuit_work *w) {
 
 const struct block *circuit_solve_supply(const struct circuit_work *w,
                                          size_t supply) {
-    return values_block(w->v, w->b->scope,
-                        w->c->supply[supply - w->c->element_count].name,
-                        "supply");
+    return w->supply[supply - w->c->element_count];
 }

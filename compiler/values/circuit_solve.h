@@ -70,8 +70,9 @@ struct circuit_work {
     const struct block *b;
     const struct circuit *c;
     size_t variant;
-    struct circuit_work *twin;  /* an earlier variant with the same results */
-    struct circuit_piece *part; /* elements, then supplies of the state */
+    struct circuit_work *twin;   /* an earlier variant with the same results */
+    struct circuit_piece *part;  /* elements, then supplies of the state */
+    const struct block **supply; /* their blocks; NULL: there is none */
     size_t part_count;
     struct circuit_worst **worst; /* by part; NULL: not asked yet */
     size_t *from, *to;            /* nodes by part */
