@@ -1,10 +1,11 @@
 /* test_generated.c - the geometry of pages that nobody wrote: guides put
  * together at random (always the same), and the guides of the library. */
+#include "unit/how_many.h"
 #include "workshop.h"
 
 #include <glob.h>
 
-enum { GUIDES = 60 }; /* `make geometry` asks for 500 */
+enum { GUIDES = 500, GUIDES_SANITIZED = 60 };
 
 /* Numerical Recipes' quick generator (from memory); only variety is asked. */
 static unsigned next(unsigned *seed, unsigned below) {
@@ -161,11 +162,13 @@ static void check_headings(const struct pages *p, unsigned seed) {
 }
 
 static void test_generated_guides(void **state) {
-    const char *wanted = getenv("BAYLEAF_GUIDES");
-    unsigned long count = wanted == NULL ? GUIDES : strtoul(wanted, NULL, 10);
+    (void)state;
+    size_t count = how_many("BAYLEAF_GUIDES", GUIDES, GUIDES_SANITIZED);
     assert_true(count > 0);
     for (unsigned seed = 1; seed <= count; seed++) {
-        struct workshop *w = *state;
+        void *own = NULL;
+        assert_int_equal(workshop_open(&own), 0);
+        struct workshop *w = own;
         const struct pages *p = workshop_pages(w, make_guide(w, seed));
         char why[500];
         if (diag_status(w->compile.diags) != 0)
@@ -174,6 +177,7 @@ static void test_generated_guides(void **state) {
             fail_msg("guide %u, %s", seed, why);
         check_panels(p, seed);
         check_headings(p, seed);
+        workshop_close(&own);
     }
 }
 

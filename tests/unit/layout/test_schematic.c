@@ -3,6 +3,7 @@
  */
 #include "diagram.h"
 #include "unit/dice.h"
+#include "unit/how_many.h"
 
 static const struct op *word(const struct pages *p, const char *text) {
     for (size_t i = 0; i < p->count; i++)
@@ -237,8 +238,7 @@ static void test_heights(void **state) {
 
 static void test_nothing_over_anything(void **state) {
     (void)state;
-    const char *count = getenv("BAYLEAF_DIAGRAMS");
-    size_t diagrams = count == NULL ? 40 : (size_t)atoi(count);
+    size_t diagrams = how_many("BAYLEAF_DIAGRAMS", 500, 40);
     for (size_t n = 0; n < diagrams; n++) {
         void *own = NULL;
         assert_int_equal(workshop_open(&own), 0);

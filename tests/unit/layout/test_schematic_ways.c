@@ -3,6 +3,7 @@
  * points, in its order, whichever way its path was written. */
 #include "diagram.h"
 #include "unit/dice.h"
+#include "unit/how_many.h"
 
 enum { BRANCHES = 24, ELEMENTS = 4, POINTS = 6, PLUS = POINTS, MINUS };
 
@@ -273,8 +274,7 @@ static size_t check_loom(struct workshop *w, const struct pages *p,
 
 static void test_between_its_points(void **state) {
     (void)state;
-    const char *count = getenv("BAYLEAF_DIAGRAMS");
-    size_t diagrams = count == NULL ? 60 : (size_t)atoi(count);
+    size_t diagrams = how_many("BAYLEAF_DIAGRAMS", 500, 60);
     size_t seen = 0, all = 0;
     for (size_t n = 0; n < diagrams; n++) {
         void *own = NULL;
