@@ -65,10 +65,11 @@ static void break_at(struct fill *fill, double used, bool full) {
 
 static struct fill fill_page(const struct flow *f, struct plan *p,
                              size_t start) {
-    struct pile pile = pile_begin(f, start, 1);
-    struct pile close = pile_begin(f, start, close_share[CLOSEST]);
+    enum { CLOSE, WHOLE };
+    struct pile pile = pile_begin(f, start, close_share[CLOSEST]);
+    pile_beside(&pile, 1);
     struct fill fill = {.stop = start + 1, .close = f->count, .used = p->used};
-    double used = p->used[0] = pile.used;
+    double used = p->used[0] = pile.used[WHOLE];
     bool full = false;
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
@@ -76,13 +77,13 @@ static struct fill fill_page(const struct flow *f, struct plan *p,
             break;
         if (next->bond != BOND_FAST)
             break_at(&fill, used, full);
-        pile_add(&close, fill.stop);
-        if (!full) {
-            pile_add(&pile, fill.stop);
-            full = pile.used > p->room + 0.01;
-            fill.close = full ? fill.stop : fill.close;
+        pile_add(&pile, fill.stop);
+        if (!full && pile.used[WHOLE] > p->room + 0.01) {
+            full = true;
+            fill.close = fill.stop;
+            pile.shares = CLOSE + 1;
         }
-        used = p->used[fill.stop - start] = full ? close.used : pile.used;
+        used = p->used[fill.stop - start] = pile.used[full ? CLOSE : WHOLE];
         if (used > p->room + 0.01)
             return fill;
     }
@@ -210,7 +211,7 @@ static double share_of(const struct flow *f, size_t begin, size_t end) {
         struct pile pile = pile_begin(f, begin, close_share[i]);
         for (size_t k = begin + 1; k < end; k++)
             pile_add(&pile, k);
-        if (pile.used <= page_room(f) + 0.01)
+        if (pile.used[0] <= page_room(f) + 0.01)
             return close_share[i];
     }
     return close_share[CLOSEST];
@@ -223,7 +224,7 @@ static void walk_page(const struct flow *f, size_t begin, size_t end,
     if (f->slab[begin]->again != NULL)
         what(f, out, page, f->slab[begin]->again, 0, top);
     for (size_t i = begin; i < end;) {
-        double y = i == begin ? pile.top : pile_add(&pile, i);
+        double y = i == begin ? pile.top[0] : pile_add(&pile, i);
         size_t count = in_pair(f, i, end);
         if (count == 0) {
             what(f, out, page, f->slab[i++], 0, top + y);

@@ -5,6 +5,7 @@
 #include "base/list.h"
 
 #include <math.h>
+#include <stdint.h>
 
 /* A column that begins inside a paragraph is worth avoiding at the cost of
  * this much height. */
@@ -88,37 +89,59 @@ struct pair_parted pair_part(const struct flow *f, const struct pair *p,
     return part_near(f, p, from, to, crossing(f, p, from, to, from));
 }
 
+/* The first slab behind `i` that stands in another pair, or in one at all. */
+static size_t next_pair(const struct flow *f, size_t i) {
+    size_t next = SIZE_MAX;
+    for (size_t k = 0; k < f->pair_count; k++)
+        if (f->pair[k].from > i && f->pair[k].from < next)
+            next = f->pair[k].from;
+    return next;
+}
+
+static void enter(struct pile *p, size_t i) {
+    p->pair = pair_at(p->f, i);
+    p->until = p->pair != NULL ? p->pair->to : next_pair(p->f, i);
+    p->first = p->middle = i;
+}
+
 /* With each slab more the columns cross where they did, or further on. */
 static void go_on(struct pile *p, size_t i) {
     p->middle = crossing(p->f, p->pair, p->first, i + 1, p->middle);
-    p->used =
-        p->top + part_near(p->f, p->pair, p->first, i + 1, p->middle).height;
+    double height = part_near(p->f, p->pair, p->first, i + 1, p->middle).height;
+    for (int k = 0; k < p->shares; k++)
+        p->used[k] = p->top[k] + height;
 }
 
 struct pile pile_begin(const struct flow *f, size_t i, double share) {
     const struct slab *s = f->slab[i];
     double top = s->again == NULL ? 0 : s->again->height;
-    return (struct pile){.f = f,
-                         .share = share,
-                         .used = top + s->height,
-                         .pair = pair_at(f, i),
-                         .first = i,
-                         .middle = i,
-                         .top = top};
+    struct pile p = {.f = f,
+                     .shares = 1,
+                     .share = {share, share},
+                     .used = {top + s->height, top + s->height},
+                     .top = {top, top}};
+    enter(&p, i);
+    return p;
+}
+
+void pile_beside(struct pile *p, double share) {
+    p->share[p->shares++] = share;
 }
 
 double pile_add(struct pile *p, size_t i) {
     const struct slab *s = p->f->slab[i];
-    const struct pair *in = pair_at(p->f, i);
-    if (in != NULL && in == p->pair) {
+    if (i >= p->until)
+        enter(p, i);
+    else if (p->pair != NULL) {
         go_on(p, i);
-        return p->top;
+        return p->top[0];
     }
-    p->pair = in;
-    p->first = p->middle = i;
-    p->top = flow_below(p->f->c->style, p->used, s);
-    if (p->share < 1)
-        p->top = fmin(p->top, p->used + p->share * s->space);
-    p->used = p->top + s->height;
-    return p->top;
+    for (int k = 0; k < p->shares; k++) {
+        double used = p->used[k];
+        p->top[k] = flow_below(p->f->c->style, used, s);
+        if (p->share[k] < 1)
+            p->top[k] = fmin(p->top[k], used + p->share[k] * s->space);
+        p->used[k] = p->top[k] + s->height;
+    }
+    return p->top[0];
 }

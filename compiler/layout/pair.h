@@ -22,19 +22,24 @@ struct pair_parted {
     double height;
 } pair_part(const struct flow *f, const struct pair *p, size_t from, size_t to);
 
-/* The slabs of a page put under each other, from its top. */
+/* The slabs of a page put under each other, from its top: with one share of
+ * their spaces, or with two side by side. */
 struct pile {
     const struct flow *f;
-    double share;            /* of each space; 1: all of it, on the grid */
-    double used;             /* of its height so far */
+    int shares;              /* how many */
+    double share[2];         /* of each space; 1: all of it, on the grid */
+    double used[2];          /* of its height so far, with each share */
+    double top[2];           /* of the last slab, or of the pair it stands in */
     const struct pair *pair; /* that the last one stood in */
+    size_t until;            /* the first slab that no longer does */
     size_t first;            /* slab of it on this page */
     size_t middle;           /* where the columns cross */
-    double top;              /* of that one */
 };
 
 /* A page that begins with slab `i`, with its `again` above it. */
 struct pile pile_begin(const struct flow *f, size_t i, double share);
+/* A second share beside the first, before any slab is added. */
+void pile_beside(struct pile *p, double share);
 /* The next slab; returns its top where it is not in columns. */
 double pile_add(struct pile *p, size_t i);
 
