@@ -57,7 +57,8 @@ static bool turn(const struct task *t, bool high) {
     bool moved = false;
     for (size_t r = 0; r < t->count; r++) {
         struct ends range = t->corner[r].root->range;
-        if (fabs(t->slope[r]) * (range.high - range.low) <= UNMOVED)
+        if (fabs(t->slope[r]) * (range.high - range.low) <= UNMOVED ||
+            (t->held != NULL && t->held[r]))
             continue;
         double to = (t->slope[r] > 0) == high ? range.high : range.low;
         moved = moved || to != t->corner[r].value;
@@ -299,7 +300,8 @@ static struct value hottest(struct values *v, const struct block *b,
     double most = 0;
     for (size_t i = 0; i < c->element_count; i++) {
         const struct circuit_output heat = {
-            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"}, 0};
+            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"},
+            0,           false};
         bool first = c->element[i].part != CIRCUIT_LOAD &&
                      c->element[i].part != CIRCUIT_COIL;
         for (size_t k = 0; k < i; k++)
@@ -342,17 +344,29 @@ static void make_room(struct task *t) {
  * series where that is one of those that feed the load. */
 static void find_string(struct task *t) {
     struct circuit_work *w = t->w;
-    size_t own = w->c->element_count + t->output->supply;
-    size_t feeds = circuit_trace_supply(w, t->part);
-    t->string =
-        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof *t->string);
-    t->string_count =
-        feeds == SIZE_MAX ? 0 : circuit_trace_string(w, feeds, t->string);
+    size_t *own = arena_alloc(w->v->c->arena, 1, sizeof *own);
+    *own = w->c->element_count + t->output->supply;
+    t->string_count = circuit_trace_feeding(w, t->part, &t->string);
     for (size_t i = 0; i < t->string_count; i++)
-        if (t->string[i] == own)
+        if (t->string[i] == *own)
             return;
-    t->string[0] = own;
+    t->string = own;
     t->string_count = 1;
+}
+
+/* Marks the roots of the voltages that stay as they are. */
+static void hold(struct task *t) {
+    struct arena *a = t->w->v->c->arena;
+    const size_t *string;
+    const struct quantity *const *root;
+    size_t count = circuit_trace_feeding(t->w, t->part, &string);
+    t->held = arena_alloc(a, t->count + 1, sizeof *t->held);
+    for (size_t i = 0; i < count; i++) {
+        size_t roots = range_roots(a, t->w->part[string[i]].figure[0], &root);
+        for (size_t k = 0; k < roots; k++)
+            for (size_t r = 0; r < t->count; r++)
+                t->held[r] = t->held[r] || t->corner[r].root == root[k];
+    }
 }
 
 /* Nominal figure and ends; false after a message. */
@@ -364,6 +378,8 @@ static bool find_ends(struct task *t, const struct quantity *at,
     make_room(t);
     if (circuit_task_is_loss(t))
         find_string(t);
+    if (t->output->held)
+        hold(t);
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
@@ -383,7 +399,7 @@ static struct circuit_found *found_at(struct task *t,
     struct circuit_work *w = t->w;
     struct circuit_memo *m = &w->memo[t->output->state];
     size_t each = w->part_count + w->c->point_count;
-    if (at != NULL || !m->known)
+    if (at != NULL || t->output->held || !m->known)
         return NULL;
     if (t->output->result == RESULT_CURRENT)
         t->part = circuit_series_part(w, m, t->part);

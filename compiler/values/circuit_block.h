@@ -25,6 +25,7 @@ struct circuit_output {
     bool again;   /* the first state by its name: a second name for one value */
     struct field field;
     size_t supply; /* that a loss is measured from; 0: the first */
+    bool held;     /* at the nominal voltages of the supplies that feed it */
 };
 
 struct circuit_work;

@@ -53,7 +53,7 @@ static void add_element(struct values *v, const struct block *b,
         add_name(
             v, b, add,
             (struct circuit_output){(enum circuit_result)(RESULT_VOLTAGE + f),
-                                    state, i, false, of[f], 0},
+                                    state, i, false, of[f], 0, false},
             e->id, with_state);
 }
 
@@ -64,26 +64,27 @@ static void add_state(struct values *v, const struct block *b,
     const struct field volt = {"voltage", "V", "against minus"};
     const struct field drop = {"drop", "V", "supply less load"};
     for (size_t i = 0; i < c->point_count; i++)
-        add_name(
-            v, b, add,
-            (struct circuit_output){RESULT_POINT, state, i, false, volt, 0},
-            c->point[i].id, with_state);
+        add_name(v, b, add,
+                 (struct circuit_output){RESULT_POINT, state, i, false, volt, 0,
+                                         false},
+                 c->point[i].id, with_state);
     for (size_t i = 0; i < c->element_count; i++)
         add_element(v, b, add, state, i, with_state);
-    add_name(v, b, add,
-             (struct circuit_output){RESULT_LOOP, state, 0, false, drop, 0},
-             text_of("loop"), with_state);
+    add_name(
+        v, b, add,
+        (struct circuit_output){RESULT_LOOP, state, 0, false, drop, 0, false},
+        text_of("loop"), with_state);
     const struct field short_circuit = {"fault", "A", "into a short there"};
     for (size_t i = 0; i < c->point_count && !with_state; i++)
         add_name(v, b, add,
                  (struct circuit_output){RESULT_FAULT, state, i, false,
-                                         short_circuit, 0},
+                                         short_circuit, 0, false},
                  c->point[i].id, false);
     const struct field hottest = {"hottest", NULL, "part that gets warmest"};
-    add_name(
-        v, b, add,
-        (struct circuit_output){RESULT_HOTTEST, state, 0, false, hottest, 0},
-        (struct text){NULL, 0}, with_state);
+    add_name(v, b, add,
+             (struct circuit_output){RESULT_HOTTEST, state, 0, false, hottest,
+                                     0, false},
+             (struct text){NULL, 0}, with_state);
 }
 
 void circuit_names_add(struct values *v, const struct block *b,

@@ -11,11 +11,11 @@
 #include "values/circuit_shown.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_trace.h"
+#include "values/circuit_volts.h"
 #include "values/range.h"
 
 #include <math.h>
 #include <stdint.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { COLUMNS_MAX = 6 };
@@ -107,68 +107,27 @@ static bool is_on(const struct build *b, size_t part) {
 }
 
 /* A result of the element; NULL: none. A loss is that from the supply that
- * feeds it. The state is solved again behind it. */
+ * feeds it, a voltage that at the nominal voltages of what feeds it. The state
+ * is solved again behind it. */
 static const struct quantity *result(const struct build *b, size_t part,
-                                     enum circuit_result kind, const char *unit,
-                                     const struct quantity *at) {
+                                     enum circuit_result kind,
+                                     const char *unit) {
     size_t first = b->w->c->element_count;
     size_t supply =
         kind == RESULT_LOSS ? circuit_trace_supply(b->w, part) : first;
     if (supply == SIZE_MAX)
         return NULL;
-    const struct circuit_output o = {kind,  b->state,       part,
-                                     false, {"", unit, ""}, supply - first};
+    const struct circuit_output o = {kind,
+                                     b->state,
+                                     part,
+                                     false,
+                                     {"", unit, ""},
+                                     supply - first,
+                                     kind == RESULT_VOLTAGE};
     struct value value = circuit_block_result(
-        b->v, b->w->b, &o, b->w->c->element[part].id, b->variant, at);
+        b->v, b->w->b, &o, b->w->c->element[part].id, b->variant, NULL);
     circuit_solve_state(b->w, b->state, NULL);
     return value.type == VALUE_QUANTITY ? value.quantity : NULL;
-}
-
-/* Steps in which a voltage is printed: two digits, as a meter with millivolts
- * tells them apart; from 1 V on 10 mV. Fine: a tenth of them. */
-static double step_of(double si, bool fine) {
-    double step = fabs(si) < 0.01 ? 1e-4 : fabs(si) < 0.1 ? 1e-3 : 1e-2;
-    return fine ? step / 10 : step;
-}
-
-static double in_steps(double si, double step, enum round_way way) {
-    char text[ROUND_TEXT_MAX];
-    round_text(text, si / step, 0, way);
-    return strtod(text, NULL) * step;
-}
-
-static const char *volts_in(const struct build *b, double si, bool fine,
-                            enum round_way way) {
-    double step = step_of(si, fine), shown = in_steps(si, step, way);
-    bool small = fabs(shown) < 1;
-    const struct unit *u = small ? unit_find("mV", 2) : unit_find("V", 1);
-    double least = small ? 1e-3 : 1;
-    int decimals = 0;
-    for (; step < least * 0.99; least /= 10)
-        decimals++;
-    return figure_text(b->v->c->arena, shown, u, u->dim, decimals,
-                       ROUND_HALF_EVEN);
-}
-
-static const char *volts(const struct build *b, double si, enum round_way way) {
-    return volts_in(b, si, false, way);
-}
-
-/* What is expected, and what is accepted: the end rounded towards it, in
- * steps so fine that what is expected is accepted. */
-static void expect(const struct build *b, double expected, double end,
-                   const char **expects, const char **accepts) {
-    enum round_way way = end < expected ? ROUND_UP : ROUND_DOWN;
-    bool fine = false, within = false;
-    for (int i = 0; i < 2 && !within; i++) {
-        fine = i > 0;
-        double mid =
-            in_steps(expected, step_of(expected, fine), ROUND_HALF_EVEN);
-        double last = in_steps(end, step_of(end, fine), way);
-        within = end < expected ? last <= mid : last >= mid;
-    }
-    *expects = volts_in(b, expected, fine, ROUND_HALF_EVEN);
-    *accepts = within ? volts_in(b, end, fine, way) : *expects;
 }
 
 static double largest(const struct quantity *q) {
@@ -211,8 +170,8 @@ static bool load_row(struct build *b, size_t part) {
             buf_printf(&fuses, "%s%s %s", fuses.len > 0 ? ", " : "",
                        name_of(b, i),
                        figure_of(a, b->w->part[i].rating, FIGURE_PLAIN));
-    const struct quantity *current = result(b, part, RESULT_CURRENT, "A", NULL);
-    const struct quantity *loss = result(b, part, RESULT_LOSS, "V", NULL);
+    const struct quantity *current = result(b, part, RESULT_CURRENT, "A");
+    const struct quantity *loss = result(b, part, RESULT_LOSS, "V");
     if (current == NULL || loss == NULL)
         return false;
     const struct quantity *peak = b->w->part[part].starting;
@@ -224,7 +183,7 @@ static bool load_row(struct build *b, size_t part) {
     b->cell[2] = figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);
     double lost = range_ends(loss).high;
-    b->cell[4] = lost > 0 ? volts(b, lost, ROUND_UP) : "";
+    b->cell[4] = lost > 0 ? circuit_volts(a, lost, ROUND_UP) : "";
     return true;
 }
 
@@ -291,48 +250,64 @@ static bool loses(const struct build *b, size_t part, double *most,
     enum circuit_part kind = b->w->c->element[part].part;
     if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL || !is_on(b, part))
         return false;
-    *drop = result(b, part, RESULT_DROP, "V", NULL);
+    *drop = result(b, part, RESULT_DROP, "V");
     *most = *drop == NULL ? 0 : largest(*drop);
     return *most >= UNSEEN;
 }
 
-/* A voltage at a load holds for one supply voltage only, which is named. */
+/* "lower at 12.60 V and upper at 12.70 V": the supplies in series that feed a
+ * load; NULL: none does. */
+static const char *fed_at(const struct build *b, size_t part) {
+    struct arena *a = b->v->c->arena;
+    struct buf names = buf_in(a);
+    const size_t *string;
+    for (size_t n = circuit_trace_feeding(b->w, part, &string); n-- > 0;) {
+        const struct circuit_piece *p = &b->w->part[string[n]];
+        buf_printf(&names, "%s%s at %s",
+                   names.len == 0 ? ""
+                   : n == 0       ? " and "
+                                  : ", ",
+                   p->name,
+                   circuit_volts(a, p->figure[0]->nominal, ROUND_HALF_EVEN));
+    }
+    return names.len == 0 ? NULL : buf_cstr(&names);
+}
+
+/* A voltage at a load holds for the voltages of what feeds it, which are
+ * named. */
 static bool load_reading(struct build *b, size_t part) {
     struct arena *a = b->v->c->arena;
-    const struct circuit_piece *supply = &b->w->part[b->w->c->element_count];
     enum circuit_part kind = b->w->c->element[part].part;
-    if ((kind != CIRCUIT_LOAD && kind != CIRCUIT_COIL) || !is_on(b, part) ||
-        supply->law != LAW_SUPPLY)
+    if ((kind != CIRCUIT_LOAD && kind != CIRCUIT_COIL) || !is_on(b, part))
         return false;
-    const struct unit *u = unit_find("V", 1);
-    struct quantity *at =
-        quantity_exact(&b->v->maker, supply->figure[0]->nominal, u->dim, u);
-    const struct quantity *volt = result(b, part, RESULT_VOLTAGE, "V", at);
+    const char *fed = fed_at(b, part);
+    const struct quantity *volt =
+        fed == NULL ? NULL : result(b, part, RESULT_VOLTAGE, "V");
     if (volt == NULL)
         return false;
     b->cell[0] = load_name(b, part);
-    b->cell[1] =
-        arena_printf(a, "its two terminals, %s at %s", supply->name,
-                     volts(b, supply->figure[0]->nominal, ROUND_HALF_EVEN));
+    b->cell[1] = arena_printf(a, "its two terminals, %s", fed);
     const char *accepts;
-    expect(b, volt->nominal, range_ends(volt).low, &b->cell[2], &accepts);
+    circuit_volts_expect(a, volt->nominal, range_ends(volt).low, &b->cell[2],
+                         &accepts);
     b->cell[3] = arena_printf(a, "≥ %s", accepts);
     b->cell[4] = "if low: the segment above that reads high";
     return true;
 }
 
 static bool reading_row(struct build *b, size_t part) {
+    struct arena *a = b->v->c->arena;
     const struct quantity *drop;
     double most;
     if (load_reading(b, part))
         return true;
     if (!loses(b, part, &most, &drop))
         return false;
-    b->cell[0] = arena_printf(b->v->c->arena, "across %s", name_of(b, part));
+    b->cell[0] = arena_printf(a, "across %s", name_of(b, part));
     b->cell[1] = between(b, part);
     const char *accepts;
-    expect(b, fabs(drop->nominal), most, &b->cell[2], &accepts);
-    b->cell[3] = arena_printf(b->v->c->arena, "≤ %s", accepts);
+    circuit_volts_expect(a, fabs(drop->nominal), most, &b->cell[2], &accepts);
+    b->cell[3] = arena_printf(a, "≤ %s", accepts);
     b->cell[4] = meaning(b->w->c->element[part].part);
     return true;
 }
@@ -346,7 +321,7 @@ static bool fault_row(struct build *b, size_t part) {
     const char *loads = loads_at(b, part);
     bool any = loads[0] != '\0';
     const char *expects, *accepts;
-    expect(b, fabs(drop->nominal), most, &expects, &accepts);
+    circuit_volts_expect(a, fabs(drop->nominal), most, &expects, &accepts);
     b->cell[0] =
         any ? arena_printf(a, "%s dead or weak", loads) : "charging is slow";
     b->cell[1] = arena_printf(a, "%s: %s", name_of(b, part),

@@ -8,11 +8,12 @@
 struct task {
     struct circuit_work *w;
     const struct circuit_output *output;
-    size_t part;    /* of an element's result */
-    size_t *string; /* parts: supplies that a loss is measured from */
+    size_t part;          /* of an element's result */
+    const size_t *string; /* parts: supplies that a loss is measured from */
     size_t string_count;
     struct corner *corner; /* every root with width, at its value of now */
     size_t count;
+    bool *held; /* by root: it stays as it is; NULL: none does */
     double *weight, *by, *slope;
     double *first; /* slopes at the nominal figures, for both ends */
 };
