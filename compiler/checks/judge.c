@@ -12,6 +12,7 @@
 #include "checks/margin.h"
 #include "checks/remedy.h"
 #include "checks/waiver.h"
+#include "checks/worst.h"
 #include "source/kind.h"
 #include "source/tree.h"
 #include "values/figure.h"
@@ -69,53 +70,6 @@ static const char *in_words(enum relation relation) {
         return "equal to";
     }
     return "";
-}
-
-/* No more decimals than it takes to tell where in its range the root stands, up
- * to two more than its own. */
-static int corner_decimals(const struct corner *c, const struct unit *u,
-                           int own) {
-    double width = c->root->range.high - c->root->range.low;
-    double number = u == NULL ? c->value : unit_from_si(u, c->value);
-    double near =
-        0.02 *
-        fabs(u == NULL ? width : unit_from_si(u, width) - unit_from_si(u, 0));
-    for (int decimals = 0; decimals < own + 2; decimals++)
-        if (fabs(round_value(number, decimals, ROUND_HALF_EVEN) - number) <=
-            near)
-            return decimals;
-    return own + 2;
-}
-
-enum { CORNERS_TOLD = 4 };
-
-/* The value itself: what a circuit gives is the root of what is judged. */
-static bool is_result(const struct requirement *r, const struct corner *c) {
-    double least = 1e-9 * fabs(c->value);
-    struct ends left = range_ends(r->left);
-    return r->block->kind->id == KIND_CIRCUIT &&
-           (fabs(left.high - c->value) <= least ||
-            fabs(left.low - c->value) <= least);
-}
-
-/* "worst at lamp.run 3.5 m, high.current 18.2 A" */
-static const char *worst_corner(struct judge *j, const struct judgment *one) {
-    struct arena *a = j->c->arena;
-    const struct corner *corner;
-    size_t count = range_corner(a, one->room, false, &corner);
-    if (count == 1 && is_result(one->r, &corner[0]))
-        return "";
-    struct buf b = buf_in(a);
-    for (size_t i = 0; i < count && i < CORNERS_TOLD; i++) {
-        const struct quantity *root = corner[i].root;
-        const struct unit *u = figure_unit(root);
-        int decimals = corner_decimals(&corner[i], u, figure_decimals(root, u));
-        buf_printf(&b, "%s%.*s %s", i == 0 ? "; worst at " : ", ",
-                   (int)root->name.len, root->name.start,
-                   figure_text(a, corner[i].value, u, root->dim, decimals,
-                               ROUND_HALF_EVEN));
-    }
-    return buf_cstr(&b);
 }
 
 /* More where a limit in figures as coarse as the value's would be another: 1.33
@@ -237,7 +191,8 @@ static const char *failure_of(struct judge *j, const struct judgment *one) {
 static const char *detail_of(struct judge *j, const struct judgment *one) {
     bool figures = one->words == NULL && !one->by_printing;
     return arena_printf(j->c->arena, "%s%s%s", failure_of(j, one),
-                        figures ? worst_corner(j, one) : "",
+                        figures ? worst_words(j->c->arena, one->r, one->room)
+                                : "",
                         cure_of(j, one->r));
 }
 

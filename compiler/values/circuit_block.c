@@ -114,7 +114,8 @@ static void step_through(const struct task *t, double *best, bool high) {
     }
 }
 
-static double end_of(const struct task *t, double nominal, bool high) {
+static double end_of(const struct task *t, double nominal, bool high,
+                     const struct corner **moved) {
     double best = nominal;
     bool solved = true;
     for (size_t r = 0; r < t->count; r++)
@@ -132,7 +133,10 @@ static double end_of(const struct task *t, double nominal, bool high) {
     }
     if (!solved)
         return NAN;
+    double turned = best;
     step_through(t, &best, high);
+    if (best == turned) /* else a root stands within its range */
+        *moved = circuit_task_moved(t);
     return best;
 }
 
@@ -383,12 +387,15 @@ static bool find_ends(struct task *t, const struct quantity *at,
     double nominal = result_now(t);
     circuit_task_slopes(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
-    *out = (struct circuit_found){
-        true,
-        t->output->supply,
-        circuit_block_settled(nominal),
-        {circuit_block_settled(end_of(t, nominal, false)),
-         circuit_block_settled(end_of(t, nominal, true))}};
+    *out = (struct circuit_found){true,
+                                  t->output->supply,
+                                  circuit_block_settled(nominal),
+                                  {0, 0},
+                                  {NULL, NULL}};
+    out->ends.low =
+        circuit_block_settled(end_of(t, nominal, false, &out->moved[0]));
+    out->ends.high =
+        circuit_block_settled(end_of(t, nominal, true, &out->moved[1]));
     return true;
 }
 
@@ -467,5 +474,6 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         block_table(v, found.nominal, found.ends, o->field.unit, "",
                     "nodal solution over the ranges of all its parts");
     q->name = name;
+    memcpy(q->moved, found.moved, sizeof q->moved);
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};
 }

@@ -44,7 +44,12 @@ struct quantity *part_reader_figure(const struct part_reader *r,
     struct expression x = expression_over(r->v, r->b->scope, r->variant, word);
     struct value value = expression_sum(&x);
     *rest = text_trim(text_part(word, x.scan.at, word.len));
-    return value.type == VALUE_QUANTITY ? value.quantity : NULL;
+    if (value.type != VALUE_QUANTITY)
+        return NULL;
+    struct quantity *q = value.quantity;
+    if (q->op == QUANTITY_ROOT && q->name.len == 0)
+        q->name = text_of(r->part->name); /* so that a message can tell it */
+    return q;
 }
 
 struct quantity *part_reader_whole(const struct part_reader *r,

@@ -220,3 +220,36 @@ void circuit_task_slopes(const struct task *t) {
         !circuit_task_is_open(t))
         over_roots(t, t->part, own_by, add_own);
 }
+
+/* So many are told, and none that makes less than this share of what all of
+ * them together do. Ours. */
+enum { TOLD = 3 };
+static const double LEAST_SHARE = 0.1;
+
+const struct corner *circuit_task_moved(const struct task *t) {
+    struct corner *list =
+        arena_alloc(t->w->v->c->arena, TOLD + 1, sizeof *list);
+    double by[TOLD] = {0}, all = 0;
+    size_t count = 0;
+    for (size_t r = 0; r < t->count; r++) {
+        const struct corner *c = &t->corner[r];
+        double one = fabs(t->slope[r] * (c->value - c->root->nominal));
+        size_t at = count;
+        all += one;
+        while (at > 0 && one > by[at - 1])
+            at--;
+        if (at == TOLD || one == 0)
+            continue;
+        count += count < TOLD;
+        for (size_t k = count - 1; k > at; k--) {
+            list[k] = list[k - 1];
+            by[k] = by[k - 1];
+        }
+        list[at] = *c;
+        by[at] = one;
+    }
+    while (count > 0 && by[count - 1] < LEAST_SHARE * all)
+        count--;
+    list[count].root = NULL;
+    return list;
+}

@@ -37,6 +37,7 @@ struct circuit_found {
     size_t supply; /* of a loss */
     double nominal;
     struct ends ends;
+    const struct corner *moved[2]; /* as of a quantity */
 };
 
 /* A state as it was solved first, so that going back to it costs little: it

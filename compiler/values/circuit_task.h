@@ -29,5 +29,8 @@ bool circuit_task_is_loss(const struct task *t);
 bool circuit_task_is_open(const struct task *t);
 /* Fills t->slope: how the result moves with each root, by the adjoint. */
 void circuit_task_slopes(const struct task *t);
+/* The roots that move the result most from its nominal value to the corner at
+ * hand, by the slopes there; as of a quantity. */
+const struct corner *circuit_task_moved(const struct task *t);
 
 #endif

@@ -15,6 +15,7 @@
 #include <stddef.h>
 
 struct arena;
+struct corner;
 
 enum quantity_op {
     QUANTITY_ROOT,
@@ -74,6 +75,10 @@ struct quantity {
     int significant; /* digits of an estimate that is computed; 0: the usual */
     bool fraction;   /* written as a fraction, 5/16 in: prints as `written` */
     struct text written;
+    /* Of a circuit's result, at its low and its high end: the roots that move
+       it most, with their values there, the first of them most; behind them
+       one without a root. NULL: of no circuit. */
+    const struct corner *moved[2];
     const struct spread *spread; /* of a literal; NULL: written without one */
     /* POWER */
     int numerator, denominator;
