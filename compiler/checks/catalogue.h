@@ -44,6 +44,7 @@ struct order {
     struct items step, step_words;
     struct items set, set_words, end, end_words;
     bool wanted;
+    bool grounded; /* not asked where no post of a supply is grounded */
 };
 
 struct style_rule {

@@ -152,6 +152,8 @@ struct order catalogue_row_order(struct compile *c, const struct block *b,
     struct arena *a = c->arena;
     bool barred = tree_setting(b, "from") != NULL;
     struct order o = {.id = text_cstr(a, b->name), .wanted = !barred};
+    const char *grounded = catalogue_row_setting(a, b, "grounded only");
+    o.grounded = grounded != NULL && strcmp(grounded, "yes") == 0;
     if (base != NULL)
         o = *base;
     replace(&o.title, catalogue_row_setting(a, b, "title"));

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "checks/trigger.h"
 #include "checks/waiver.h"
 
 #include <stdint.h>
@@ -155,10 +156,13 @@ static void check_rule(const struct ordering *r,
             report(r, i, wrong[i], &before[i]);
 }
 
-void order_check(struct compile *c, const struct values *v,
-                 const struct catalogue *k, const struct steps *steps,
-                 const struct verdicts *judged) {
+void order_check(struct compile *c, const struct guide *g,
+                 const struct values *v, const struct catalogue *k,
+                 const struct steps *steps, const struct verdicts *judged) {
+    bool isolated = trigger_is_isolated(g, v);
     for (size_t i = 0; i < k->order_count; i++) {
+        if (isolated && k->order[i].grounded)
+            continue;
         struct ordering r = {c, v, steps, &k->order[i]};
         check_rule(&r, judged);
     }

@@ -8,8 +8,8 @@
 
 /* Each rule of the catalogue in each variant; a step out of order is a message
  * with both places, unless an override names the rule. */
-void order_check(struct compile *c, const struct values *v,
-                 const struct catalogue *k, const struct steps *steps,
-                 const struct verdicts *judged);
+void order_check(struct compile *c, const struct guide *g,
+                 const struct values *v, const struct catalogue *k,
+                 const struct steps *steps, const struct verdicts *judged);
 
 #endif

@@ -34,7 +34,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     if (k != NULL) {
         const struct steps *steps = walk_steps(c, g, v);
         hazards_find(c, g, v, k, steps, &judged, f);
-        order_check(c, v, k, steps, &judged);
+        order_check(c, g, v, k, steps, &judged);
         joints_check(c, g, k, steps, &judged);
         waiting_check(c, g, v, k, steps, &judged);
         if (c->job == NULL) /* the words are the guide's, and were judged */

@@ -316,7 +316,7 @@ void trigger_find(struct compile *c, const struct guide *g,
             find(&(struct probe){c, g, v, judged, out, t, &h->when[n]});
     }
     trigger_find_chemistry(g, v, out);
-    trigger_find_isolation(g, v, out);
+    out->text.isolated = trigger_is_isolated(g, v);
     find_load(judged, out);
 }
 

@@ -33,6 +33,9 @@ struct triggers {
 void trigger_find(struct compile *c, const struct guide *g,
                   const struct values *v, const struct catalogue *k,
                   const struct verdicts *judged, struct triggers *out);
+/* Whether each supply says that no post of it is grounded: what is not stated
+ * may be. */
+bool trigger_is_isolated(const struct guide *g, const struct values *v);
 /* NULL: nothing is computed for this row. */
 const struct trigger *trigger_of(const struct triggers *e, const char *row);
 /* Whether the step names a block that makes it fire. */

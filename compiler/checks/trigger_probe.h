@@ -34,7 +34,5 @@ void trigger_find_safety_drop(const struct probe *p);
 void trigger_find_chemistry(const struct guide *g, const struct values *v,
                             struct triggers *e);
 /* Whether no post of its supplies is grounded, for the same. */
-void trigger_find_isolation(const struct guide *g, const struct values *v,
-                            struct triggers *e);
 
 #endif

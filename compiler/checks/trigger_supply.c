@@ -211,9 +211,7 @@ static struct text grounded_post(const struct values *v,
     return post;
 }
 
-/* Each of them says so: what is not stated may be grounded. */
-void trigger_find_isolation(const struct guide *g, const struct values *v,
-                            struct triggers *e) {
+bool trigger_is_isolated(const struct guide *g, const struct values *v) {
     struct probe p = {.guide = g, .values = v};
     size_t supplies = 0, isolated = 0;
     for (size_t i = 0; i < g->block_count; i++) {
@@ -224,5 +222,5 @@ void trigger_find_isolation(const struct guide *g, const struct values *v,
         supplies++;
         isolated += text_is(grounded_post(v, b), "none");
     }
-    e->text.isolated = supplies > 0 && isolated == supplies;
+    return supplies > 0 && isolated == supplies;
 }
