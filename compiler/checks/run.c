@@ -12,9 +12,10 @@
 #include "checks/waiver.h"
 
 /* The overrides of the guide, then what the shop's catalogue weakens. */
-static void waivers_list(struct compile *c, const struct verdicts *judged,
+static void waivers_list(struct compile *c, const struct guide *g,
+                         const struct verdicts *judged,
                          const struct catalogue *k, struct findings *f) {
-    const struct waiver *own = waiver_list(c, judged);
+    const struct waiver *own = waiver_list(c, g, judged);
     size_t more = k == NULL ? 0 : k->lowered_count;
     struct waiver *all =
         arena_grow(c->arena, own, judged->override_count,
@@ -45,7 +46,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     measured_check(c, g, v);
     leads_check(c, g);
     parts_check(c, g, v);
-    waivers_list(c, &judged, k, f);
+    waivers_list(c, g, &judged, k, f);
     f->verdict = judged.list;
     f->verdict_count = judged.count;
     return f;

@@ -8,6 +8,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "checks/judge.h"
+#include "source/circuit_tree.h"
 #include "source/kind.h"
 #include "source/suggest.h"
 #include "source/tree.h"
@@ -118,7 +119,65 @@ static void question_unused(struct compile *c, const struct verdicts *v,
                                  (struct text){near.best, near.best_len}));
 }
 
-const struct waiver *waiver_list(struct compile *c, const struct verdicts *v) {
+/* Whether some block or element of a circuit has the name; those that have
+ * another are offered. */
+static bool is_place(const struct guide *g, struct text name,
+                     struct nearest *near) {
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (text_equal(b->name, name) ||
+            (b->circuit != NULL && circuit_find(b->circuit, name) != NULL))
+            return true;
+        nearest_offer(near, b->name);
+        for (size_t k = 0; b->circuit != NULL && k < b->circuit->element_count;
+             k++)
+            nearest_offer(near, b->circuit->element[k].id);
+    }
+    return false;
+}
+
+/* Whether the rule was asked there, and holds. */
+static bool holds_at(const struct verdicts *v, struct text rule,
+                     struct text name) {
+    bool asked = false;
+    for (size_t i = 0; i < v->count; i++) {
+        const struct verdict *one = &v->list[i];
+        struct text part = text_of(one->part == NULL ? "" : one->part);
+        if (one->rule == NULL || !text_is(rule, one->rule) ||
+            !(text_equal(part, name) || text_equal(one->block->name, name)))
+            continue;
+        if (!one->holds)
+            return false;
+        asked = true;
+    }
+    return asked;
+}
+
+/* Names in a list of which others set something aside: misspelt, or left over.
+ */
+static void question_places(struct compile *c, const struct guide *g,
+                            const struct verdicts *v, const struct block *b) {
+    struct text rest = setting_text(b, "at"), one;
+    while (text_next_part(&rest, ',', &one)) {
+        struct text name = text_trim(one);
+        struct nearest near = nearest_to(name);
+        struct span at = place_of(b->scope->src, name);
+        if (!is_place(g, name, &near))
+            diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
+                     "at: no block and no element of a circuit is called "
+                     "'%.*s'%s",
+                     (int)name.len, name.start,
+                     suggest(c->arena, name,
+                             (struct text){near.best, near.best_len}));
+        else if (holds_at(v, b->name, name))
+            diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
+                     "at: %.*s holds at '%.*s' without it", (int)b->name.len,
+                     b->name.start, (int)name.len, name.start);
+    }
+}
+
+const struct waiver *waiver_list(struct compile *c, const struct guide *g,
+                                 const struct verdicts *v) {
     struct arena *a = c->arena;
     struct waiver *list = arena_alloc(a, v->override_count + 1, sizeof *list);
     for (size_t i = 0; i < v->override_count; i++) {
@@ -126,6 +185,8 @@ const struct waiver *waiver_list(struct compile *c, const struct verdicts *v) {
         const struct block *b = one->block;
         if (!one->used && !one->wide)
             question_unused(c, v, b);
+        else
+            question_places(c, g, v, b);
         list[i] = (struct waiver){
             b, text_cstr(a, b->name), waiver_setting(a, b, "at"),
             waiver_setting(a, b, "reason"), waiver_setting(a, b, "approver")};

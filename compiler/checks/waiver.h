@@ -39,6 +39,7 @@ void waiver_put_place(struct buf *b, const struct block *block,
 /* Lists the overrides for the page, once all rules had their say; one that sets
  * nothing aside is questioned, and what has no message yet of what it sets
  * aside gets one. */
-const struct waiver *waiver_list(struct compile *c, const struct verdicts *v);
+const struct waiver *waiver_list(struct compile *c, const struct guide *g,
+                                 const struct verdicts *v);
 
 #endif
