@@ -27,11 +27,18 @@ static bool is_aged(const struct part_reader *r) {
     return circuit_part_is_found(r->v, r->b, r->variant);
 }
 
+/* The row of the table that a word begins with; NULL: none. */
+static const struct contact *contact_of(struct text word) {
+    for (size_t i = 0; contact_at(i) != NULL; i++)
+        if (text_starts(word, contact_at(i)->name))
+            return contact_at(i);
+    return NULL;
+}
+
 const struct contact *circuit_part_contact(const struct circuit_element *e) {
     for (size_t w = 0; w < e->word_count; w++)
-        for (size_t i = 0; contact_at(i) != NULL; i++)
-            if (text_starts(e->word[w], contact_at(i)->name))
-                return contact_at(i);
+        if (contact_of(e->word[w]) != NULL)
+            return contact_of(e->word[w]);
     const char *usual = "ground joint";
     if (e->part == CIRCUIT_SWITCH)
         usual = "switch";
@@ -128,15 +135,37 @@ static bool read_contact_figure(const struct part_reader *r, struct text word,
            part_reader_ends(r, rest);
 }
 
+static size_t figures_of(const struct said *said) {
+    return (size_t)(said->ohm != NULL) + (said->ampere != NULL) +
+           (said->cranking != NULL);
+}
+
+/* What the part is, in the author's own words, stands before its figures; false
+ * after a message. */
+static bool may_stand(const struct part_reader *r, struct text word,
+                      const struct said *said) {
+    if (figures_of(said) == 0 || tells_age(word) || text_is(word, "measured") ||
+        contact_of(word) != NULL)
+        return true;
+    return part_reader_fail(
+        r, arena_printf(r->v->c->arena,
+                        "says '%.*s' behind its figures; what it is stands "
+                        "before them, behind them 'measured', 'aged' or 'new'",
+                        (int)word.len, word.start));
+}
+
 /* A measured resistance wins over the table. */
 bool part_reader_contact(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     struct said said = {.ohm = NULL};
     for (size_t i = 0; i < e->word_count; i++) {
+        size_t figures = figures_of(&said);
         if (e->word[i].len > 1 && e->word[i].start[0] == '-')
             return part_reader_fail(r, "has a figure below 0");
         if (part_reader_is_figure(r->v, r->b->scope, e->word[i]) &&
             !read_contact_figure(r, e->word[i], &said))
+            return false;
+        if (figures_of(&said) == figures && !may_stand(r, e->word[i], &said))
             return false;
     }
     return said.ohm != NULL ? part_reader_resistance(r, said.ohm)
