@@ -67,6 +67,26 @@ static void test_a_reading_is_told_in_words(void **state) {
     arena_free(l.arena);
 }
 
+/* A step or section that the sheet leaves out stands in the guide; one that it
+ * holds has its page. */
+static void test_what_is_not_on_the_sheet(void **state) {
+    (void)state;
+    struct library l = library_new("elsewhere");
+    edit(&l, "procedures/water-pump-circuit.md",
+         "The pump now has its own wire and a bolted ground.",
+         "The ground was made in {see ground}, by {see procedure}.\n\n"
+         "1. {step again} Look at it in a year.\n\nSo {see again}.");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
+    const char *text = printed(&l, PUMP_PDF);
+    expect(text, "11 of guide WP-021, by");
+    expect(text, "Procedure\xE2\x80\x9D of\nguide WP-021.");
+    expect(text, " (page 1).");
+    expect_status(&l, bayleaf(&l, "build", "water-pump-circuit", NULL), 0);
+    assert_null(
+        strstr(printed(&l, "build/water-pump-circuit.pdf"), "of guide"));
+    arena_free(l.arena);
+}
+
 /* "none" is an answer for the shop's file; the owner is told nothing by it.
  * That no parts were fitted he is told. */
 static void test_none_is_not_told(void **state) {
@@ -511,6 +531,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_what_the_owner_reads),
         cmocka_unit_test(test_a_reading_is_told_in_words),
+        cmocka_unit_test(test_what_is_not_on_the_sheet),
         cmocka_unit_test(test_none_is_not_told),
         cmocka_unit_test(test_an_angle_in_stages_is_set),
         cmocka_unit_test(test_a_sheet_that_cannot_be_written),

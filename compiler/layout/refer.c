@@ -111,6 +111,17 @@ static struct late *add_late(struct leaf *l, const struct anchor *to,
     return late;
 }
 
+/* An owner's sheet holds a part of the guide: what is not on it is in the
+ * guide, which the shop has. */
+static void add_guide(struct leaf *l, struct rich *r, struct tone tone,
+                      struct span at) {
+    struct text id = leaf_setting(l, "id");
+    if (l->guide->job == NULL || id.len == 0)
+        return;
+    rich_add(l->composer.arena, r, tone, text_of(" of guide "), at);
+    rich_add(l->composer.arena, r, tone, id, at)->whole = true;
+}
+
 /* "WORDS (page N)", linked; no page when it is not printed in this guide. */
 static void add(struct leaf *l, struct rich *r, struct tone tone,
                 const char *words, size_t index, struct span at) {
@@ -119,8 +130,10 @@ static void add(struct leaf *l, struct rich *r, struct tone tone,
     const struct anchor *to = &t->anchor[index];
     size_t figures = t->figures[index];
     rich_add(a, r, tone, text_of(words), at)->to = to;
-    if (figures == 0)
+    if (figures == 0) {
+        add_guide(l, r, tone, at);
         return;
+    }
     rich_add(a, r, tone, text_of(" (page\xC2\xA0"), at)->to = to;
     struct chunk *page =
         rich_add(a, r, tone, text_of(late_noughts(figures)), at);
