@@ -29,13 +29,31 @@ static bool touches(const struct circuit_branch *b, size_t point) {
     return b->from == point || b->to == point;
 }
 
-/* Whether the path leads through a load that is cranked, `by_block` or not, and
- * no other path begins or ends on the way: all of it carries that one current,
- * and none where nothing is cranked. */
+static bool is_cranked_load(const struct part_reader *r, size_t i) {
+    const struct circuit_element *e = &r->b->circuit->element[i];
+    return e->part == CIRCUIT_LOAD && e->word_count > 0 &&
+           (values_tagged(r->v, &e->tags) >> r->variant & 1) != 0 &&
+           electrical_cranks(
+               r->v, values_block(r->v, r->b->scope, e->word[0], "load"),
+               r->variant);
+}
+
+/* The first of the elements from `i` up to but not `end` that is such a load;
+ * `end`: none is. */
+static size_t cranked_from(const struct part_reader *r, size_t i, size_t end) {
+    while (i < end && !is_cranked_load(r, i))
+        i++;
+    return i;
+}
+
+/* Whether the path leads through a load that is cranked, and no other path
+ * begins or ends on the way: all of it carries that one current, and none where
+ * nothing is cranked. What the wire's block says of a start, `by_block`, counts
+ * in a circuit without such a load: in another one the load tells which of the
+ * currents is the start's. */
 static bool carries_start_alone(const struct part_reader *r, bool by_block) {
     const struct circuit *c = r->b->circuit;
     size_t first = r->part->element->branch, last = first;
-    bool cranked = by_block;
     while (first > 0 && !c->branch[first].begins)
         first--;
     while (last + 1 < c->branch_count && !c->branch[last + 1].begins)
@@ -45,16 +63,9 @@ static bool carries_start_alone(const struct part_reader *r, bool by_block) {
             if (touches(&c->branch[b], c->branch[k].to))
                 return false;
     size_t end = c->branch[last].first + c->branch[last].count;
-    for (size_t i = c->branch[first].first; i < end; i++) {
-        cranked =
-            cranked ||
-            (c->element[i].part == CIRCUIT_LOAD &&
-             electrical_cranks(
-                 r->v,
-                 values_block(r->v, r->b->scope, c->element[i].word[0], "load"),
-                 r->variant));
-    }
-    return cranked;
+    return cranked_from(r, c->branch[first].first, end) < end ||
+           (by_block &&
+            cranked_from(r, 0, c->element_count) == c->element_count);
 }
 
 /* A setting of the unnamed wire block, the guide's before the library's; NULL:
