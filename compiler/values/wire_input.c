@@ -270,7 +270,11 @@ bool wire_input_read(struct values *v, const struct block *b, size_t variant,
     struct text duty = read_duty(v, w);
     w->intermittent = text_is(duty, "intermittent");
     w->cranking = text_is(duty, "cranking");
-    if (w->cranking)
+    if (w->cranking) {
         w->cranking_time = wire_input_cranking(v, b, variant);
+        block_assume(v, b, variant, "heat before the cranking",
+                     "that of the ambient",
+                     "what lasts besides is known to a circuit only");
+    }
     return ok && !block_is_bad(v, w->block, "use", w->variant);
 }
