@@ -80,7 +80,29 @@ static int compare_ids(const void *left, const void *right) {
     return order != 0 ? order : (a > b) - (a < b);
 }
 
-/* The coil of K1 is K1.coil; the first contact K1, more of them K1.87a. */
+/* A breaker or a switch may have poles in several paths, which open together.
+ */
+static bool has_poles(const struct circuit_element *e) {
+    return e->part == CIRCUIT_BREAKER || e->part == CIRCUIT_SWITCH;
+}
+
+static bool is_pole_of(const struct circuit_element *e,
+                       const struct circuit_element *first) {
+    return has_poles(e) && e->part == first->part && e->terminal[0].len > 0 &&
+           first->terminal[0].len > 0 && text_equal(e->name, first->name);
+}
+
+/* Of one name the first that is written; of another element itself. */
+static const struct circuit_element *first_pole(const struct circuit *k,
+                                                size_t i) {
+    size_t first = 0;
+    while (first < i && !is_pole_of(&k->element[i], &k->element[first]))
+        first++;
+    return &k->element[first];
+}
+
+/* The coil of K1 is K1.coil; the first contact K1, more of them K1.87a; the
+ * first pole of CB1 is CB1, another one by its first terminal CB1.3. */
 static void give_ids(struct compile *c, struct circuit *k) {
     for (size_t i = 0; i < k->element_count; i++) {
         struct circuit_element *e = &k->element[i];
@@ -88,6 +110,11 @@ static void give_ids(struct compile *c, struct circuit *k) {
         if (e->part == CIRCUIT_COIL)
             e->id = text_of(arena_printf(c->arena, "%.*s.coil",
                                          (int)e->name.len, e->name.start));
+        if (has_poles(e) &&
+            !text_equal(e->terminal[0], first_pole(k, i)->terminal[0]))
+            e->id = text_of(arena_printf(
+                c->arena, "%.*s.%.*s", (int)e->name.len, e->name.start,
+                (int)e->terminal[0].len, e->terminal[0].start));
         if (e->part != CIRCUIT_CONTACT)
             continue;
         struct text last = e->terminal[text_is(e->terminal[1], "30") ? 0 : 1];
@@ -98,11 +125,46 @@ static void give_ids(struct compile *c, struct circuit *k) {
     }
 }
 
+static bool have_terminal_of(const struct circuit_element *a,
+                             const struct circuit_element *b) {
+    for (size_t i = 0; i < 2; i++)
+        if (text_equal(a->terminal[i], b->terminal[0]) ||
+            text_equal(a->terminal[i], b->terminal[1]))
+            return true;
+    return false;
+}
+
+static bool say_the_same(const struct circuit_element *a,
+                         const struct circuit_element *b) {
+    bool same = a->word_count == b->word_count;
+    for (size_t i = 0; same && i < a->word_count; i++)
+        same = text_equal(a->word[i], b->word[i]);
+    return same;
+}
+
+/* Two poles of one breaker or switch. */
+static bool same_device(const struct circuit_element *a,
+                        const struct circuit_element *b) {
+    return is_pole_of(a, b) && !have_terminal_of(a, b) && say_the_same(a, b);
+}
+
+static const char *why_twice(const struct circuit_element *a,
+                             const struct circuit_element *b) {
+    if (!has_poles(a) || a->part != b->part)
+        return "";
+    return is_pole_of(a, b) && !have_terminal_of(a, b)
+               ? ": its poles say the same behind their terminals; give "
+                 "another one another name"
+               : "; a pole of one is told by terminals of its own, 1-2 and "
+                 "3-4";
+}
+
 static void element_twice(struct compile *c, struct circuit *k,
                           const struct circuit_element *first,
                           const struct circuit_element *second) {
-    diag_add(c->diags, DIAG_CIRCUIT_ELEMENT_TWICE, second->at, "'%.*s'",
-             (int)second->name.len, second->name.start);
+    diag_add(c->diags, DIAG_CIRCUIT_ELEMENT_TWICE, second->at, "'%.*s'%s",
+             (int)second->name.len, second->name.start,
+             why_twice(first, second));
     diag_note(c->diags, first->at, "the other one is here");
     k->bad = true;
 }
@@ -137,7 +199,7 @@ void circuit_state_names(struct compile *c, const struct scope *scope,
             if (two->name.len == 0 || !text_equal(one->name, two->name))
                 break;
             bool one_line = one->choice != NULL && one->choice == two->choice;
-            if (!one_line && !same_relay(one, two) &&
+            if (!one_line && !same_relay(one, two) && !same_device(one, two) &&
                 overlap(&one->tags, &two->tags)) {
                 element_twice(c, k, one < two ? one : two,
                               one < two ? two : one);

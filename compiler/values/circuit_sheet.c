@@ -156,6 +156,15 @@ static bool wire_row(struct build *b, size_t part) {
     return true;
 }
 
+/* Another pole of the same breaker is. */
+static bool is_listed(const struct build *b, size_t part, const bool *fuse) {
+    const struct circuit_element *e = b->w->c->element;
+    for (size_t i = 0; i < part; i++)
+        if (fuse[i] && text_equal(e[i].name, e[part].name))
+            return true;
+    return false;
+}
+
 static bool load_row(struct build *b, size_t part) {
     struct arena *a = b->v->c->arena;
     enum circuit_part kind = b->w->c->element[part].part;
@@ -166,9 +175,10 @@ static bool load_row(struct build *b, size_t part) {
     struct buf fuses = buf_in(a);
     circuit_trace_fuses(b->w, part, fuse);
     for (size_t i = 0; i < n; i++)
-        if (fuse[i])
-            buf_printf(&fuses, "%s%s %s", fuses.len > 0 ? ", " : "",
-                       name_of(b, i),
+        if (fuse[i] && !is_listed(b, i, fuse))
+            buf_printf(&fuses, "%s%.*s %s", fuses.len > 0 ? ", " : "",
+                       (int)b->w->c->element[i].name.len,
+                       b->w->c->element[i].name.start,
                        figure_of(a, b->w->part[i].rating, FIGURE_PLAIN));
     const struct quantity *current = result(b, part, RESULT_CURRENT, "A");
     const struct quantity *loss = result(b, part, RESULT_LOSS, "V");
