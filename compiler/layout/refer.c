@@ -122,7 +122,8 @@ static void add_guide(struct leaf *l, struct rich *r, struct tone tone,
     rich_add(l->composer.arena, r, tone, id, at)->whole = true;
 }
 
-/* "WORDS (page N)", linked; no page when it is not printed in this guide. */
+/* "WORDS (page N)", linked, and parted only where that saves a line; no page
+ * when it is not printed in this guide. */
 static void add(struct leaf *l, struct rich *r, struct tone tone,
                 const char *words, size_t index, struct span at) {
     struct targets *t = &l->targets;
@@ -134,7 +135,9 @@ static void add(struct leaf *l, struct rich *r, struct tone tone,
         add_guide(l, r, tone, at);
         return;
     }
-    rich_add(a, r, tone, text_of(" (page\xC2\xA0"), at)->to = to;
+    struct chunk *open = rich_add(a, r, tone, text_of(" (page\xC2\xA0"), at);
+    open->to = to;
+    open->held = true;
     struct chunk *page =
         rich_add(a, r, tone, text_of(late_noughts(figures)), at);
     page->to = to;

@@ -171,6 +171,24 @@ static void test_page_numbers_of_two_figures(void **state) {
     }
 }
 
+/* A step is not parted from its page: only where that saves a line. */
+static void test_a_reference_is_held_together(void **state) {
+    struct workshop *w = *state;
+    for (int i = 0; i < 30; i++) {
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(
+                   w, "",
+                   arena_printf(w->compile.arena,
+                                "## Procedure\n\n1. Look first%s at it, see "
+                                "{see crimp} and the words of that.\n"
+                                "2. {step crimp} Crimp the ring.\n",
+                                repeat(w, " a", i))));
+        const char *all = workshop_all(w, p);
+        if (strstr(all, "step 2\n") != NULL)
+            fail_msg("parted behind %d words: %s", i, all);
+    }
+}
+
 static void test_order_of_the_page(void **state) {
     static const char *const order[] = {"Purpose",
                                         "Background",
@@ -372,6 +390,7 @@ int main(void) {
         TEST(test_headings_are_not_stranded),
         TEST(test_references_name_the_right_page),
         TEST(test_page_numbers_of_two_figures),
+        TEST(test_a_reference_is_held_together),
         TEST(test_order_of_the_page),
         TEST(test_foot_of_every_page),
         TEST(test_papers_and_determinism),
