@@ -224,23 +224,35 @@ static void set_hazards(struct leaf *l) {
     leaf_label(l, s, "Hazards", l->style.note);
 }
 
-/* Two a line where that has room for the longest. */
+/* Width of the longest in one of two columns. */
+static double widest_meaning(const struct leaf *l, size_t column) {
+    const size_t count = sizeof meanings / sizeof meanings[0];
+    double widest = 0;
+    for (size_t i = column; i < count; i += 2)
+        widest = fmax(widest, shape_width(l->composer.shaper, FACE_REGULAR,
+                                          l->style.note.size,
+                                          text_of(meanings[i].meaning)));
+    return widest;
+}
+
+/* Two a line where there is room for the longest of each column: from the
+ * middle of the page on, or from as far left of it as the second one needs. */
 static void set_meanings(struct leaf *l) {
     const struct composer *c = &l->composer;
     struct type type = l->style.note;
     const size_t count = sizeof meanings / sizeof meanings[0];
-    double tag_room = type.size * 6.8, half = leaf_width(l) / 2, widest = 0;
-    for (size_t i = 0; i < count; i++)
-        widest = fmax(widest, shape_width(c->shaper, FACE_REGULAR, type.size,
-                                          text_of(meanings[i].meaning)));
-    size_t columns = tag_room + widest <= half ? 2 : 1;
+    double tag_room = type.size * 6.8, half = leaf_width(l) / 2;
+    double left = tag_room + widest_meaning(l, 0) + type.size;
+    double right = tag_room + widest_meaning(l, 1);
+    double second = fmin(half, leaf_width(l) - right);
+    size_t columns = left <= second ? 2 : 1;
     double line = type.leading + 2;
     flow_space(&l->flow, 10);
     flow_bond(&l->flow, BOND_FAST); /* below its list it says what that means */
     struct slab *s = flow_slab(&l->flow, line * (double)(count / columns),
                                l->guide->root->at);
     for (size_t i = 0; i < count; i++) {
-        double x = half * (double)(i % columns);
+        double x = second * (double)(i % columns);
         double y = line * (double)(i / columns);
         panel_tag(c, s, meanings[i].signal, x, y, type);
         slab_text(c, s, x + tag_room, y + paragraph_baseline(type),

@@ -81,6 +81,26 @@ static void test_summary_lists_the_authors_hazards(void **state) {
     assert_null(strstr(all, "No hazard of the catalogue"));
 }
 
+/* What the signal words mean stands in two columns in large letters too; the
+ * second one begins further left than the middle of the page by what its
+ * longest line needs. */
+static void test_signal_words_in_two_columns(void **state) {
+    static const char *const templates[] = {NULL, "bench"};
+    struct workshop *w = *state;
+    for (size_t i = 0; i < 2; i++) {
+        w->template = templates[i];
+        const struct pages *p =
+            workshop_sound(w, workshop_guide(w, "", "## Purpose\n\nIt.\n"));
+        const struct op *left = workshop_op(&p->page[0], "will kill"),
+                        *right = workshop_op(&p->page[0], "could kill"),
+                        *below = workshop_op(&p->page[0], "could injure"),
+                        *last = workshop_op(&p->page[0], "damage only");
+        assert_true(left->y == right->y && below->y == last->y);
+        assert_true(left->x == below->x && right->x == last->x);
+        assert_true(below->y > left->y);
+    }
+}
+
 /* A row a check, in the variant that is nearest to its limit; the working in
  * that one; each source once. */
 static void test_annex_shows_the_worst_variant(void **state) {
@@ -229,6 +249,7 @@ int main(void) {
     cmocka_unit_test_setup_teardown(name, workshop_open, workshop_close)
         TEST(test_repeated_caution_is_brief),
         TEST(test_summary_lists_the_authors_hazards),
+        TEST(test_signal_words_in_two_columns),
         TEST(test_annex_shows_the_worst_variant),
         TEST(test_seven_lists_and_standing_words),
         TEST(test_variants),
