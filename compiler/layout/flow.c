@@ -61,6 +61,18 @@ struct slab *flow_paragraph(struct flow *f, const struct rich *r, double x,
     return flow_lines(f, paragraph_break(f->c, w, width, type, 1), x, at);
 }
 
+double flow_continued(const struct flow *f, struct slab *s, double x,
+                      struct text name) {
+    struct type note = f->c->style->note;
+    const char *text = name.len == 0
+                           ? "continued"
+                           : arena_printf(f->c->arena, "%.*s, continued",
+                                          (int)name.len, name.start);
+    slab_text(f->c, s, x, paragraph_baseline(note), FACE_OBLIQUE, note.size,
+              style_black(), text_of(text));
+    return note.leading;
+}
+
 double flow_below(const struct style *style, double used,
                   const struct slab *s) {
     double grid = style->grid;

@@ -40,6 +40,11 @@ struct slab *flow_lines(struct flow *f, const struct lines *l, double x,
 struct slab *flow_paragraph(struct flow *f, const struct rich *r, double x,
                             double width, struct type type, struct span at);
 
+/* "NAME, continued" at the top of a slab; without a name "continued". Returns
+ * how far down that reaches. */
+double flow_continued(const struct flow *f, struct slab *s, double x,
+                      struct text name);
+
 /* Everything added since flow->count was `from` stands on one page where that
  * is possible; where it is taller than a page the bonds inside stay as they
  * are. */

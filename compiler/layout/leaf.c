@@ -2,6 +2,7 @@
 #include "layout/leaf.h"
 
 #include "base/arena.h"
+#include "layout/sheet.h"
 
 static const struct span nowhere;
 
@@ -87,6 +88,20 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
 void leaf_join_title(struct leaf *l) {
     flow_bond(&l->flow, BOND_FAST);
     flow_space(&l->flow, 1);
+}
+
+void leaf_continued(struct leaf *l, size_t from, enum part_id part) {
+    const struct composer *c = &l->composer;
+    const struct inlines *heading = sheet_heading(l->sheet, part);
+    if (heading == NULL || l->flow.count < from + 2)
+        return;
+    struct slab *s = slab_new(c, 0, nowhere);
+    size_t inner = tag_pause(c->tags); /* the heading was read out before */
+    s->height = flow_continued(&l->flow, s, 0, tree_plain(c->arena, heading)) +
+                l->style.grid / 2;
+    tag_close(c->tags, inner);
+    for (size_t i = from + 1; i < l->flow.count; i++)
+        l->flow.slab[i]->again = s;
 }
 
 void leaf_label(struct leaf *l, struct slab *s, const char *label,

@@ -6,6 +6,7 @@
 
 #include "checks/findings.h"
 #include "layout/flow.h"
+#include "layout/part.h"
 #include "source/kind.h"
 #include "source/landmark.h"
 #include "source/tree.h"
@@ -72,6 +73,9 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
                      struct anchor *anchor, struct span at);
 /* Behind the title of a table: the table stands close below it. */
 void leaf_join_title(struct leaf *l);
+/* Where a page begins with a slab of a part, added since flow->count was
+ * `from` and not the first, it says which part goes on. */
+void leaf_continued(struct leaf *l, size_t from, enum part_id part);
 /* Bold words in the rail, beside the slab's first line of `type`. */
 void leaf_label(struct leaf *l, struct slab *s, const char *label,
                 struct type type);

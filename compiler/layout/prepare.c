@@ -290,4 +290,5 @@ void prepare_set(struct leaf *l) {
     add_written(&list, "safety");
     end(&list);
     flow_together(&l->flow, from, BOND_FIRM);
+    leaf_continued(l, from, PART_PRELIMINARY);
 }

@@ -262,9 +262,11 @@ static void set_meanings(struct leaf *l) {
 }
 
 void safety_set(struct leaf *l) {
+    size_t from = l->flow.count;
     if (l->flow.space == 0) /* no heading above it asked for some */
         flow_space(&l->flow, 8);
     set_standing(l);
     set_hazards(l);
     set_meanings(l);
+    leaf_continued(l, from, PART_SAFETY);
 }

@@ -174,16 +174,8 @@ static struct slab *make_head(const struct flow *f, const struct table *t,
                               bool continued) {
     struct slab *s = slab_new(f->c, 0, t->at);
     double y = 0, pad = pad_of(m->type);
-    if (continued) {
-        const char *text = t->name.len == 0
-                               ? "continued"
-                               : arena_printf(f->c->arena, "%.*s, continued",
-                                              (int)t->name.len, t->name.start);
-        struct type note = f->c->style->note;
-        slab_text(f->c, s, x, y + paragraph_baseline(note), FACE_OBLIQUE,
-                  note.size, style_black(), text_of(text));
-        y += note.leading + pad;
-    }
+    if (continued)
+        y = flow_continued(f, s, x, t->name) + pad;
     if (has_head(t))
         y += draw_row(f, t, m, 0, s, x, y) + pad;
     slab_rule(f->c, s, x, y, x + width, y, 1.1);

@@ -166,6 +166,62 @@ static void test_seven_lists_and_standing_words(void **state) {
     assert_non_null(strstr(all, "HOLD\n"));
 }
 
+/* Page of the last text that is this word. */
+static int page_of(const struct pages *p, const char *word) {
+    int page = -1;
+    for (size_t i = 0; i < p->count; i++)
+        for (size_t k = 0; k < p->page[i].op_count; k++)
+            if (p->page[i].ops[k].kind == OP_TEXT &&
+                text_is(p->page[i].ops[k].text, word))
+                page = (int)i;
+    return page;
+}
+
+/* Where a list before the work is parted, the next page says what goes on; in
+ * the words of the template, and nowhere else. */
+static void test_a_parted_list_says_so(void **state) {
+    struct workshop *w = *state;
+    struct arena *a = w->compile.arena;
+    size_t lists = 0, summaries = 0;
+    for (int lines = 0; lines < 46; lines += 5) {
+        struct buf filler = buf_in(a), hazards = buf_in(a), tools = buf_in(a);
+        for (int i = 0; i < lines; i++)
+            buf_puts(&filler, "Look at the loom first.  \n");
+        for (int i = 0; i <= 8 * lines; i++)
+            buf_printf(&tools, "%sa long tool with its number %d",
+                       i == 0 ? "" : ", ", i);
+        for (int i = 0; i < 12; i++)
+            buf_printf(&hazards,
+                       "%d. Look.\n\n```warning\nhazard: Pipe %d.\n"
+                       "consequence: It burns.\navoidance: Wait.\n```\n\n",
+                       i + 1, i);
+        const struct pages *p = workshop_sound(
+            w, workshop_guide(
+                   w, "",
+                   arena_printf(a,
+                                "## Purpose\n\n%s\n```preliminary\n"
+                                "equipment: %s\n```\n\n## Procedure\n\n%s"
+                                "13. Go.\n",
+                                buf_cstr(&filler), buf_cstr(&tools),
+                                buf_cstr(&hazards))));
+        const char *all = workshop_all(w, p);
+        int first = page_of(p, "Conditions"), last = page_of(p, "Safety");
+        const char *list = "Before you start, continued\n";
+        assert_int_equal(workshop_times(all, list), last - first);
+        lists += last > first;
+        if (last > first) {
+            const char *page = workshop_text(w, &p->page[last]);
+            assert_int_equal(strncmp(page, list, strlen(list)), 0);
+        }
+        bool parted = page_of(p, "Who:") < page_of(p, "DANGER");
+        list = "Safety summary, continued\n";
+        assert_int_equal(workshop_times(all, list), parted);
+        summaries += parted;
+    }
+    if (lists == 0 || summaries == 0)
+        fail_msg("%zu lists, %zu summaries", lists, summaries);
+}
+
 static void test_variants(void **state) {
     static const char body[] =
         "## Purpose\n\n{for mark 2, mark 3} Long ones.\n\n"
@@ -252,6 +308,7 @@ int main(void) {
         TEST(test_signal_words_in_two_columns),
         TEST(test_annex_shows_the_worst_variant),
         TEST(test_seven_lists_and_standing_words),
+        TEST(test_a_parted_list_says_so),
         TEST(test_variants),
         TEST(test_owner_only),
         TEST(test_refusals_name_their_place),
