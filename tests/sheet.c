@@ -458,19 +458,28 @@ static void test_start_job(void **state) {
     arena_free(l.arena);
 }
 
-/* Fuses that stand in a circuit only are to be kept as well; what was there
- * before the job is not. Its wires stand among the parts. */
+/* Fuses that stand in a circuit only are to be kept as well, in one table with
+ * the others; what was there before the job is not. Its wires stand among the
+ * parts. */
 static void test_ratings_of_a_circuit(void **state) {
     (void)state;
     struct library l = library_new("ratings");
-    expect_status(&l, bayleaf(&l, "sheet", "fen-house-2040", NULL), 0);
     const char *pdf = "build/jobs/fen-house-2040.pdf";
-    const char *text = strstr(printed(&l, pdf), "Ratings to keep");
+    expect_status(&l, bayleaf(&l, "sheet", "fen-house-2040", NULL), 0);
+    expect(output(&l), "build/jobs/fen-house-2040.pdf  2 pages\n");
+    const char *text = printed(&l, pdf);
+    /* Which parts are never used twice is for the shop. */
+    expect(text, "interchange\n");
+    assert_null(strstr(text, "renew\n"));
+    text = strstr(text, "Ratings to keep");
     assert_non_null(text);
     static const char *const parts[] = {"F2\n", "F7\n", "40 A\n", "terminal\n"};
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         expect(text, parts[i]);
     assert_null(strstr(text, "W9\n"));
+    const char *head = strstr(text, "rating\n");
+    assert_non_null(head);
+    assert_null(strstr(head + 1, "rating\n"));
     expect_status(&l, bayleaf(&l, "sheet", "fen-lamps-2027", NULL), 0);
     text = strstr(printed(&l, LAMPS_PDF), "Ratings to keep");
     assert_null(strstr(strstr(text, "F1\n") + 1, "F1\n"));

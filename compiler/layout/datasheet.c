@@ -46,6 +46,8 @@ static const struct data_column fuse_columns[] = {
     {0},
 };
 
+enum { RATING = 0, STYLE = 2 }; /* of these columns */
+
 static const struct data_column rating_columns[] = {
     {"rating", "rating", PRINT_PLAIN, false},
     {"colour", "colour", PRINT_PLAIN, false},
@@ -186,48 +188,65 @@ static void set_title(struct leaf *l, const char *title, struct span at) {
     leaf_join_title(l);
 }
 
-static void set_data(struct leaf *l, const struct data *d, const char *what,
-                     const char *name, bool titled) {
+enum { LEAD_COLUMNS = 2 }; /* what; for which variants */
+
+static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
+                         size_t i) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.table;
-    size_t used[DATA_COLUMNS], columns = 0, lead = d->by_variant ? 2 : 1;
-    if (d->count == 0)
-        return;
+    const struct data_row *one = &d->row[i];
+    struct table_row *row = table_add(a, t, one->block->at);
+    if (i == 0 || d->row[i - 1].block != one->block)
+        rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD), one->block->name,
+                 one->block->at)
+            ->whole = true;
+    if (d->by_variant)
+        leaf_add_value(l, &row->cell[1], type, FACE_REGULAR,
+                       one->variants == l->applies
+                           ? "all"
+                           : values_variant_names(l->values, a, one->variants));
     for (size_t k = 0; d->column[k].head != NULL; k++)
         if (column_used(d, k))
-            used[columns++] = k;
+            leaf_add_value(l, &row->cell[LEAD_COLUMNS + k], type, FACE_REGULAR,
+                           one->cell[k]);
+}
+
+/* Columns that no block fills stay empty, and are dropped. */
+static struct table *table_of(struct leaf *l, const struct data *d,
+                              const char *what, const char *name) {
+    struct type type = l->style.table;
+    size_t columns = 0;
+    while (d->column[columns].head != NULL)
+        columns++;
     struct table *t =
-        table_new(a, columns + lead, text_of(name), d->row[0].block->at);
+        table_new(l->composer.arena, LEAD_COLUMNS + columns, text_of(name),
+                  d->count > 0 ? d->row[0].block->at : l->guide->root->at);
+    t->drop_empty = true;
     leaf_add(l, &t->head[0], type, FACE_BOLD, what);
-    if (d->by_variant)
-        leaf_add(l, &t->head[1], type, FACE_BOLD, "for");
+    leaf_add(l, &t->head[1], type, FACE_BOLD, "for");
     for (size_t k = 0; k < columns; k++)
-        leaf_add(l, &t->head[lead + k], type, FACE_BOLD,
-                 d->column[used[k]].head);
-    for (size_t i = 0; i < d->count; i++) {
-        const struct data_row *one = &d->row[i];
-        bool first = i == 0 || d->row[i - 1].block != one->block;
-        struct table_row *row = table_add(a, t, one->block->at);
-        if (first)
-            rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD),
-                     one->block->name, one->block->at)
-                ->whole = true;
-        if (d->by_variant)
-            leaf_add_value(
-                l, &row->cell[1], type, FACE_REGULAR,
-                one->variants == l->applies
-                    ? "all"
-                    : values_variant_names(l->values, a, one->variants));
-        for (size_t k = 0; k < columns; k++)
-            leaf_add_value(l, &row->cell[lead + k], type, FACE_REGULAR,
-                           one->cell[used[k]]);
-    }
+        leaf_add(l, &t->head[LEAD_COLUMNS + k], type, FACE_BOLD,
+                 d->column[k].head);
+    for (size_t i = 0; i < d->count; i++)
+        add_data_row(l, t, d, i);
+    return t;
+}
+
+static void set_table(struct leaf *l, const struct table *t, bool titled) {
+    if (t->count == 0)
+        return;
     if (titled)
-        set_title(l, name, d->row[0].block->at);
+        set_title(l, text_cstr(l->composer.arena, t->name), t->at);
     else
         flow_space(&l->flow, 6);
-    table_set(&l->flow, t, 0, leaf_width(l), type);
+    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
     flow_space(&l->flow, 8);
+}
+
+static void set_data(struct leaf *l, const struct data *d, const char *what,
+                     const char *name, bool titled) {
+    if (d->count > 0)
+        set_table(l, table_of(l, d, what, name), titled);
 }
 
 static bool any(const struct leaf *l, enum kind_id kind) {
@@ -261,8 +280,9 @@ void datasheet_set_ratings(struct leaf *l) {
     struct data fuses = {.column = rating_columns};
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
-    set_data(l, &fuses, "fuse", "Fuses", false);
-    ratings_set(l);
+    struct table *t = table_of(l, &fuses, "fuse", "Fuses");
+    ratings_add(l, t, LEAD_COLUMNS + RATING, LEAD_COLUMNS + STYLE);
+    set_table(l, t, false);
     set_data(l, &wires, "wire", "Wires", false);
 }
 

@@ -199,7 +199,8 @@ static void add_row(struct leaf *l, struct table *t, const struct parts *all,
     add_cell(l, cell, p, "maker", false);
     leaf_add(l, cell, l->style.small, FACE_REGULAR, " ");
     add_cell(l, cell++, p, "number", true);
-    const struct cell *renew = partlist_cell(p, "renew");
+    const struct cell *renew =
+        l->guide->job == NULL ? partlist_cell(p, "renew") : NULL;
     if (renew != NULL && text_is(renew->text, "yes"))
         leaf_add(l, cell, l->style.small, FACE_REGULAR, "always");
     cell++;

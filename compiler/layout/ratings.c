@@ -4,7 +4,6 @@
 
 #include "base/arena.h"
 #include "calc/fuse.h"
-#include "layout/table.h"
 #include "values/circuit_shown.h"
 
 static bool is_fuse(const struct circuit_element *e) {
@@ -45,50 +44,39 @@ static const char *kind_of(struct arena *a, const struct circuit_element *e) {
 }
 
 /* One that several circuits draw is told once. */
-static bool is_told(const struct table *t, const char *name, const char *what) {
+static bool is_told(const struct table *t, const char *name, size_t rating,
+                    const char *what) {
     for (size_t i = 0; i < t->count; i++) {
         const struct rich *cell = t->row[i].cell;
-        if (text_is(cell[0].chunk[0].text, name) &&
-            text_is(cell[1].chunk[0].text, what))
+        if (!rich_empty(&cell[0]) && !rich_empty(&cell[rating]) &&
+            text_is(cell[0].chunk[0].text, name) &&
+            text_is(cell[rating].chunk[0].text, what))
             return true;
     }
     return false;
 }
 
 static void add(struct leaf *l, struct table *t, const struct block *b,
-                size_t i) {
+                size_t i, size_t rating, size_t style) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.table;
     const struct circuit_element *e = &b->circuit->element[i];
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, l->applies);
     const char *what = shown.rating, *more = kind_of(a, e);
     const char *name = text_cstr(a, e->name);
-    if (what == NULL || is_told(t, name, what))
+    if (what == NULL || is_told(t, name, rating, what))
         return; /* it is in none of these vehicles */
     struct table_row *row = table_add(a, t, e->at);
     leaf_add_value(l, &row->cell[0], type, FACE_BOLD, name);
-    leaf_add_value(l, &row->cell[1], type, FACE_REGULAR, what);
+    leaf_add_value(l, &row->cell[rating], type, FACE_REGULAR, what);
     if (more != NULL)
-        leaf_add_value(l, &row->cell[2], type, FACE_REGULAR, more);
+        leaf_add_value(l, &row->cell[style], type, FACE_REGULAR, more);
 }
 
-void ratings_set(struct leaf *l) {
-    static const char *const heads[] = {"fuse", "rating", "style"};
-    const struct block *first = next_kept(l, NULL);
-    if (!ratings_any(l))
-        return;
-    struct table *t =
-        table_new(l->composer.arena, 3, text_of("Fuses"), first->at);
-    t->drop_empty = true;
-    for (size_t k = 0; k < 3; k++)
-        leaf_add(l, &t->head[k], l->style.table, FACE_BOLD, heads[k]);
-    for (const struct block *b = first; b != NULL; b = next_kept(l, b))
+void ratings_add(struct leaf *l, struct table *t, size_t rating, size_t style) {
+    for (const struct block *b = next_kept(l, NULL); b != NULL;
+         b = next_kept(l, b))
         for (size_t i = 0; i < b->circuit->element_count; i++)
             if (counts(l, b, i))
-                add(l, t, b, i);
-    if (t->count == 0)
-        return;
-    flow_space(&l->flow, 6);
-    table_set(&l->flow, t, 0, leaf_width(l), l->style.table);
-    flow_space(&l->flow, 8);
+                add(l, t, b, i, rating, style);
 }

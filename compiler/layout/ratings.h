@@ -4,9 +4,12 @@
 #define RATINGS_H
 
 #include "layout/leaf.h"
+#include "layout/table.h"
 
 /* In a circuit as it is after the job: what was found is kept by nobody. */
 bool ratings_any(const struct leaf *l);
-void ratings_set(struct leaf *l);
+/* A row for each behind those of a table: its name in the first column, its
+ * rating and its style in these. */
+void ratings_add(struct leaf *l, struct table *t, size_t rating, size_t style);
 
 #endif
