@@ -473,7 +473,8 @@ static void test_ratings_of_a_circuit(void **state) {
     assert_null(strstr(text, "renew\n"));
     text = strstr(text, "Ratings to keep");
     assert_non_null(text);
-    static const char *const parts[] = {"F2\n", "F7\n", "40 A\n", "terminal\n"};
+    static const char *const parts[] = {"F2\n",       "F7\n",    "40 A\n",
+                                        "terminal\n", "blade\n", "tan\n"};
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         expect(text, parts[i]);
     assert_null(strstr(text, "W9\n"));

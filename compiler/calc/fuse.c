@@ -48,6 +48,11 @@ const struct fuse_rating *fuse_rating_find(const struct fuse_style *s,
     return r && r->amp <= amp * (1 + SAME) ? r : NULL;
 }
 
+const char *fuse_colour(const struct fuse_style *s, double amp) {
+    const struct fuse_rating *r = fuse_rating_find(s, amp);
+    return r != NULL && r->colour != NULL ? r->colour : "as its maker's";
+}
+
 double fuse_interrupt(const struct fuse_style *s, double volt) {
     return volt <= s->interrupt_volt ? s->interrupt : NAN;
 }

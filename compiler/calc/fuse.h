@@ -51,6 +51,10 @@ const struct fuse_rating *fuse_rating_up(const struct fuse_style *s,
 const struct fuse_rating *fuse_rating_down(const struct fuse_style *s,
                                            double amp);
 
+/* Of a fuse of this rating, A: "green"; of a style whose makers do not agree,
+ * or of a rating that it is not made in, "as its maker's". */
+const char *fuse_colour(const struct fuse_style *s, double amp);
+
 /* Interrupting rating at a supply of this voltage, A; NAN when not known, or
  * when the supply is above the voltage that it is given for. */
 double fuse_interrupt(const struct fuse_style *s, double volt);

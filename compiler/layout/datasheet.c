@@ -46,7 +46,7 @@ static const struct data_column fuse_columns[] = {
     {0},
 };
 
-enum { RATING = 0, STYLE = 2 }; /* of these columns */
+enum { RATING, COLOUR, STYLE }; /* of these columns */
 
 static const struct data_column rating_columns[] = {
     {"rating", "rating", PRINT_PLAIN, false},
@@ -281,7 +281,10 @@ void datasheet_set_ratings(struct leaf *l) {
     collect(l, &wires, KIND_WIRE);
     collect(l, &fuses, KIND_FUSE);
     struct table *t = table_of(l, &fuses, "fuse", "Fuses");
-    ratings_add(l, t, LEAD_COLUMNS + RATING, LEAD_COLUMNS + STYLE);
+    ratings_add(l, t,
+                (struct ratings_columns){LEAD_COLUMNS + RATING,
+                                         LEAD_COLUMNS + COLOUR,
+                                         LEAD_COLUMNS + STYLE});
     set_table(l, t, false);
     set_data(l, &wires, "wire", "Wires", false);
 }

@@ -57,26 +57,29 @@ static bool is_told(const struct table *t, const char *name, size_t rating,
 }
 
 static void add(struct leaf *l, struct table *t, const struct block *b,
-                size_t i, size_t rating, size_t style) {
+                size_t i, struct ratings_columns to) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.table;
     const struct circuit_element *e = &b->circuit->element[i];
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, l->applies);
     const char *what = shown.rating, *more = kind_of(a, e);
     const char *name = text_cstr(a, e->name);
-    if (what == NULL || is_told(t, name, rating, what))
+    if (what == NULL || is_told(t, name, to.rating, what))
         return; /* it is in none of these vehicles */
     struct table_row *row = table_add(a, t, e->at);
     leaf_add_value(l, &row->cell[0], type, FACE_BOLD, name);
-    leaf_add_value(l, &row->cell[rating], type, FACE_REGULAR, what);
+    leaf_add_value(l, &row->cell[to.rating], type, FACE_REGULAR, what);
+    if (shown.colour != NULL)
+        leaf_add_value(l, &row->cell[to.colour], type, FACE_REGULAR,
+                       shown.colour);
     if (more != NULL)
-        leaf_add_value(l, &row->cell[style], type, FACE_REGULAR, more);
+        leaf_add_value(l, &row->cell[to.style], type, FACE_REGULAR, more);
 }
 
-void ratings_add(struct leaf *l, struct table *t, size_t rating, size_t style) {
+void ratings_add(struct leaf *l, struct table *t, struct ratings_columns to) {
     for (const struct block *b = next_kept(l, NULL); b != NULL;
          b = next_kept(l, b))
         for (size_t i = 0; i < b->circuit->element_count; i++)
             if (counts(l, b, i))
-                add(l, t, b, i, rating, style);
+                add(l, t, b, i, to);
 }

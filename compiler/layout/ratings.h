@@ -8,8 +8,11 @@
 
 /* In a circuit as it is after the job: what was found is kept by nobody. */
 bool ratings_any(const struct leaf *l);
-/* A row for each behind those of a table: its name in the first column, its
- * rating and its style in these. */
-void ratings_add(struct leaf *l, struct table *t, size_t rating, size_t style);
+struct ratings_columns { /* of a table, what stands in which */
+    size_t rating, colour, style;
+};
+
+/* A row for each behind those of the table; the name in its first column. */
+void ratings_add(struct leaf *l, struct table *t, struct ratings_columns to);
 
 #endif

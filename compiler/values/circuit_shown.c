@@ -4,6 +4,7 @@
 #include "values/circuit_shown.h"
 
 #include "base/arena.h"
+#include "calc/fuse.h"
 #include "values/circuit_block.h"
 #include "values/circuit_part.h"
 #include "values/circuit_rating.h"
@@ -118,6 +119,17 @@ static const char *rating_of(struct arena *a, const struct circuit_work *w,
                                          : ampere;
 }
 
+/* Of a fuse that says its style; NULL where it does not. */
+static const char *colour_of(const struct circuit_piece *p) {
+    for (size_t i = 0; p->rating != NULL && i < p->element->word_count; i++) {
+        struct text word = p->element->word[i];
+        const struct fuse_style *style = fuse_style_find(word.start, word.len);
+        if (style != NULL)
+            return fuse_colour(style, p->rating->nominal);
+    }
+    return NULL;
+}
+
 static bool is_consumer(const struct circuit_piece *p) {
     return p->element->part == CIRCUIT_LOAD || p->element->part == CIRCUIT_COIL;
 }
@@ -225,7 +237,8 @@ static size_t present(const struct circuit_work *w, size_t first) {
 struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                    const struct block *b, size_t element,
                                    variant_set set) {
-    struct texts size = {.count = 0}, rating = {.count = 0};
+    struct texts size = {.count = 0}, rating = {.count = 0},
+                 colour = {.count = 0};
     struct extent current = {NULL, NULL}, resistance = {NULL, NULL};
     for (size_t k = 0; k < v->variant_count; k++) {
         const struct circuit_work *w = v->of_block[b->index].circuit == NULL
@@ -243,9 +256,12 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
         const char *ampere = rating_of(a, w, here);
         if (ampere != NULL)
             add(&rating, ampere, NULL, k);
+        if (colour_of(p) != NULL)
+            add(&colour, colour_of(p), NULL, k);
         widen(&current, current_of(p));
         widen(&resistance, resistance_of(p));
     }
     return (struct circuit_shown){joined(v, a, &size), joined(v, a, &rating),
+                                  joined(v, a, &colour),
                                   takes_words(a, &current, &resistance)};
 }

@@ -15,6 +15,7 @@ struct circuit_piece; /* values/circuit_part.h */
 struct circuit_shown {
     const char *size;   /* of a wire, with its length: "10 AWG 2.5 m" */
     const char *rating; /* of a fuse, breaker, switch, contact: "30 A" */
+    const char *colour; /* of a fuse whose style it says: "red" */
     const char *takes;  /* of a load or coil: the current that it states,
                            "8.8 A", or the resistance, "10 Ω" */
 };

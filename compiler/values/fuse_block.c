@@ -408,16 +408,12 @@ static const struct quantity *compute_faults(struct values *v,
     return low;
 }
 
-/* "green"; a form whose makers do not agree has none, and no field. */
 static void set_colour(struct values *v, const struct fuse_inputs *f,
                        double amp) {
-    const struct fuse_rating *r = fuse_rating_find(f->style, amp);
-    bool known = r != NULL && r->colour != NULL;
-    block_field(
-        v, f->block, "colour", f->variant,
-        (struct value){.type = VALUE_TEXT,
-                       .text = text_of(known ? r->colour : "as its maker's"),
-                       .decision = true});
+    block_field(v, f->block, "colour", f->variant,
+                (struct value){.type = VALUE_TEXT,
+                               .text = text_of(fuse_colour(f->style, amp)),
+                               .decision = true});
 }
 
 bool fuse_block_compute(struct values *v, const struct block *b,

@@ -66,6 +66,9 @@ static void test_rating(void **state) {
     assert_string_equal(fuse_rating_find(style("maxi blade"), 50)->colour,
                         "red");
     assert_null(fuse_rating_find(style("strip SF30"), 60)->colour);
+    assert_string_equal(fuse_colour(blade, 5), "tan");
+    assert_string_equal(fuse_colour(blade, 31), "as its maker's");
+    assert_string_equal(fuse_colour(style("strip SF30"), 60), "as its maker's");
 }
 
 static void test_interrupt(void **state) {
