@@ -5,6 +5,7 @@
 #include "print/content.h"
 
 #include "image/picture.h"
+#include "print/object.h"
 #include "print/real.h"
 
 #include <math.h>
@@ -214,6 +215,39 @@ static void show_glyph(struct content *c, struct show *s, const struct op *op,
     s->wanted += (double)g->advance * 1000;
 }
 
+/* Whether a glyph is drawn back over the one before: a mark that the face
+ * places nowhere itself. */
+static bool is_drawn_back(const struct glyph *g) {
+    return g->x < 0 && g->advance == 0;
+}
+
+/* One glyph, or a letter with the marks that are drawn back over it: readers
+ * take a step back for the end of a word, so what they spell stands beside them
+ * as ActualText (14.9.4). Returns how many there were. */
+static size_t show_letter(struct content *c, struct show *s,
+                          const struct op *op, size_t from) {
+    size_t to = from + 1;
+    while (to < op->glyph_count && is_drawn_back(&op->glyphs[to]))
+        to++;
+    const struct glyph *last = &op->glyphs[to - 1];
+    size_t start = op->glyphs[from].start,
+           end = last->start + (size_t)last->len;
+    bool marked = to > from + 1 && start < end && end <= op->text.len;
+    if (marked) {
+        end_show(c, s);
+        operator(c, " /Span<</ActualText");
+        object_put_text(c->out, text_part(op->text, start, end));
+        operator(c, ">>BDC");
+    }
+    for (size_t i = from; i < to && c->fault == NULL; i++)
+        show_glyph(c, s, op, &op->glyphs[i]);
+    if (marked) {
+        end_show(c, s);
+        operator(c, " EMC");
+    }
+    return to - from;
+}
+
 /* A paragraph's lines are read out as one: without a blank between them the
  * last word of one would run into the first of the next. */
 static void part_lines(struct content *c, const struct op *op) {
@@ -242,8 +276,8 @@ static void write_text(struct content *c, const struct op *op) {
     set_font(c, op);
     if (c->fault == NULL)
         move_text(c, op);
-    for (size_t i = 0; i < op->glyph_count && c->fault == NULL; i++)
-        show_glyph(c, &s, op, &op->glyphs[i]);
+    for (size_t i = 0; i < op->glyph_count && c->fault == NULL;)
+        i += show_letter(c, &s, op, i);
     end_show(c, &s);
 }
 

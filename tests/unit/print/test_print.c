@@ -89,6 +89,16 @@ static void test_marks_come_back(void **state) {
     assert_non_null(strstr(text, "e\xCC\x81t\xC3\xA9"));
 }
 
+/* One that the face places nowhere is drawn back over its letter. */
+static void test_marks_drawn_back_come_back(void **state) {
+    struct sheet *s = *state;
+    struct page *page = add_page(s);
+    add_text(s, page, FACE_MONO, 12, 72, "ax\xCC\x82max q\xCC\xA3\xCC\x82.");
+    print_sheet(s);
+    check_readers(s);
+    assert_string_equal(extracted(s), "ax\xCC\x82max q\xCC\xA3\xCC\x82.\n");
+}
+
 /* Ink: how much darker than white, in pixels, over the whole page. */
 static double ink(struct sheet *s) {
     print_sheet(s);
@@ -220,6 +230,7 @@ int main(void) {
         WITH_SHEET(test_all_text_comes_back),
         WITH_SHEET(test_many_letters_come_back),
         WITH_SHEET(test_marks_come_back),
+        WITH_SHEET(test_marks_drawn_back_come_back),
         cmocka_unit_test(test_composite_letters_are_whole),
         WITH_SHEET(test_words_stand_in_their_place),
         cmocka_unit_test(test_links_outline_and_title),
