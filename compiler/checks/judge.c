@@ -312,6 +312,24 @@ static struct waiving *overriding(struct judge *j, const struct judgment *one,
     return NULL;
 }
 
+/* Another that fails for the same slip, in all its variants, and has its
+ * message. */
+static bool is_told_by(const struct judge *j, const struct judgment *one,
+                       const struct verdicts *out) {
+    const struct slip *same = &one->r->same;
+    for (size_t i = 0; i < j->count && same->rule != NULL; i++) {
+        const struct judgment *other = &j->list[i];
+        if (!other->holds && other->r->same.rule == NULL &&
+            other->r->block == same->block &&
+            same_text(other->r->rule, same->rule) &&
+            same_text(other->r->part, same->part) &&
+            (one->variants & ~other->variants) == 0 &&
+            waiver_find(out, same->rule, same->block, same->part) == NULL)
+            return true;
+    }
+    return false;
+}
+
 /* "; in mark 3" */
 static const char *readers(struct judge *j, const struct judgment *one) {
     struct arena *a = j->c->arena;
@@ -397,6 +415,8 @@ void judge_all(struct compile *c, const struct guide *g, const struct values *v,
     waiver_begin(c, g, out);
     for (size_t i = 0; i < j.count; i++) {
         const struct judgment *one = &j.list[i];
+        if (!one->holds && is_told_by(&j, one, out))
+            continue;
         struct waiving *by = overriding(&j, one, out);
         add_verdict(&j, one, by != NULL, out);
         if (by != NULL)

@@ -67,7 +67,8 @@ static void require_fuse(const struct carry *c, size_t fuse,
                 .left = p->rating,
                 .right = ampacity,
                 .source = w->part[c->part].run->ampacity.source,
-                .cure = "a smaller fuse, or a thicker wire"});
+                .cure = "a smaller fuse, or a thicker wire",
+                .same = {"ampacity", w->b, w->part[c->part].name}});
 }
 
 static void require_wire(const struct carry *c) {
@@ -75,9 +76,7 @@ static void require_wire(const struct carry *c) {
     const struct quantity *ampacity = circuit_rating_ampacity(w, c->part);
     const bool *fuse = circuit_feed_fuses(w, c->throws, c->part);
     circuit_solve_all_on(w); /* a lead is one whatever is off */
-    /* A wire too thin for its load is one slip, not two. */
-    if (!circuit_trace_is_lead(w, c->part) &&
-        requirement_at_most(&w->v->maker, c->worst.current, ampacity))
+    if (!circuit_trace_is_lead(w, c->part))
         for (size_t i = 0; i < w->c->element_count; i++)
             if (fuse[i])
                 require_fuse(c, i, ampacity);
@@ -303,18 +302,6 @@ static bool is_continuous(const struct carry *c) {
     return false;
 }
 
-/* The block, which knows loads and supply but not what the run loses, is short
- * already: one slip, not two. */
-static bool is_short(const struct circuit_work *w, const struct block *fuse) {
-    for (size_t i = 0; i < w->v->requirement_count; i++) {
-        const struct requirement *r = &w->v->requirement[i];
-        if (r->block == fuse && r->variant == w->variant && r->rule != NULL &&
-            strcmp(r->rule, "share") == 0)
-            return !requirement_met(&w->v->maker, r);
-    }
-    return false;
-}
-
 /* 80 % where a load behind it is on for hours, or what its block allows: common
  * practice, no source. */
 static void require_share(const struct carry *c) {
@@ -322,8 +309,7 @@ static void require_share(const struct carry *c) {
     const struct circuit_piece *p = &w->part[c->part];
     const struct block *fuse =
         values_block(w->v, w->b->scope, p->element->name, "fuse");
-    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL) ||
-        (fuse != NULL && is_short(w, fuse)))
+    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL))
         return;
     bool continuous = is_continuous(c);
     const struct quantity *right = share_of(w, p->rating, continuous ? 0.8 : 1);
@@ -346,7 +332,8 @@ static void require_share(const struct carry *c) {
                    .right = right,
                    .source = "80 % of the rating for a continuous load: common "
                              "practice, no source",
-                   .cure = "a larger fuse, if the wire allows it"});
+                   .cure = "a larger fuse, if the wire allows it",
+                   .same = {fuse == NULL ? NULL : "share", fuse, NULL}});
 }
 
 /* A part through which an engine is cranked: by that, and by what lasts. */

@@ -91,11 +91,7 @@ static void require_breaking(struct guard *g, size_t fuse) {
     double volt = circuit_fault_volt(g->most, fuse);
     struct circuit_breaking can = circuit_rating_breaks(w, fuse, volt);
     double ampere = to_break(g, fuse);
-    double most =
-        can.limit == NULL ? INTERRUPT_UNKNOWN : range_ends(can.limit).low;
-    /* A fuse block whose own figure fails has said so. */
-    if (of_block(g, can.block, "fault.high", 0) > most ||
-        (can.limit == NULL && ampere <= most))
+    if (can.limit == NULL && ampere <= INTERRUPT_UNKNOWN)
         return;
     const struct quantity *fault = electrical_fault_beside(
         electrical_fault(current_of(g, ampere)), can.limit);
@@ -130,6 +126,7 @@ static void require_breaking(struct guard *g, size_t fuse) {
                                      "T, or write what its maker states there: "
                                      "breaks 2 kA"
                                    : "name its style, or write: breaks 2 kA",
+            .same = {can.block == NULL ? NULL : "H04b", can.block, NULL},
             .at = w->part[fuse].element->at});
 }
 

@@ -23,6 +23,13 @@ enum relation {
     RELATION_EQUAL
 };
 
+/* A rule of a block, and of one element of a circuit (or NULL). */
+struct slip {
+    const char *rule;
+    const struct block *block;
+    const char *part;
+};
+
 struct requirement {
     const struct block *block; /* the wire, fuse, torque or check block */
     size_t variant;
@@ -38,6 +45,8 @@ struct requirement {
     const char *sizes;   /* two wire sizes compared, in words; else NULL */
     const char *trouble; /* left is NULL: what is wrong */
     bool flag; /* a warning, not a refusal (FLAG of the hazard catalogue) */
+    struct slip same; /* not told while this one fails and is not set aside: one
+                         slip is told once; no rule: told by itself */
     struct span at;
 };
 
