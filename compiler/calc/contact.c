@@ -115,6 +115,20 @@ struct contact contact_fuse_held(double rating) {
                             add(r, holder->aged)};
 }
 
+static struct contact_range twice(struct contact_range r, double most) {
+    return (struct contact_range){fmin(2 * r.low, most),
+                                  fmin(2 * r.typical, most),
+                                  fmin(2 * r.high, most), PRACTICE};
+}
+
+struct contact contact_fuse_bolted(double rating) {
+    const struct contact *ring = contact_find("ring", 4);
+    struct contact_range r = of_volt(rating);
+    return (struct contact){"fuse between its studs",
+                            add(r, twice(ring->sound, 0.1 / rating)),
+                            add(r, twice(ring->aged, INFINITY))};
+}
+
 #define RELAY_TEXT                                                             \
     "a maker's micro relay: 30 A resistive, 17 A lamp, 17 A motor"
 static const struct contact_load loads[] = {

@@ -53,6 +53,12 @@ const char *fuse_colour(const struct fuse_style *s, double amp) {
     return r != NULL && r->colour != NULL ? r->colour : "as its maker's";
 }
 
+bool fuse_is_bolted(const struct fuse_style *s, double amp) {
+    const struct fuse_style *plugged = fuse_style_find("maxi blade", 10);
+    double most = plugged->rating[plugged->rating_count - 1].amp;
+    return s != NULL ? s->bolted : amp > most * (1 + SAME);
+}
+
 double fuse_interrupt(const struct fuse_style *s, double volt) {
     return volt <= s->interrupt_volt ? s->interrupt : NAN;
 }

@@ -25,6 +25,7 @@ struct fuse_style {
     const char *form; /* "ISO 8820-3 type F" */
     const struct fuse_rating *rating; /* rising */
     size_t rating_count;
+    bool bolted;           /* between studs, not in contacts of a holder */
     double interrupt;      /* A; NAN when not known: the maker must say */
     double interrupt_volt; /* at which */
     const char *interrupt_source;
@@ -54,6 +55,10 @@ const struct fuse_rating *fuse_rating_down(const struct fuse_style *s,
 /* Of a fuse of this rating, A: "green"; of a style whose makers do not agree,
  * or of a rating that it is not made in, "as its maker's". */
 const char *fuse_colour(const struct fuse_style *s, double amp);
+
+/* Whether a fuse stands between studs: by its style or, where that is not known
+ * (NULL), for its rating, A, above that of all that are plugged in. */
+bool fuse_is_bolted(const struct fuse_style *s, double amp);
 
 /* Interrupting rating at a supply of this voltage, A; NAN when not known, or
  * when the supply is above the voltage that it is given for. */

@@ -320,6 +320,13 @@ bool part_reader_fuse(const struct part_reader *r) {
     r->part->rating = rating;
     if (said.ohm != NULL)
         return part_reader_resistance(r, said.ohm);
-    struct contact c = contact_fuse_held(rating->nominal);
+    const struct fuse_style *style = said.style;
+    if (block != NULL) {
+        struct text word = block_text(r->v, block, "style", r->variant);
+        style = fuse_style_find(word.start, word.len);
+    }
+    struct contact c = fuse_is_bolted(style, rating->nominal)
+                           ? contact_fuse_bolted(rating->nominal)
+                           : contact_fuse_held(rating->nominal);
     return assume_contact(r, &c);
 }

@@ -40,6 +40,12 @@ static void test_fuses(void **state) {
     assert_near(h.sound.typical, 0.1 / 20 + 1e-3, 1e-12);
     assert_near(h.aged.high, 0.15 / 20 + 30e-3, 1e-12);
     assert_true(isnan(contact_fuse_held(0).sound.high));
+    struct contact b = contact_fuse_bolted(300);
+    assert_near(b.sound.low, 0.06 / 300 + 0.1e-3, 1e-12);
+    assert_near(b.sound.high, (0.15 + 0.1) / 300, 1e-12);
+    assert_near(contact_fuse_bolted(30).sound.high, 0.15 / 30 + 2e-3, 1e-12);
+    assert_near(b.aged.high, 0.15 / 300 + 20e-3, 1e-12);
+    assert_true(isnan(contact_fuse_bolted(0).sound.high));
 }
 
 /* A 30 A relay is a 17 A lamp relay; 40 A at 12 V is 20 A at 27 V (C35). */

@@ -43,6 +43,14 @@ static void test_styles(void **state) {
     assert_int_equal(n, 11);
 }
 
+static void test_bolted(void **state) {
+    (void)state;
+    assert_true(fuse_is_bolted(style("class T"), 30));
+    assert_false(fuse_is_bolted(style("maxi blade"), 100));
+    assert_false(fuse_is_bolted(NULL, 100));
+    assert_true(fuse_is_bolted(NULL, 110));
+}
+
 static void test_rating(void **state) {
     (void)state;
     const struct fuse_style *blade = style("blade");
@@ -256,11 +264,11 @@ static void test_calculations(void **state) {
 
 int main(void) {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(test_styles),       cmocka_unit_test(test_rating),
-        cmocka_unit_test(test_interrupt),    cmocka_unit_test(test_ambient),
-        cmocka_unit_test(test_opening),      cmocka_unit_test(test_multiple),
-        cmocka_unit_test(test_wire),         cmocka_unit_test(test_rules),
-        cmocka_unit_test(test_calculations),
+        cmocka_unit_test(test_styles),   cmocka_unit_test(test_bolted),
+        cmocka_unit_test(test_rating),   cmocka_unit_test(test_interrupt),
+        cmocka_unit_test(test_ambient),  cmocka_unit_test(test_opening),
+        cmocka_unit_test(test_multiple), cmocka_unit_test(test_wire),
+        cmocka_unit_test(test_rules),    cmocka_unit_test(test_calculations),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
