@@ -200,6 +200,8 @@ static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
         rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD), one->block->name,
                  one->block->at)
             ->whole = true;
+    else
+        row->group = one->block->name;
     if (d->by_variant)
         leaf_add_value(l, &row->cell[1], type, FACE_REGULAR,
                        one->variants == l->applies

@@ -168,19 +168,35 @@ static bool has_head(const struct table *t) {
     return false;
 }
 
-/* The head; where it goes on, also the line "NAME, continued" above it. */
+/* The head; where it goes on (not NULL), also the line "NAME, continued" above
+ * it. */
 static struct slab *make_head(const struct flow *f, const struct table *t,
                               const struct measured *m, double x, double width,
-                              bool continued) {
+                              const struct text *continued) {
     struct slab *s = slab_new(f->c, 0, t->at);
     double y = 0, pad = pad_of(m->type);
-    if (continued)
-        y = flow_continued(f, s, x, t->name) + pad;
+    if (continued != NULL)
+        y = flow_continued(f, s, x, *continued) + pad;
     if (has_head(t))
         y += draw_row(f, t, m, 0, s, x, y) + pad;
     slab_rule(f->c, s, x, y, x + width, y, 1.1);
     s->height = y + 1;
     return s;
+}
+
+/* The head of a page that begins with a row of that group. */
+static const struct slab *head_again(struct flow *f, const struct table *t,
+                                     const struct measured *m, double x,
+                                     double width, struct text group) {
+    struct tagger *tags = f->c->tags;
+    struct text name = t->name;
+    if (group.len > 0)
+        name = text_of(arena_printf(f->c->arena, "%.*s: %.*s", (int)name.len,
+                                    name.start, (int)group.len, group.start));
+    size_t inner = tag_pause(tags); /* a head that comes again is none */
+    const struct slab *again = make_head(f, t, m, x, width, &name);
+    tag_close(tags, inner);
+    return again;
 }
 
 static void add_row(struct flow *f, const struct table *t,
@@ -224,6 +240,7 @@ static const struct table *without_empty(const struct flow *f,
     for (size_t r = 0; r < t->count; r++) {
         struct table_row *row = table_add(a, kept, t->row[r].at);
         row->again = t->row[r].again;
+        row->group = t->row[r].group;
         row->anchor = t->row[r].anchor;
         row->cell = arena_alloc(a, t->column_count, sizeof *row->cell);
     }
@@ -338,13 +355,15 @@ void table_set(struct flow *f, const struct table *t, double x, double width,
     struct tagger *tags = f->c->tags;
     size_t outer = tag_open(tags, TAG_TABLE, t->name), from = f->count;
     f->passage = 0;
-    flow_add(f, make_head(f, t, &m, x, width, false));
+    flow_add(f, make_head(f, t, &m, x, width, NULL));
     flow_bond(f, BOND_FAST);
-    size_t inner = tag_pause(tags); /* a head that comes again is none */
-    const struct slab *again = make_head(f, t, &m, x, width, true);
-    tag_close(tags, inner);
-    for (size_t i = 0; i < t->count; i++)
+    const struct slab *again = NULL;
+    for (size_t i = 0; i < t->count; i++) {
+        struct text group = t->row[i].group;
+        if (i == 0 || !text_equal(group, t->row[i - 1].group))
+            again = head_again(f, t, &m, x, width, group);
         add_row(f, t, &m, i, x, width, again);
+    }
     tag_close(tags, outer);
     f->passage = 0;
     const struct style *style = f->c->style;

@@ -10,6 +10,8 @@ enum align { ALIGN_LEFT, ALIGN_RIGHT, ALIGN_CENTRE };
 struct table_row {
     struct rich *cell; /* [column_count] */
     bool again; /* goes on with the row above: no line between, no break */
+    struct text group; /* that rows above say it is of: where it begins a page,
+                          the head above it does */
     struct span at;
     struct anchor *anchor;
 };

@@ -76,6 +76,20 @@ static void test_rows_and_heads(void **state) {
     }
 }
 
+/* A page that begins inside a group of rows says whose they are. */
+static void test_group_on_its_pages(void **state) {
+    struct bench *b = *state;
+    struct table *t = parts_table(b, 30);
+    for (size_t i = 0; i < t->count; i++)
+        t->row[i].group = text_of(i == 0 || i == 29 ? "" : "front");
+    table_set(&b->flow, t, 0, 504, type);
+    const struct pages *p = bench_pages(b);
+    assert_true(p->count >= 2);
+    for (size_t i = 0; i < p->count; i++)
+        assert_int_equal(geometry_count(&p->page[i], "Parts: front, continued"),
+                         i > 0);
+}
+
 /* Rows of uneven height, at 60 offsets, with a section behind: no row alone on
  * a page where another could stand beside it. */
 static void test_no_row_stands_alone(void **state) {
@@ -411,6 +425,7 @@ int main(void) {
 #define TEST(name)                                                             \
     cmocka_unit_test_setup_teardown(name, bench_open, bench_close)
         TEST(test_rows_and_heads),
+        TEST(test_group_on_its_pages),
         TEST(test_no_row_stands_alone),
         TEST(test_short_table_is_kept_whole),
         TEST(test_right_aligned_cells_end_together),
