@@ -348,25 +348,39 @@ static void make_room(struct task *t) {
  * series where that is one of those that feed the load. */
 static void find_string(struct task *t) {
     struct circuit_work *w = t->w;
-    size_t *own = arena_alloc(w->v->c->arena, 1, sizeof *own);
-    *own = w->c->element_count + t->output->supply;
-    t->string_count = circuit_trace_feeding(w, t->part, &t->string);
+    size_t own = w->c->element_count + t->output->supply;
+    size_t feeds = circuit_trace_supply(w, t->part);
+    t->string =
+        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof *t->string);
+    t->string_count =
+        feeds == SIZE_MAX ? 0 : circuit_trace_string(w, feeds, t->string);
     for (size_t i = 0; i < t->string_count; i++)
-        if (t->string[i] == *own)
+        if (t->string[i] == own)
             return;
-    t->string = own;
+    t->string[0] = own;
     t->string_count = 1;
 }
 
-/* Marks the roots of the voltages that stay as they are. */
+/* Of 1 V by which a supply is off, so much at the load makes it one of those
+ * that are told. Ours. */
+static const double TOLD_SHARE = 0.05;
+
+/* Finds the supplies that move the result, and marks the roots of their
+ * voltages: these stay as they are. */
 static void hold(struct task *t) {
-    struct arena *a = t->w->v->c->arena;
-    const size_t *string;
+    struct circuit_work *w = t->w;
+    struct arena *a = w->v->c->arena;
+    struct circuit_held *held = t->output->held;
     const struct quantity *const *root;
-    size_t count = circuit_trace_feeding(t->w, t->part, &string);
+    held->supply = arena_alloc(a, w->c->supply_count, sizeof *held->supply);
+    held->count = 0;
     t->held = arena_alloc(a, t->count + 1, sizeof *t->held);
-    for (size_t i = 0; i < count; i++) {
-        size_t roots = range_roots(a, t->w->part[string[i]].figure[0], &root);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        if (w->in_net[s] == SIZE_MAX ||
+            fabs(circuit_task_moves(t, s, 0)) < TOLD_SHARE)
+            continue;
+        held->supply[held->count++] = s;
+        size_t roots = range_roots(a, w->part[s].figure[0], &root);
         for (size_t k = 0; k < roots; k++)
             for (size_t r = 0; r < t->count; r++)
                 t->held[r] = t->held[r] || t->corner[r].root == root[k];
@@ -382,10 +396,10 @@ static bool find_ends(struct task *t, const struct quantity *at,
     make_room(t);
     if (circuit_task_is_loss(t))
         find_string(t);
-    if (t->output->held)
-        hold(t);
     double nominal = result_now(t);
     circuit_task_slopes(t);
+    if (t->output->held != NULL)
+        hold(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
     *out = (struct circuit_found){true,
                                   t->output->supply,
@@ -406,7 +420,7 @@ static struct circuit_found *found_at(struct task *t,
     struct circuit_work *w = t->w;
     struct circuit_memo *m = &w->memo[t->output->state];
     size_t each = w->part_count + w->c->point_count;
-    if (at != NULL || t->output->held || !m->known)
+    if (at != NULL || t->output->held != NULL || !m->known)
         return NULL;
     if (t->output->result == RESULT_CURRENT)
         t->part = circuit_series_part(w, m, t->part);

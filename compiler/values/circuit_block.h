@@ -17,6 +17,13 @@ enum circuit_result {
     RESULT_HOTTEST      /* a text: what gives off most and is no load */
 };
 
+/* The supplies, as parts, that move a result: it was sought with each of them
+ * at its nominal voltage. */
+struct circuit_held {
+    size_t *supply;
+    size_t count;
+};
+
 /* What a name of a circuit stands for. */
 struct circuit_output {
     enum circuit_result result;
@@ -24,8 +31,8 @@ struct circuit_output {
     size_t index; /* point or element */
     bool again;   /* the first state by its name: a second name for one value */
     struct field field;
-    size_t supply; /* that a loss is measured from; 0: the first */
-    bool held;     /* at the nominal voltages of the supplies that feed it */
+    size_t supply;             /* that a loss is measured from; 0: the first */
+    struct circuit_held *held; /* or NULL */
 };
 
 struct circuit_work;

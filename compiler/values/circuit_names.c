@@ -53,7 +53,7 @@ static void add_element(struct values *v, const struct block *b,
         add_name(
             v, b, add,
             (struct circuit_output){(enum circuit_result)(RESULT_VOLTAGE + f),
-                                    state, i, false, of[f], 0, false},
+                                    state, i, false, of[f], 0, NULL},
             e->id, with_state);
 }
 
@@ -66,19 +66,19 @@ static void add_state(struct values *v, const struct block *b,
     for (size_t i = 0; i < c->point_count; i++)
         add_name(v, b, add,
                  (struct circuit_output){RESULT_POINT, state, i, false, volt, 0,
-                                         false},
+                                         NULL},
                  c->point[i].id, with_state);
     for (size_t i = 0; i < c->element_count; i++)
         add_element(v, b, add, state, i, with_state);
     add_name(
         v, b, add,
-        (struct circuit_output){RESULT_LOOP, state, 0, false, drop, 0, false},
+        (struct circuit_output){RESULT_LOOP, state, 0, false, drop, 0, NULL},
         text_of("loop"), with_state);
     const struct field short_circuit = {"fault", "A", "into a short there"};
     for (size_t i = 0; i < c->point_count && !with_state; i++)
         add_name(v, b, add,
                  (struct circuit_output){RESULT_FAULT, state, i, false,
-                                         short_circuit, 0, false},
+                                         short_circuit, 0, NULL},
                  c->point[i].id, false);
     const struct field hottest = {"hottest", NULL, "part that gets warmest"};
     add_name(v, b, add,

@@ -107,23 +107,18 @@ static bool is_on(const struct build *b, size_t part) {
 }
 
 /* A result of the element; NULL: none. A loss is that from the supply that
- * feeds it, a voltage that at the nominal voltages of what feeds it. The state
- * is solved again behind it. */
+ * feeds it; a result that is `held` is one at the nominal voltages of the
+ * supplies that move it. The state is solved again behind it. */
 static const struct quantity *result(const struct build *b, size_t part,
-                                     enum circuit_result kind,
-                                     const char *unit) {
+                                     enum circuit_result kind, const char *unit,
+                                     struct circuit_held *held) {
     size_t first = b->w->c->element_count;
     size_t supply =
         kind == RESULT_LOSS ? circuit_trace_supply(b->w, part) : first;
     if (supply == SIZE_MAX)
         return NULL;
-    const struct circuit_output o = {kind,
-                                     b->state,
-                                     part,
-                                     false,
-                                     {"", unit, ""},
-                                     supply - first,
-                                     kind == RESULT_VOLTAGE};
+    const struct circuit_output o = {
+        kind, b->state, part, false, {"", unit, ""}, supply - first, held};
     struct value value = circuit_block_result(
         b->v, b->w->b, &o, b->w->c->element[part].id, b->variant, NULL);
     circuit_solve_state(b->w, b->state, NULL);
@@ -180,8 +175,8 @@ static bool load_row(struct build *b, size_t part) {
                        (int)b->w->c->element[i].name.len,
                        b->w->c->element[i].name.start,
                        figure_of(a, b->w->part[i].rating, FIGURE_PLAIN));
-    const struct quantity *current = result(b, part, RESULT_CURRENT, "A");
-    const struct quantity *loss = result(b, part, RESULT_LOSS, "V");
+    const struct quantity *current = result(b, part, RESULT_CURRENT, "A", NULL);
+    const struct quantity *loss = result(b, part, RESULT_LOSS, "V", NULL);
     if (current == NULL || loss == NULL)
         return false;
     const struct quantity *peak = b->w->part[part].starting;
@@ -260,43 +255,41 @@ static bool loses(const struct build *b, size_t part, double *most,
     enum circuit_part kind = b->w->c->element[part].part;
     if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL || !is_on(b, part))
         return false;
-    *drop = result(b, part, RESULT_DROP, "V");
+    *drop = result(b, part, RESULT_DROP, "V", NULL);
     *most = *drop == NULL ? 0 : largest(*drop);
     return *most >= UNSEEN;
 }
 
-/* "lower at 12.60 V and upper at 12.70 V": the supplies in series that feed a
- * load; NULL: none does. */
-static const char *fed_at(const struct build *b, size_t part) {
+/* "lower at 12.60 V and upper at 12.70 V". */
+static const char *at_volts(const struct build *b,
+                            const struct circuit_held *held) {
     struct arena *a = b->v->c->arena;
     struct buf names = buf_in(a);
-    const size_t *string;
-    for (size_t n = circuit_trace_feeding(b->w, part, &string); n-- > 0;) {
-        const struct circuit_piece *p = &b->w->part[string[n]];
+    for (size_t i = 0; i < held->count; i++) {
+        const struct circuit_piece *p = &b->w->part[held->supply[i]];
         buf_printf(&names, "%s%s at %s",
-                   names.len == 0 ? ""
-                   : n == 0       ? " and "
-                                  : ", ",
+                   i == 0                 ? ""
+                   : i + 1 == held->count ? " and "
+                                          : ", ",
                    p->name,
                    circuit_volts(a, p->figure[0]->nominal, ROUND_HALF_EVEN));
     }
-    return names.len == 0 ? NULL : buf_cstr(&names);
+    return buf_cstr(&names);
 }
 
-/* A voltage at a load holds for the voltages of what feeds it, which are
+/* A voltage at a load holds for certain voltages of the supplies, which are
  * named. */
 static bool load_reading(struct build *b, size_t part) {
     struct arena *a = b->v->c->arena;
     enum circuit_part kind = b->w->c->element[part].part;
     if ((kind != CIRCUIT_LOAD && kind != CIRCUIT_COIL) || !is_on(b, part))
         return false;
-    const char *fed = fed_at(b, part);
-    const struct quantity *volt =
-        fed == NULL ? NULL : result(b, part, RESULT_VOLTAGE, "V");
-    if (volt == NULL)
+    struct circuit_held held = {NULL, 0};
+    const struct quantity *volt = result(b, part, RESULT_VOLTAGE, "V", &held);
+    if (volt == NULL || held.count == 0)
         return false;
     b->cell[0] = load_name(b, part);
-    b->cell[1] = arena_printf(a, "its two terminals, %s", fed);
+    b->cell[1] = arena_printf(a, "its two terminals, %s", at_volts(b, &held));
     const char *accepts;
     circuit_volts_expect(a, volt->nominal, range_ends(volt).low, &b->cell[2],
                          &accepts);

@@ -221,6 +221,13 @@ void circuit_task_slopes(const struct task *t) {
         over_roots(t, t->part, own_by, add_own);
 }
 
+double circuit_task_moves(const struct task *t, size_t part, size_t k) {
+    double x[PART_FIGURES] = {0};
+    circuit_task_figures(t, part, x);
+    return (t->by[t->w->to[part]] - t->by[t->w->from[part]]) *
+           current_by(t, part, k, x);
+}
+
 /* So many are told, and none that makes less than this share of what all of
  * them together do. Ours. */
 enum { TOLD = 3 };

@@ -8,8 +8,8 @@
 struct task {
     struct circuit_work *w;
     const struct circuit_output *output;
-    size_t part;          /* of an element's result */
-    const size_t *string; /* parts: supplies that a loss is measured from */
+    size_t part;    /* of an element's result */
+    size_t *string; /* parts: supplies that a loss is measured from */
     size_t string_count;
     struct corner *corner; /* every root with width, at its value of now */
     size_t count;
@@ -27,6 +27,9 @@ void circuit_task_figures(const struct task *t, size_t part, double *x);
 /* Lost between two ends of the circuit: of no element. */
 bool circuit_task_is_loss(const struct task *t);
 bool circuit_task_is_open(const struct task *t);
+/* How the result moves with figure k of a part that conducts, at the solution
+ * of the slopes. */
+double circuit_task_moves(const struct task *t, size_t part, size_t k);
 /* Fills t->slope: how the result moves with each root, by the adjoint. */
 void circuit_task_slopes(const struct task *t);
 /* The roots that move the result most from its nominal value to the corner at

@@ -234,12 +234,3 @@ size_t circuit_trace_string(const struct circuit_work *w, size_t supply,
     }
     return count;
 }
-
-size_t circuit_trace_feeding(const struct circuit_work *w, size_t load,
-                             const size_t **string) {
-    size_t supply = circuit_trace_supply(w, load);
-    size_t *list =
-        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof *list);
-    *string = list;
-    return supply == SIZE_MAX ? 0 : circuit_trace_string(w, supply, list);
-}

@@ -37,7 +37,7 @@ static size_t watch_all(struct values *v, const struct block *b,
     for (size_t i = 0; i < w->c->point_count; i++)
         if (w->node[i] != SIZE_MAX)
             watch[count++].of = (struct circuit_output){
-                RESULT_POINT, state, i, false, {"", "V", ""}, 0, false};
+                RESULT_POINT, state, i, false, {"", "V", ""}, 0, NULL};
     for (size_t i = 0; i < w->c->element_count; i++)
         for (size_t k = 0; k < 3 && w->in_net[i] != SIZE_MAX; k++)
             watch[count++].of =
@@ -51,7 +51,7 @@ static size_t watch_all(struct values *v, const struct block *b,
                                                                     : "V",
                                          ""},
                                         0,
-                                        false};
+                                        NULL};
     assert_true(count <= WATCHED_MAX);
     for (size_t i = 0; i < count; i++) {
         struct value value = circuit_block_result(
