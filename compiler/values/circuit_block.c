@@ -13,6 +13,7 @@
 #include "calc/peak.h"
 #include "calc/rounding.h"
 #include "source/circuit_tree.h"
+#include "values/circuit_crank.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_series.h"
 #include "values/circuit_solve.h"
@@ -361,32 +362,6 @@ static void find_string(struct task *t) {
     t->string_count = 1;
 }
 
-/* Of 1 V by which a supply is off, so much at the load makes it one of those
- * that are told. Ours. */
-static const double TOLD_SHARE = 0.05;
-
-/* Finds the supplies that move the result, and marks the roots of their
- * voltages: these stay as they are. */
-static void hold(struct task *t) {
-    struct circuit_work *w = t->w;
-    struct arena *a = w->v->c->arena;
-    struct circuit_held *held = t->output->held;
-    const struct quantity *const *root;
-    held->supply = arena_alloc(a, w->c->supply_count, sizeof *held->supply);
-    held->count = 0;
-    t->held = arena_alloc(a, t->count + 1, sizeof *t->held);
-    for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        if (w->in_net[s] == SIZE_MAX ||
-            fabs(circuit_task_moves(t, s, 0)) < TOLD_SHARE)
-            continue;
-        held->supply[held->count++] = s;
-        size_t roots = range_roots(a, w->part[s].figure[0], &root);
-        for (size_t k = 0; k < roots; k++)
-            for (size_t r = 0; r < t->count; r++)
-                t->held[r] = t->held[r] || t->corner[r].root == root[k];
-    }
-}
-
 /* Nominal figure and ends; false after a message. */
 static bool find_ends(struct task *t, const struct quantity *at,
                       struct circuit_found *out) {
@@ -399,7 +374,7 @@ static bool find_ends(struct task *t, const struct quantity *at,
     double nominal = result_now(t);
     circuit_task_slopes(t);
     if (t->output->held != NULL)
-        hold(t);
+        circuit_task_hold(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
     *out = (struct circuit_found){true,
                                   t->output->supply,
@@ -459,6 +434,19 @@ static void tell_unsolved(struct circuit_work *w, struct text name) {
     w->unsolved_told = true;
 }
 
+/* Of a wire that an engine is cranked through beside what lasts: as its check
+ * takes it. */
+static struct value heated(const struct task *t, struct text name) {
+    struct quantity *q =
+        circuit_crank_temperature(t->w, t->part, t->output->state);
+    if (q == NULL)
+        return (struct value){.type = VALUE_BAD};
+    q->unit = unit_find(t->output->field.unit, strlen(t->output->field.unit));
+    q->name = name;
+    return (struct value){
+        .type = VALUE_QUANTITY, .quantity = q, .at = t->w->b->at};
+}
+
 struct value circuit_block_result(struct values *v, const struct block *b,
                                   const struct circuit_output *o,
                                   struct text name, size_t variant,
@@ -477,6 +465,9 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         return absent;
     if (o->result == RESULT_TEMPERATURE && t.w->part[t.part].law != LAW_WIRE)
         return absent;
+    if (o->result == RESULT_TEMPERATURE && at == NULL &&
+        circuit_solve_state(t.w, o->state, NULL) && t.w->start[t.part] > 0)
+        return heated(&t, name);
     struct circuit_found found;
     if (!find_once(&t, at, &found))
         return bad;

@@ -168,8 +168,8 @@ static const struct quantity *heat_before(const struct circuit_work *w,
                                p->run, of);
 }
 
-const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
-                                          const struct circuit_crank *crank) {
+struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
+                                    const struct circuit_crank *crank) {
     const struct circuit_piece *p = &w->part[wire];
     const struct ampacity_use *use = &p->run->ampacity.use;
     const struct quantity *time =
@@ -179,4 +179,12 @@ const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
     return wire_input_cranked(w->v, use->size, use->material,
                               crank->start.current, time,
                               heat_before(w, wire, crank->lasting.current));
+}
+
+struct quantity *circuit_crank_temperature(struct circuit_work *w, size_t wire,
+                                           size_t state) {
+    struct circuit_crank crank = circuit_crank_of(w, wire);
+    crank.start.current = current_in(w, wire, state);
+    return crank.start.current == NULL ? NULL
+                                       : circuit_crank_heat(w, wire, &crank);
 }

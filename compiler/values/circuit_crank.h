@@ -34,7 +34,10 @@ void circuit_crank_warm(struct circuit_work *w);
  * of heat (heating.h); the length of it is assumed. It begins where the largest
  * current that lasts leaves the wire, in whatever state that flows: a starter
  * is cranked through wire that is hot. */
-const struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
-                                          const struct circuit_crank *crank);
+struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
+                                    const struct circuit_crank *crank);
+/* The same by what the wire carries in a state. NULL after a message. */
+struct quantity *circuit_crank_temperature(struct circuit_work *w, size_t wire,
+                                           size_t state);
 
 #endif

@@ -6,6 +6,7 @@
 
 #include "base/arena.h"
 #include "calc/heating.h"
+#include "values/range.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -226,6 +227,30 @@ double circuit_task_moves(const struct task *t, size_t part, size_t k) {
     circuit_task_figures(t, part, x);
     return (t->by[t->w->to[part]] - t->by[t->w->from[part]]) *
            current_by(t, part, k, x);
+}
+
+/* Of 1 V by which a supply is off, so much at the load makes it one of those
+ * that are told. Ours. */
+static const double TOLD_SHARE = 0.05;
+
+void circuit_task_hold(struct task *t) {
+    struct circuit_work *w = t->w;
+    struct arena *a = w->v->c->arena;
+    struct circuit_held *held = t->output->held;
+    const struct quantity *const *root;
+    held->supply = arena_alloc(a, w->c->supply_count, sizeof *held->supply);
+    held->count = 0;
+    t->held = arena_alloc(a, t->count + 1, sizeof *t->held);
+    for (size_t s = w->c->element_count; s < w->part_count; s++) {
+        if (w->in_net[s] == SIZE_MAX ||
+            fabs(circuit_task_moves(t, s, 0)) < TOLD_SHARE)
+            continue;
+        held->supply[held->count++] = s;
+        size_t roots = range_roots(a, w->part[s].figure[0], &root);
+        for (size_t k = 0; k < roots; k++)
+            for (size_t r = 0; r < t->count; r++)
+                t->held[r] = t->held[r] || t->corner[r].root == root[k];
+    }
 }
 
 /* So many are told, and none that makes less than this share of what all of

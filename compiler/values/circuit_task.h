@@ -32,6 +32,9 @@ bool circuit_task_is_open(const struct task *t);
 double circuit_task_moves(const struct task *t, size_t part, size_t k);
 /* Fills t->slope: how the result moves with each root, by the adjoint. */
 void circuit_task_slopes(const struct task *t);
+/* Finds the supplies that move the result, and marks the roots of their
+ * voltages: these stay as they are. */
+void circuit_task_hold(struct task *t);
 /* The roots that move the result most from its nominal value to the corner at
  * hand, by the slopes there; as of a quantity. */
 const struct corner *circuit_task_moved(const struct task *t);
