@@ -8,7 +8,6 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/refer.h"
-#include "layout/revise.h"
 #include "layout/shape.h"
 #include "layout/swatch.h"
 
@@ -166,7 +165,8 @@ static void draw_key(struct leaf *l, struct slab *s, const struct block *b,
 }
 
 static struct slab *draw_rows(struct leaf *l, const struct block *b,
-                              const struct front *f, double x, double width) {
+                              const struct front *f, double x, double width,
+                              double *right) {
     const struct composer *c = &l->composer;
     const double edge = 6, gap = 4;
     double high = cell_height(l);
@@ -176,6 +176,7 @@ static struct slab *draw_rows(struct leaf *l, const struct block *b,
         slab_new(c, 2 * edge - gap + (high + gap) * (double)f->rows, b->at);
     double across = 2 * edge - gap + (wide + gap) * (double)f->places;
     slab_box(c, s, x, 0, across, s->height, 1.6);
+    *right = x + across;
     draw_key(l, s, b,
              (struct place){x + across / 2, s->height / 2, across / 2,
                             s->height / 2});
@@ -212,7 +213,7 @@ static double ring_radii(const struct front *f, double pitch, double *radius) {
 }
 
 static struct slab *draw_rings(struct leaf *l, const struct block *b,
-                               const struct front *f, double x) {
+                               const struct front *f, double x, double *right) {
     const struct composer *c = &l->composer;
     const double gap = 4;
     double high = cell_height(l), half = high / 2 + 4, pitch = 2 * half + gap;
@@ -220,6 +221,7 @@ static struct slab *draw_rings(struct leaf *l, const struct block *b,
     double rim = ring_radii(f, pitch, radius) + half + gap + 2;
     struct slab *s = slab_new(c, 2 * rim, b->at);
     struct place centre = {x + rim, rim, rim, rim};
+    *right = x + 2 * rim;
     slab_disc(c, s, centre.x, centre.y, rim, 1.6, style_black());
     draw_key(l, s, b, centre);
     for (size_t i = 0; i < f->count; i++) {
@@ -239,9 +241,8 @@ static struct slab *draw_rings(struct leaf *l, const struct block *b,
     return s;
 }
 
-/* "Connector C1, seen from the wire side" */
-static void add_caption(struct leaf *l, struct slab *s, const struct block *b,
-                        double x, double width) {
+void connector_caption(struct leaf *l, struct slab *s, const struct block *b,
+                       double x, double width) {
     const struct composer *c = &l->composer;
     struct rich r = {0};
     struct text part = leaf_block_setting(l, b, "connector");
@@ -259,29 +260,26 @@ static void add_caption(struct leaf *l, struct slab *s, const struct block *b,
     s->height += 4 + paragraph_draw_all(c, s, lines, x, s->height + 4);
 }
 
-void connector_set(struct leaf *l, const struct block *b,
-                   const struct spot *spot) {
+struct slab *connector_face(struct leaf *l, const struct block *b,
+                            const struct spot *spot, double *right) {
     const struct entry *e = tree_setting(b, "face");
     if (e == NULL || e->choice_count == 0)
-        return;
+        return NULL;
     struct front f = read_face(l, e);
-    double width = leaf_width(l) - spot->x;
     f.round = text_is(leaf_block_setting(l, b, "shape"), "round");
     check_face(l, &f, e->at);
     place_wires(l, b, &f, spot);
     if (f.places == 0)
-        return;
+        return NULL;
     struct tagger *tags = l->composer.tags;
     size_t outer = tag_open(
         tags, TAG_FIGURE,
         text_of(arena_printf(l->composer.arena, "The face of connector %.*s",
                              (int)b->name.len, b->name.start)));
-    struct slab *s = f.round ? draw_rings(l, b, &f, spot->x)
-                             : draw_rows(l, b, &f, spot->x, width);
+    struct slab *s =
+        f.round ? draw_rings(l, b, &f, spot->x, right)
+                : draw_rows(l, b, &f, spot->x, leaf_width(l) - spot->x, right);
     tag_close(tags, outer);
-    add_caption(l, s, b, spot->x, width);
     s->anchor = refer_node(l, b->node);
-    flow_space(&l->flow, 8);
-    revise_add_slab(l, b->node, s);
-    flow_bond(&l->flow, BOND_FIRM);
+    return s;
 }

@@ -2,12 +2,16 @@
 #include "layout/exhibit.h"
 
 #include "base/arena.h"
+#include "base/diag.h"
 #include "layout/connector.h"
 #include "layout/plate.h"
 #include "layout/refer.h"
+#include "layout/revise.h"
 #include "layout/table.h"
 #include "layout/warn.h"
 #include "source/circuit_tree.h"
+
+#include <math.h>
 
 /* Outside the steps a table may use the whole page. */
 static bool is_wide(const struct block *b) {
@@ -90,12 +94,11 @@ static void put_table(struct leaf *l, const struct block *b,
     flow_space(&l->flow, 10);
 }
 
-static void set_table(struct leaf *l, const struct block *b,
-                      const struct spot *spot) {
+/* What the author wrote in rows. */
+static struct table *read_table(struct leaf *l, const struct block *b,
+                                const struct spot *spot,
+                                const struct spot *cell, struct text name) {
     struct arena *a = l->composer.arena;
-    struct spot cell = prose_body(l, spot->variants);
-    cell.type = l->style.table;
-    struct text name = set_title(l, b, spot, &cell);
     struct table *t = table_new(a, b->column_count, name, b->at);
     /* What a row compares needs no head, least of all "label". */
     bool compares = b->kind->id == KIND_COMPARE;
@@ -105,7 +108,7 @@ static void set_table(struct leaf *l, const struct block *b,
                      b->columns[k], b->at);
     for (size_t i = 0; i < b->entry_count; i++) {
         const struct entry *e = &b->entries[i];
-        struct spot inner = cell;
+        struct spot inner = *cell;
         inner.variants &= values_tagged(l->values, &e->tags);
         if (e->kind != ENTRY_ROW || inner.variants == 0)
             continue;
@@ -114,7 +117,71 @@ static void set_table(struct leaf *l, const struct block *b,
             prose_add_cell(l, &row->cell[k], &e->cells[k], &inner);
         add_readers(l, row, inner.variants, spot->variants);
     }
-    put_table(l, b, t, spot);
+    return t;
+}
+
+static void set_table(struct leaf *l, const struct block *b,
+                      const struct spot *spot) {
+    struct spot cell = prose_body(l, spot->variants);
+    cell.type = l->style.table;
+    struct text name = set_title(l, b, spot, &cell);
+    put_table(l, b, read_table(l, b, spot, &cell, name), spot);
+}
+
+/* The height of a table in a column; INFINITY: it is too wide for that. */
+static double height_in(struct leaf *l, const struct table *t, double width) {
+    struct composer trial = l->composer;
+    struct flow flow = {.c = &trial};
+    trial.diags = diag_new(trial.arena);
+    size_t outer = tag_pause(trial.tags);
+    table_set(&flow, t, 0, width, l->style.table);
+    tag_close(trial.tags, outer);
+    return diag_status(trial.diags) == 0 ? flow_height(&flow, 0) : INFINITY;
+}
+
+/* Right of a face, in one slab with it. */
+static void put_beside(struct leaf *l, struct slab *face, const struct table *t,
+                       double x) {
+    struct flow flow = {.c = &l->composer};
+    double y = 0;
+    table_set(&flow, t, x, leaf_width(l) - x, l->style.table);
+    for (size_t i = 0; i < flow.count; i++) {
+        slab_copy(&l->composer, face, flow.slab[i], 0, y);
+        y += flow.slab[i]->height;
+    }
+    face->height = fmax(face->height, y);
+}
+
+/* The face of a connector and what is in it: beside each other where the table
+ * is about as high as the face with its caption, or lower. */
+static void set_pinout(struct leaf *l, const struct block *b,
+                       const struct spot *spot) {
+    const struct type *note = &l->style.note;
+    double right, gap = 18, width = leaf_width(l) - spot->x;
+    struct slab *face = connector_face(l, b, spot, &right);
+    if (face == NULL) {
+        set_table(l, b, spot);
+        return;
+    }
+    struct spot cell = prose_body(l, spot->variants);
+    cell.type = l->style.table;
+    const struct table *t =
+        read_table(l, b, spot, &cell, (struct text){NULL, 0});
+    double column = fmax(right - spot->x, 16 * note->size); /* of the caption */
+    double room = width - column - gap;
+    bool beside = tree_setting(b, "title") == NULL && room > 0 &&
+                  height_in(l, t, room) <= face->height + 2 * note->leading;
+    connector_caption(l, face, b, spot->x, beside ? column : width);
+    if (beside)
+        put_beside(l, face, t, spot->x + column + gap);
+    flow_space(&l->flow, 8);
+    revise_add_slab(l, b->node, face);
+    if (beside) {
+        flow_space(&l->flow, 10);
+        return;
+    }
+    flow_bond(&l->flow, BOND_FIRM);
+    set_table(l, b, spot);
 }
 
 /* A table that a circuit gives by itself. */
@@ -169,8 +236,8 @@ void exhibit_set(struct leaf *l, const struct block *b,
         is_introduced(b->node))
         flow_bond(&l->flow, BOND_FIRM);
     if (b->kind->id == KIND_PINOUT)
-        connector_set(l, b, spot);
-    if (b->kind->id == KIND_SHEET)
+        set_pinout(l, b, spot);
+    else if (b->kind->id == KIND_SHEET)
         set_circuit_table(l, b, spot);
     else if (b->kind->flags & KIND_PRINTS_TABLE)
         set_table(l, b, spot);

@@ -36,7 +36,7 @@ static void test_face_is_as_written(void **state) {
     op_of(page, "empty");
     assert_null(strstr(workshop_text(w, page), "\nBU\n"));
     assert_non_null(
-        strstr(workshop_text(w, page), "seen from the mating side"));
+        strstr(workshop_text(w, page), "seen from the\nmating side"));
 }
 
 /* Rings from the outside in, clockwise from the top, a place kept for a hyphen;
@@ -66,6 +66,39 @@ static void test_round_face(void **state) {
                op->y < south->y + 60;
     }
     assert_true(key);
+}
+
+/* A table that is as high as the face at most stands beside it, one that is
+ * higher or has a title of its own below; each is there once. */
+static void test_table_beside_its_face(void **state) {
+    static const char *const purpose[] = {
+        "feed", "feed of the lamp on the left, by way of the box behind it"};
+    struct workshop *w = *state;
+    for (int i = 0; i < 4; i++) {
+        bool high = i % 2 == 1, titled = i >= 2;
+        struct buf rows = buf_in(w->compile.arena);
+        for (int k = 1; k < 10; k++)
+            buf_printf(&rows, "%d | red | %s\n", k, purpose[high]);
+        const struct pages *p = workshop_sound(
+            w,
+            workshop_guide(w, "",
+                           arena_printf(w->compile.arena,
+                                        "```pinout C1\n%sshape: round\n"
+                                        "face: 1 2 3 4 5 6 7 8 / 9\n"
+                                        "viewed from: wire side\n"
+                                        "cavity | colour | purpose\n%s```\n\n"
+                                        "## Procedure\n\n1. Look.\n",
+                                        titled ? "title: Pins\n" : "",
+                                        buf_cstr(&rows))));
+        const char *all = workshop_all(w, p);
+        assert_int_equal(workshop_times(all, "purpose\n"), 1);
+        assert_int_equal(workshop_times(all, "Connector C1\n"), 1);
+        int at = geometry_find(p, "purpose");
+        const struct op *head = op_of(&p->page[at], "cavity"),
+                        *name = op_of(&p->page[at], "Connector C1");
+        assert_int_equal(head->y < name->y, !high && !titled);
+        assert_int_equal(head->x > name->x + 200, !high && !titled);
+    }
 }
 
 /* Twelve or thirteen on a ring fit across a page; more than that is told. */
@@ -132,6 +165,7 @@ int main(void) {
     const struct CMUnitTest tests[] = {
         IN_A_WORKSHOP(test_face_is_as_written),
         IN_A_WORKSHOP(test_round_face),
+        IN_A_WORKSHOP(test_table_beside_its_face),
         IN_A_WORKSHOP(test_a_ring_too_wide_is_told),
         IN_A_WORKSHOP(test_text_goes_along),
         IN_A_WORKSHOP(test_colours),
