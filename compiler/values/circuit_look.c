@@ -94,7 +94,7 @@ struct quantity *circuit_look_sum(const struct look *k, struct quantity *a,
     if (a == NULL || b == NULL)
         return a == NULL ? b : a;
     struct quantity *q = quantity_binary(&k->v->maker, QUANTITY_ADD, a, b);
-    q->unit = a->unit;
+    q->unit = b->nominal > a->nominal ? b->unit : a->unit;
     return q;
 }
 

@@ -37,7 +37,7 @@ const struct block *circuit_look_block(const struct look *k, size_t element,
  * unit. */
 struct quantity *circuit_look_figure(const struct look *k, struct text word,
                                      const char *unit);
-/* Of two figures, either may be NULL. */
+/* Of two figures, in the unit of the larger; either may be NULL. */
 struct quantity *circuit_look_sum(const struct look *k, struct quantity *a,
                                   struct quantity *b);
 /* The high end; below all where it is NULL. */
