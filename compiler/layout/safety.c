@@ -179,7 +179,7 @@ static void set_from_author(struct leaf *l, const struct block *b,
 
 static void part_hazards(struct leaf *l, size_t *printed) {
     flow_space(&l->flow, (*printed)++ == 0 ? 5 : 1);
-    flow_bond(&l->flow, BOND_WEAK);
+    flow_bond(&l->flow, BOND_FIRM);
 }
 
 /* A hazard is met in a step. */

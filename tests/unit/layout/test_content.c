@@ -222,6 +222,46 @@ static void test_a_parted_list_says_so(void **state) {
         fail_msg("%zu lists, %zu summaries", lists, summaries);
 }
 
+/* `above` lines of purpose, six hazards, `below` lines and a table that is kept
+ * whole; 0: without those. Whether the summary is on two pages. */
+static bool is_summary_parted(struct workshop *w, int above, int below) {
+    struct arena *a = w->compile.arena;
+    struct buf body = buf_in(a);
+    buf_puts(&body, "## Purpose\n\n");
+    for (int i = 0; i < above; i++)
+        buf_puts(&body, "Look at the loom first.  \n");
+    buf_puts(&body, "\n## Procedure\n\n");
+    for (int i = 0; i < 6; i++)
+        buf_printf(&body,
+                   "%d. Look.\n\n```warning\nhazard: Pipe %d.\n"
+                   "consequence: It burns.\navoidance: Wait.\n```\n\n",
+                   i + 1, i);
+    buf_puts(&body, "7. Go.\n");
+    if (below > 0) {
+        buf_puts(&body, "\n## Electrical data\n\n");
+        for (int i = 0; i < below; i++)
+            buf_puts(&body, "Look at the loom first.  \n");
+        buf_puts(&body, "\n```table\nwire | colour\n");
+        for (int i = 0; i < 24; i++)
+            buf_printf(&body, "W%d | red\n", i);
+        buf_puts(&body, "```\n");
+    }
+    const struct pages *p =
+        workshop_sound(w, workshop_guide(w, "", buf_cstr(&body)));
+    return page_of(p, "Who:") < page_of(p, "DANGER");
+}
+
+/* Where it has room it is not parted to even out the white of later pages. */
+static void test_a_summary_is_kept_whole(void **state) {
+    struct workshop *w = *state;
+    for (int above = 0; above < 16; above += 2) {
+        bool parted = is_summary_parted(w, above, 0);
+        for (int below = 1; below < 40 && !parted; below += 3)
+            if (is_summary_parted(w, above, below))
+                fail_msg("parted between %d lines and %d", above, below);
+    }
+}
+
 static void test_variants(void **state) {
     static const char body[] =
         "## Purpose\n\n{for mark 2, mark 3} Long ones.\n\n"
@@ -309,6 +349,7 @@ int main(void) {
         TEST(test_annex_shows_the_worst_variant),
         TEST(test_seven_lists_and_standing_words),
         TEST(test_a_parted_list_says_so),
+        TEST(test_a_summary_is_kept_whole),
         TEST(test_variants),
         TEST(test_owner_only),
         TEST(test_refusals_name_their_place),
