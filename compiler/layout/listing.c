@@ -19,6 +19,19 @@ static void set_words(struct leaf *l, const char *words) {
     flow_space(&l->flow, 4);
 }
 
+/* A figure is not parted from its unit nor in its range, as in a guide; only
+ * words that would take too much of the page are. */
+static void hold_figures(struct leaf *l, struct rich *r) {
+    const double most = leaf_width(l) / 4;
+    for (size_t k = 0; k < r->count; k++)
+        r->chunk[k].whole = true;
+    bool fits = words_of(&l->composer, r)->widest <= most;
+    for (size_t k = 0; k < r->count; k++) {
+        r->chunk[k].whole = fits;
+        r->chunk[k].held = !fits;
+    }
+}
+
 static void set_table(struct leaf *l, const struct listing_part *p) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.least;
@@ -37,8 +50,7 @@ static void set_table(struct leaf *l, const struct listing_part *p) {
             if (p->row[i].cell[k] != NULL)
                 leaf_add(l, &row->cell[k], type,
                          k == 0 ? FACE_BOLD : FACE_REGULAR, p->row[i].cell[k]);
-        for (size_t k = 0; k < row->cell[1].count; k++)
-            row->cell[1].chunk[k].held = true; /* a figure and its range */
+        hold_figures(l, &row->cell[1]);
     }
     table_set(&l->flow, t, 0, leaf_width(l), type);
     flow_space(&l->flow, 8);
