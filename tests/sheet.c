@@ -470,6 +470,7 @@ static void test_ratings_of_a_circuit(void **state) {
     const char *text = printed(&l, pdf);
     /* Which parts are never used twice is for the shop. */
     expect(text, "interchange\n");
+    expect(text, "Parts fitted, continued\n");
     assert_null(strstr(text, "renew\n"));
     text = strstr(text, "Ratings to keep");
     assert_non_null(text);

@@ -90,15 +90,20 @@ void leaf_join_title(struct leaf *l) {
     flow_space(&l->flow, 1);
 }
 
+struct text leaf_part_name(const struct leaf *l, enum part_id part) {
+    const struct inlines *heading = sheet_heading(l->sheet, part);
+    return heading == NULL ? (struct text){NULL, 0}
+                           : tree_plain(l->composer.arena, heading);
+}
+
 void leaf_continued(struct leaf *l, size_t from, enum part_id part) {
     const struct composer *c = &l->composer;
-    const struct inlines *heading = sheet_heading(l->sheet, part);
-    if (heading == NULL || l->flow.count < from + 2)
+    struct text name = leaf_part_name(l, part);
+    if (name.len == 0 || l->flow.count < from + 2)
         return;
     struct slab *s = slab_new(c, 0, nowhere);
     size_t inner = tag_pause(c->tags); /* the heading was read out before */
-    s->height = flow_continued(&l->flow, s, 0, tree_plain(c->arena, heading)) +
-                l->style.grid / 2;
+    s->height = flow_continued(&l->flow, s, 0, name) + l->style.grid / 2;
     tag_close(c->tags, inner);
     for (size_t i = from + 1; i < l->flow.count; i++)
         l->flow.slab[i]->again = s;

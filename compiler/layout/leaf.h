@@ -73,6 +73,8 @@ void leaf_subheading(struct leaf *l, struct text title, double x,
                      struct anchor *anchor, struct span at);
 /* Behind the title of a table: the table stands close below it. */
 void leaf_join_title(struct leaf *l);
+/* What the template writes above a part; absent where it writes nothing. */
+struct text leaf_part_name(const struct leaf *l, enum part_id part);
 /* Where a page begins with a slab of a part, added since flow->count was
  * `from` and not the first, it says which part goes on. */
 void leaf_continued(struct leaf *l, size_t from, enum part_id part);

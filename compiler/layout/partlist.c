@@ -336,9 +336,11 @@ void partlist_set(struct leaf *l) {
     terminals_check(l, &all, all.ends, &all.ends_count);
     choose_columns(l, &all);
     size_t columns = 5 + (all.variant_count == 0 ? 1 : all.variant_count);
-    struct table *t =
-        table_new(l->composer.arena, columns, text_of("Parts"),
-                  all.count > 0 ? all.part[0].block->at : l->guide->root->at);
+    struct text name =
+        leaf_part_name(l, l->guide->job == NULL ? PART_PARTS : PART_FITTED);
+    struct table *t = table_new(
+        l->composer.arena, columns, name.len > 0 ? name : text_of("Parts"),
+        all.count > 0 ? all.part[0].block->at : l->guide->root->at);
     t->drop_empty = true;
     add_head(l, t, &all);
     for (size_t i = 0; i < all.count; i++)
