@@ -158,8 +158,9 @@ static const char *zero_of(struct arena *a, const struct circuit *c) {
                                               c->supply[0].name.start);
 }
 
+/* `cut`: some line or bar goes on elsewhere, on this sheet or on another. */
 static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
-                        size_t sheet, size_t sheets) {
+                        size_t sheet, size_t sheets, bool cut) {
     struct type type = l->style.note;
     struct text state = b->circuit->state[0].name;
     leaf_add(l, r, type, FACE_BOLD,
@@ -179,9 +180,9 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
                  arena_printf(l->composer.arena, ", %.*s", (int)state.len,
                               state.start));
     leaf_add(l, r, type, FACE_REGULAR,
-             sheets > 1 ? ". What ends in an arrow goes on in another part: a "
-                          "bar at its name, another line at its letter."
-                        : ".");
+             cut ? ". What ends in an arrow goes on in another part: a "
+                   "bar at its name, another line at its letter."
+                 : ".");
 }
 
 static void add_key(struct diagram *d) {
@@ -228,17 +229,36 @@ static double sheet_room(const struct diagram *d) {
     return fmax(room, LEAST_BANDS * d->band); /* the page is said to be short */
 }
 
-static void set_sheet(struct diagram *d, size_t sheet, size_t sheets) {
+/* The parts of a drawing, so many beside each other on a sheet. */
+struct cut {
+    struct piece *piece;
+    size_t count, beside;
+};
+
+static const double beside_gap = 12; /* between two of them */
+
+static size_t sheets_of(const struct cut *c) {
+    return (c->count + c->beside - 1) / c->beside;
+}
+
+static void set_sheet(struct diagram *d, const struct cut *cut, size_t sheet) {
     struct leaf *l = d->l;
     struct rich r = {0};
-    add_caption(l, &r, d->block, sheet, sheets);
+    size_t first = sheet * cut->beside, sheets = sheets_of(cut);
+    add_caption(l, &r, d->block, sheet, sheets, cut->count > 1);
     flow_space(&l->flow, 8);
     revise_begin(l, d->block->node);
     flow_paragraph(&l->flow, &r, 0, leaf_width(l), l->style.note, d->block->at);
     flow_bond(&l->flow, BOND_FAST);
-    d->s = slab_new(&l->composer, d->band + diagram_height(d), d->block->at);
+    d->s = slab_new(&l->composer, 0, d->block->at);
     d->y = d->band;
-    schematic_draw(d);
+    for (size_t i = first; i < cut->count && i < first + cut->beside; i++) {
+        d->piece = cut->piece[i];
+        d->s->height = fmax(d->s->height, d->band + diagram_height(d));
+        schematic_draw(d);
+        d->x += d->column * (double)(d->piece.to - d->piece.from) + beside_gap;
+    }
+    d->x = 0;
     add_drawing(d, sheet == 0 ? refer_node(l, d->block->node) : NULL);
     revise_end(l);
     if (sheet + 1 == sheets)
@@ -306,6 +326,32 @@ static void tighten(struct diagram *d) {
     widen(d, d->column);
 }
 
+static struct cut cut_one(const struct diagram *d, size_t each) {
+    struct cut c = {.beside = 1};
+    c.piece = schematic_cut(d, each, &c.count);
+    return c;
+}
+
+/* A tall drawing of few columns, its parts beside each other where that takes
+ * fewer sheets; the columns are no narrower than others are. */
+static struct cut cut_beside(struct diagram *d, size_t each) {
+    struct cut one = cut_one(d, each), many;
+    double width = leaf_width(d->l), before = d->column;
+    size_t fit =
+        (size_t)((width + beside_gap) / ((double)each * NARROW + beside_gap));
+    size_t beside = fit < one.count ? fit : one.count;
+    if (d->plan.columns > each || beside < 2)
+        return one;
+    double gaps = beside_gap * (double)(beside - 1);
+    widen(d, fmin(before, (width - gaps) / (double)(beside * each)));
+    many = cut_one(d, each);
+    many.beside = beside;
+    if (sheets_of(&many) < one.count)
+        return many;
+    widen(d, before);
+    return cut_one(d, each);
+}
+
 static void set_circuit(struct diagram *d) {
     struct leaf *l = d->l;
     double width = leaf_width(l);
@@ -313,18 +359,16 @@ static void set_circuit(struct diagram *d) {
         return;
     d->room = sheet_room(d); /* it was read below another heading */
     size_t fit = width < NARROW ? 1 : (size_t)(width / NARROW);
-    size_t sheets = (d->plan.columns + fit - 1) / fit;
-    size_t each = (d->plan.columns + sheets - 1) / sheets;
+    size_t across = (d->plan.columns + fit - 1) / fit;
+    size_t each = (d->plan.columns + across - 1) / across;
     if (width / (double)each > NARROW) /* more room for words: fewer lines */
         widen(d, fmin(WIDE, width / (double)each));
     tighten(d);
-    size_t count, first = l->flow.count;
-    struct piece *piece = schematic_cut(d, each, &count);
-    for (size_t i = 0; i < count; i++) {
-        d->piece = piece[i];
-        set_sheet(d, i, count);
-    }
-    if (count == 1)
+    size_t first = l->flow.count;
+    struct cut cut = cut_beside(d, each);
+    for (size_t i = 0; i < sheets_of(&cut); i++)
+        set_sheet(d, &cut, i);
+    if (sheets_of(&cut) == 1)
         drift_add(&l->flow, first);
 }
 
@@ -351,7 +395,7 @@ static bool set_pair(struct diagram *before, struct diagram *after) {
     for (int i = 0; i < 2; i++) {
         struct rich r = {0};
         widen(&d[i], column);
-        add_caption(l, &r, d[i].block, 0, 1);
+        add_caption(l, &r, d[i].block, 0, 1, false);
         d[i].s = s;
         d[i].x = i == 0 ? 0 : d[0].column * (double)d[0].plan.columns + gap;
         double wide = column * (double)d[i].plan.columns;

@@ -131,6 +131,47 @@ static void test_tall(void **state) {
             2);
 }
 
+/* Of few columns, its parts stand beside each other: one sheet, no page of its
+ * own for the second. */
+static void test_tall_beside(void **state) {
+    struct workshop *w = *state;
+    struct buf b = buf_in(w->compile.arena);
+    buf_puts(&b, "supply: battery\nfrom battery +\n");
+    for (int i = 1; i <= 24; i++)
+        buf_printf(&b, "  wire W%d 12 AWG, 1 m, red\n", i);
+    buf_puts(&b, "  load E1 lamp, 2 A at 13.2 V\nto battery -\n");
+    const char *source = buf_cstr(&b);
+    const struct pages *p = diagram_pages(w, "", source);
+    const char *all = workshop_all(w, p);
+    assert_int_equal(workshop_times(all, "Circuit loom"), 1);
+    assert_null(strstr(all, ", part 1 of "));
+    assert_non_null(strstr(all, "in an arrow goes on in another part"));
+    for (int i = 1; i <= 24; i++)
+        assert_int_equal(
+            workshop_times(all, arena_printf(w->compile.arena, "\nW%d\n", i)),
+            1);
+    for (size_t i = 0; i < p->count; i++)
+        diagram_check_words(p, &p->page[i], source);
+    /* Each cut has its letter on both sides, at the foot of one part and at
+     * the head of the next. */
+    const struct page *page = &p->page[geometry_find(p, "Circuit loom")];
+    for (char mark = 'A'; mark <= 'B'; mark++) {
+        const struct op *side[2];
+        size_t count = 0;
+        for (size_t k = 0; k < page->op_count; k++) {
+            const struct op *op = &page->ops[k];
+            if (op->kind != OP_TEXT || op->text.len != 1 ||
+                op->text.start[0] != mark)
+                continue;
+            assert_true(count < 2);
+            side[count++] = op;
+        }
+        assert_int_equal(count, 2);
+        assert_true(side[1]->x > side[0]->x + 100 &&
+                    side[1]->y < side[0]->y - 300);
+    }
+}
+
 /* Random circuits. */
 static struct dice dice;
 
@@ -261,6 +302,7 @@ int main(void) {
         workshop_test(test_variants),
         workshop_test(test_two_sheets),
         workshop_test(test_tall),
+        workshop_test(test_tall_beside),
         cmocka_unit_test(test_heights),
         cmocka_unit_test(test_nothing_over_anything),
     };
