@@ -91,6 +91,70 @@ const struct nut_factor *nut_factor_find(const char *condition, size_t len) {
     return NULL;
 }
 
+const struct nut_factor *nut_factor_any(void) {
+    static const struct nut_factor any = {
+        "not in the table",
+        0.09,
+        0.50,
+        0.50,
+        false,
+        false,
+        "the least and the greatest nut factor of the table"};
+    return &any;
+}
+
+/* Beginnings of words of the shop, the sure ones first, and the condition that
+ * they may mean. Common practice, no source. */
+static const struct {
+    const char *word, *condition;
+} shop_words[] = {
+    {"stainless", "stainless, anti-seize"},
+    {"anti", "anti-seize"},
+    {"copper", "anti-seize"},
+    {"nickel", "anti-seize"},
+    {"paste", "anti-seize"},
+    {"wax", "waxed lock nut"},
+    {"thread", "locking compound"},
+    {"lock", "locking compound"},
+    {"flake", "zinc flake"},
+    {"zinc", "zinc plated"},
+    {"galvani", "zinc plated"},
+    {"cadmium", "cadmium plated"},
+    {"phosph", "phosphated, oiled"},
+    {"oil", "oiled"},
+    {"greas", "lubricated"},
+    {"lub", "lubricated"},
+    {"black", "black, dry"},
+    {"dry", "clean, dry"},
+    {"clean", "clean, dry"},
+    {"degreas", "clean, dry"},
+};
+
+static char small(char c) {
+    return c >= 'A' && c <= 'Z' ? (char)(c - 'A' + 'a') : c;
+}
+
+static bool has_word(const char *text, size_t len, const char *beginning) {
+    size_t n = strlen(beginning);
+    for (size_t i = 0; i + n <= len; i++) {
+        size_t same = 0;
+        char before = i == 0 ? ' ' : small(text[i - 1]);
+        while (same < n && small(text[i + same]) == beginning[same])
+            same++;
+        if (same == n && !(before >= 'a' && before <= 'z'))
+            return true;
+    }
+    return false;
+}
+
+const struct nut_factor *nut_factor_near(const char *condition, size_t len) {
+    for (size_t i = 0; i < sizeof shop_words / sizeof shop_words[0]; i++)
+        if (has_word(condition, len, shop_words[i].word))
+            return nut_factor_find(shop_words[i].condition,
+                                   strlen(shop_words[i].condition));
+    return NULL;
+}
+
 #define A5 "from memory: VDI 2230-1 Table A5"
 static const struct friction frictions[] = {
     {"A", 0.04, 0.10, "solid lubricants, waxes, MoS2, PTFE coatings", A5},

@@ -21,6 +21,12 @@ struct nut_factor {
 /* Order of the words and commas do not matter: "dry, clean". */
 const struct nut_factor *nut_factor_find(const char *condition, size_t len);
 const struct nut_factor *nut_factor_at(size_t index); /* NULL past the end */
+/* Of a condition that the table lacks: from its least factor to its greatest,
+ * which is the nominal one too, since what that does not hold nothing holds. */
+const struct nut_factor *nut_factor_any(void);
+/* What a condition that is not in the table may have meant, by its words:
+ * "grease" is near to "lubricated". NULL: nothing is near. */
+const struct nut_factor *nut_factor_near(const char *condition, size_t len);
 
 /* Coefficient of friction by class, VDI 2230 Table A5. */
 struct friction {

@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "calc/pattern.h"
 #include "calc/torque.h"
+#include "source/suggest.h"
 #include "values/joint.h"
 #include "values/model.h"
 #include "values/range.h"
@@ -13,6 +14,7 @@
 #include "values/torque_angle.h"
 #include "values/torque_order.h"
 #include "values/torque_prevailing.h"
+#include "values/torque_unlisted.h"
 #include "values/torque_wrench.h"
 
 #include <math.h>
@@ -37,7 +39,8 @@ static void mistake(struct values *v, const struct torque_inputs *t,
                     const char *setting, const char *why) {
     struct text value = block_text(v, t->block, setting, t->variant);
     diag_add(v->c->diags, DIAG_SETTING_VALUE, block_place(v, t->block, setting),
-             "%s '%.*s': %s", setting, (int)value.len, value.start, why);
+             "%s '%.*s'%s: %s", setting, (int)value.len, value.start,
+             suggest(v->c->arena, value, (struct text){0}), why);
 }
 
 static bool read_thread(struct values *v, struct torque_inputs *t) {
@@ -178,15 +181,6 @@ static double friction_for(const struct torque_inputs *t, double k) {
     return (low + high) / 2;
 }
 
-/* The conditions that the table has a nut factor for. */
-static const char *known_conditions(struct values *v) {
-    struct buf b = buf_in(v->c->arena);
-    const struct nut_factor *k;
-    for (size_t i = 0; (k = nut_factor_at(i)) != NULL; i++)
-        buf_printf(&b, "%s%s", i == 0 ? "" : "; ", k->condition);
-    return buf_cstr(&b);
-}
-
 static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
     const char *lacks = !t->has_thread  ? "thread"
                         : !t->has_grade ? "grade"
@@ -204,7 +198,7 @@ static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
                  "no maker's figure, and '%.*s' is no condition of the table: "
                  "%s",
                  (int)t->condition.len, t->condition.start,
-                 known_conditions(v));
+                 torque_known_conditions(v));
     return false;
 }
 
@@ -303,12 +297,11 @@ static struct quantity *preload_band(struct values *v,
     return quantity_binary(&v->maker, QUANTITY_MULTIPLY, middle, scatter);
 }
 
-/* Nut and hole hold the preload, or what the bolt bears where an angle takes it
- * to its yield point. */
-static void require_joint(struct values *v, const struct torque_inputs *t,
-                          const struct quantity *preload) {
+static struct joint_case joint_of(struct values *v,
+                                  const struct torque_inputs *t,
+                                  const struct quantity *preload) {
     bool angle = t->angle.follows;
-    struct joint_case joint = {
+    return (struct joint_case){
         .block = t->block,
         .variant = t->variant,
         .joint = t->joint,
@@ -318,6 +311,25 @@ static void require_joint(struct values *v, const struct torque_inputs *t,
                   : preload,
         .past_yield = angle,
         .stated = t->figure != NULL};
+}
+
+/* Nut and hole hold the preload, or what the bolt bears where an angle takes it
+ * to its yield point. */
+static void require_joint(struct values *v, const struct torque_inputs *t,
+                          const struct quantity *preload) {
+    struct joint_case joint = joint_of(v, t, preload);
+    joint_require(v, &joint);
+}
+
+/* The thread's condition is not in the table. */
+static void require_unlisted(struct values *v, const struct torque_inputs *t,
+                             const struct quantity *torque) {
+    struct joint_case joint = joint_of(v, t, NULL);
+    const struct quantity *least = torque_unlisted_require(
+        v, &joint,
+        torque_prevailing_clamps(v, t->block, t->variant, &t->drag, torque));
+    if (!joint.past_yield)
+        joint.preload = least;
     joint_require(v, &joint);
 }
 
@@ -346,7 +358,7 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                                      "condition"
                                    : "no thread is stated");
         if (t->has_thread)
-            require_joint(v, t, NULL);
+            require_unlisted(v, t, torque);
         return;
     }
     struct quantity *preload = preload_band(

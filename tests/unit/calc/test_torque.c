@@ -251,6 +251,39 @@ static void test_conditions(void **state) {
     }
 }
 
+/* The factor of any condition spans the table, and what is near to a word of
+ * the shop is in it. */
+static void test_unlisted_conditions(void **state) {
+    (void)state;
+    const struct nut_factor *any = nut_factor_any();
+    double low = 1, high = 0;
+    for (size_t i = 0; nut_factor_at(i) != NULL; i++) {
+        low = fmin(low, nut_factor_at(i)->low);
+        high = fmax(high, nut_factor_at(i)->high);
+    }
+    assert_true(any->low == low && any->high == high && any->nominal == high);
+    static const char *const near[][2] = {
+        {"oil", "oiled"},
+        {"engine oil", "oiled"},
+        {"Grease", "lubricated"},
+        {"degreased", "clean, dry"},
+        {"zinc plated, oiled", "zinc plated"},
+        {"copper grease", "anti-seize"},
+        {"thread lock", "locking compound"},
+        {"hot-dip galvanised", "zinc plated"},
+        {"oiled stainless", "stainless, anti-seize"},
+    };
+    for (size_t i = 0; i < sizeof near / sizeof near[0]; i++) {
+        char *copy = exact(near[i][0]);
+        assert_ptr_equal(nut_factor_near(copy, strlen(near[i][0])),
+                         condition(near[i][1]));
+        free(copy);
+    }
+    assert_null(nut_factor_near("as delivered", 12));
+    assert_null(nut_factor_near("soiled", 6));
+    assert_null(nut_factor_near("", 0));
+}
+
 static void test_friction_and_scatter(void **state) {
     (void)state;
     size_t n = 0;
@@ -279,6 +312,7 @@ int main(void) {
         cmocka_unit_test(test_outside),
         cmocka_unit_test(test_bearing),
         cmocka_unit_test(test_conditions),
+        cmocka_unit_test(test_unlisted_conditions),
         cmocka_unit_test(test_friction_and_scatter),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
