@@ -3,7 +3,7 @@
 #include "calc/word.h"
 
 #include <math.h>
-#include <stddef.h>
+#include <stdlib.h>
 #include <string.h>
 
 /* clang-format off */
@@ -110,35 +110,36 @@ enum grade_found grade_find(const char *name, size_t len, double diameter,
 
 /* Nuts. From memory: ISO 898-2 (a nut of class N holds a bolt of N x 100 MPa),
  * SAE J995, ISO 3506-2. */
-static const struct {
-    const char *name;
-    double stress; /* Pa */
-    const char *source;
-} nuts[] = {
-    {"5", 500 * MPA, "from memory: ISO 898-2"},
-    {"6", 600 * MPA, "from memory: ISO 898-2"},
-    {"8", 800 * MPA, "from memory: ISO 898-2"},
-    {"9", 900 * MPA, "from memory: ISO 898-2"},
-    {"10", 1040 * MPA, "from memory: ISO 898-2"},
-    {"12", 1150 * MPA, "from memory: ISO 898-2"},
-    {"SAE 2", 90 * KSI, "from memory: SAE J995"},
-    {"SAE 5", 120 * KSI, "from memory: SAE J995"},
-    {"SAE 8", 150 * KSI, "from memory: SAE J995"},
-    {"A2-50", 500 * MPA, "from memory: ISO 3506-2"},
-    {"A2-70", 700 * MPA, "from memory: ISO 3506-2"},
-    {"A2-80", 800 * MPA, "from memory: ISO 3506-2"},
-    {"A4-50", 500 * MPA, "from memory: ISO 3506-2"},
-    {"A4-70", 700 * MPA, "from memory: ISO 3506-2"},
-    {"A4-80", 800 * MPA, "from memory: ISO 3506-2"},
+#define ISO_NUT(class, stress)                                                 \
+    {                                                                          \
+#class, (stress)*MPA, (class) * 100 * MPA, true, false,                \
+            "from memory: ISO 898-2"                                           \
+    }
+#define SAE_NUT(name, ksi)                                                     \
+    { name, (ksi)*KSI, (ksi)*KSI, false, true, "from memory: SAE J995" }
+#define A_NUT(name, stress)                                                    \
+    { name, (stress)*MPA, (stress)*MPA, true, true, "from memory: ISO 3506-2" }
+static const struct nut nuts[] = {
+    ISO_NUT(5, 500),      ISO_NUT(6, 600),       ISO_NUT(8, 800),
+    ISO_NUT(9, 900),      ISO_NUT(10, 1040),     ISO_NUT(12, 1150),
+    SAE_NUT("SAE 2", 90), SAE_NUT("SAE 5", 120), SAE_NUT("SAE 8", 150),
+    A_NUT("A2-50", 500),  A_NUT("A2-70", 700),   A_NUT("A2-80", 800),
+    A_NUT("A4-50", 500),  A_NUT("A4-70", 700),   A_NUT("A4-80", 800),
 };
 
-double nut_proof(const char *name, size_t len, const char **source) {
-    for (size_t i = 0; i < sizeof nuts / sizeof nuts[0]; i++) {
-        if (same_grade(name, len, nuts[i].name)) {
-            *source = nuts[i].source;
-            return nuts[i].stress;
-        }
-    }
-    *source = NULL;
-    return NAN;
+const struct nut *nut_find(const char *name, size_t len, bool unified) {
+    for (size_t i = 0; i < sizeof nuts / sizeof nuts[0]; i++)
+        if ((unified ? nuts[i].inch : nuts[i].metric) &&
+            same_grade(name, len, nuts[i].name))
+            return &nuts[i];
+    return NULL;
+}
+
+bool nut_is_weaker(const struct nut *nut, const struct grade *bolt) {
+    bool iso = bolt->metric && !bolt->stainless;
+    /* In the name of the class: 8.8 is 800 MPa, though above 16 mm it has 830.
+     */
+    double tensile =
+        iso ? 100 * MPA * (int)strtod(bolt->name, NULL) : bolt->tensile;
+    return nut->bolt < tensile * (1 - 1e-9);
 }

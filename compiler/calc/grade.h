@@ -28,9 +28,21 @@ enum grade_found grade_find(const char *name, size_t len, double diameter,
                             const struct grade **out);
 const struct grade *grade_at(size_t index); /* NULL past the end */
 
-/* Least stress, Pa, on the bolt's stress area that a nut of full height holds
- * without stripping: metric class "5" to "12", inch "SAE 2", "SAE 5", "SAE 8",
- * stainless "A2-70" and the like. NAN when unknown. All from memory. */
-double nut_proof(const char *name, size_t len, const char **source);
+/* A nut of full height. All from memory. */
+struct nut {
+    const char *name;  /* metric class "5" to "12", "SAE 2", "A2-70" */
+    double stress;     /* Pa on the bolt's stress area, that it holds without
+                          stripping, least */
+    double bolt;       /* Pa: the tensile strength in the name of the strongest
+                          bolts that it is for */
+    bool metric, inch; /* on what threads */
+    const char *source;
+};
+/* On a metric thread "8" is the class, on an inch thread "SAE 8". NULL: none of
+ * the name on such threads. */
+const struct nut *nut_find(const char *name, size_t len, bool unified);
+/* The bolt's class is above those that the nut is for: such a nut strips where
+ * the bolt would break. ISO 898-2: a nut of class 8 is for bolts up to 8.8. */
+bool nut_is_weaker(const struct nut *nut, const struct grade *bolt);
 
 #endif

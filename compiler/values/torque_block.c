@@ -72,12 +72,48 @@ static bool read_thread(struct values *v, struct torque_inputs *t) {
     return false;
 }
 
+/* A grade belongs to its threads: an "8" on a metric bolt is an 8.8 of 0.7
+ * times the strength of SAE 8. Stainless classes go on both. Lines on heads:
+ * from memory, SAE J429. */
+static bool grade_fits(struct values *v, const struct torque_inputs *t,
+                       const struct grade *g) {
+    bool unified = t->joint->thread.unified;
+    if (g->stainless || g->metric != unified)
+        return true;
+    if (!unified) {
+        mistake(v, t, "grade",
+                "that grade is of inch bolts; write what stands on the head of "
+                "a metric one: 8.8, 10.9");
+        return false;
+    }
+    block_require(v, (struct requirement){
+                         .block = t->block,
+                         .variant = t->variant,
+                         .rule = "torque",
+                         .what = "grade of the bolt",
+                         .trouble = arena_printf(
+                             v->c->arena,
+                             "class %s is of metric bolts, and %s is an inch "
+                             "thread",
+                             g->name, t->joint->thread.name),
+                         .source = g->source,
+                         .cure = "write the grade by the lines on its head: "
+                                 "SAE 5 has three, SAE 8 six; or an override "
+                                 "where the maker names the class",
+                         .at = block_place(v, t->block, "grade"),
+                         .flag = true});
+    return true;
+}
+
 static bool read_grade(struct values *v, struct torque_inputs *t) {
     struct text name = block_text(v, t->block, "grade", t->variant);
     if (name.len == 0 || !t->has_thread)
         return true;
-    switch (grade_find(name.start, name.len, t->joint->thread.diameter,
-                       &t->joint->grade)) {
+    enum grade_found found = grade_find(
+        name.start, name.len, t->joint->thread.diameter, &t->joint->grade);
+    if (found != GRADE_UNREADABLE && !grade_fits(v, t, t->joint->grade))
+        return false;
+    switch (found) {
     case GRADE_FOUND:
         t->has_grade = true;
         return true;

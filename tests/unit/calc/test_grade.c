@@ -73,17 +73,46 @@ static void test_sizes(void **state) {
     assert_true(isnan(grade_of("A307", 12.7e-3)->proof));
 }
 
+static const struct nut *nut_of(const char *name, bool unified) {
+    return nut_find(name, strlen(name), unified);
+}
+
 static void test_nuts(void **state) {
     (void)state;
-    const char *source;
-    assert_near(nut_proof("8", 1, &source), 800e6, 1e-12);
-    assert_near(nut_proof("class 10", 8, &source), 1040e6, 1e-12);
-    assert_near(nut_proof("SAE 8", 5, &source), 150 * 6894757.2931684, 1e-9);
-    assert_near(nut_proof("grade 5", 7, &source), 120 * 6894757.2931684, 1e-9);
-    assert_near(nut_proof("A4-80", 5, &source), 800e6, 1e-12);
-    assert_non_null(source);
-    assert_true(isnan(nut_proof("11", 2, &source)));
-    assert_null(source);
+    assert_near(nut_of("8", false)->stress, 800e6, 1e-12);
+    assert_near(nut_of("class 10", false)->stress, 1040e6, 1e-12);
+    assert_near(nut_of("SAE 8", true)->stress, 150 * 6894757.2931684, 1e-9);
+    assert_near(nut_of("grade 5", true)->stress, 120 * 6894757.2931684, 1e-9);
+    assert_near(nut_of("A4-80", false)->stress, 800e6, 1e-12);
+    assert_ptr_equal(nut_of("A4-80", true), nut_of("A4-80", false));
+    assert_non_null(nut_of("8", false)->source);
+    assert_null(nut_of("11", false));
+    /* One number, two nuts; and none on the other's threads. */
+    assert_ptr_equal(nut_of("8", true), nut_of("SAE 8", true));
+    assert_null(nut_of("SAE 8", false));
+    assert_null(nut_of("class 8", true));
+}
+
+/* The pairs of ISO 898-2 Table 1 and SAE J995, from memory. */
+static void test_nuts_of_bolts(void **state) {
+    (void)state;
+    static const struct {
+        const char *bolt, *nut, *next; /* the least nut for it; one less */
+        double mm;
+    } pairs[] = {
+        {"4.8", "5", NULL, 10},     {"8.8", "8", "6", 10},
+        {"8.8", "8", "6", 20},      {"9.8", "9", "8", 10},
+        {"10.9", "10", "9", 10},    {"12.9", "12", "10", 10},
+        {"SAE 5", "5", "2", 12.7},  {"SAE 8", "8", "5", 12.7},
+        {"SAE 2", "2", NULL, 12.7}, {"A2-70", "A4-70", "A2-50", 10},
+    };
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        const struct grade *g = grade_of(pairs[i].bolt, pairs[i].mm / 1000);
+        bool unified = strncmp(pairs[i].bolt, "SAE", 3) == 0;
+        assert_false(nut_is_weaker(nut_of(pairs[i].nut, unified), g));
+        if (pairs[i].next != NULL)
+            assert_true(nut_is_weaker(nut_of(pairs[i].next, unified), g));
+    }
 }
 
 int main(void) {
@@ -91,6 +120,7 @@ int main(void) {
         cmocka_unit_test(test_names),
         cmocka_unit_test(test_sizes),
         cmocka_unit_test(test_nuts),
+        cmocka_unit_test(test_nuts_of_bolts),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -236,9 +236,10 @@ static void list_bolts(FILE *f) {
         "5",     "6",     "8",     "9",     "10",    "12",    "SAE 2", "SAE 5",
         "SAE 8", "A2-50", "A2-70", "A2-80", "A4-50", "A4-70", "A4-80"};
     for (size_t i = 0; i < sizeof nuts / sizeof nuts[0]; i++) {
-        const char *source;
-        double stress = nut_proof(nuts[i], strlen(nuts[i]), &source);
-        fprintf(f, "nut | %s | %.8g MPa | %s\n", nuts[i], stress / 1e6, source);
+        bool inch = strncmp(nuts[i], "SAE", 3) == 0;
+        const struct nut *n = nut_find(nuts[i], strlen(nuts[i]), inch);
+        fprintf(f, "nut | %s | %.8g MPa | %s\n", n->name, n->stress / 1e6,
+                n->source);
     }
     for (size_t i = 0; nut_factor_at(i); i++)
         fprintf(
