@@ -12,6 +12,12 @@ static const struct setting torque_settings[] = {
      "what a tapped hole is in, and the engaged length: aluminium, 16 mm; cast "
      "aluminium with wire insert, 24 mm; of a tapping screw the sheet",
      false, false},
+    {"under head", SETTING_TEXT, NULL, NULL,
+     "what head or nut press on: steel, hardened steel, cast iron, aluminium, "
+     "cast aluminium, magnesium, glass-reinforced plastic, carbon-reinforced "
+     "plastic; behind a comma the diameter of a flange or a stiff washer: "
+     "aluminium, 24 mm; absent: not checked",
+     false, false},
     {"condition", SETTING_TEXT, NULL, NULL,
      "of the thread: clean, dry; oiled; zinc plated; locking compound", false,
      false},

@@ -6,6 +6,7 @@
 #include "calc/strip.h"
 #include "values/expression.h"
 #include "values/range.h"
+#include "values/torque_seat.h"
 
 #include <math.h>
 #include <string.h>
@@ -109,9 +110,10 @@ static bool holds_thread(struct values *v, const struct joint_case *j,
     return false;
 }
 
-bool joint_into(struct values *v, const struct block *b, size_t variant,
-                struct text *material, const struct quantity **length) {
-    const struct entry *e = blocks_entry(v, b, "into");
+bool joint_material(struct values *v, const struct block *b,
+                    const char *setting, size_t variant, struct text *material,
+                    const struct quantity **length) {
+    const struct entry *e = blocks_entry(v, b, setting);
     const struct choice *choice =
         e == NULL ? NULL : variant_choose(v, e, variant);
     if (choice == NULL)
@@ -125,11 +127,11 @@ bool joint_into(struct values *v, const struct block *b, size_t variant,
     if (comma == t.len)
         return true;
     struct expression x =
-        expression_over(v, blocks_stating(v, b, "into")->scope, variant,
+        expression_over(v, blocks_stating(v, b, setting)->scope, variant,
                         text_part(t, comma + 1, t.len));
     struct value value = expression_value(&x);
     *length = value.quantity;
-    return expression_fits(&x, &value, "m", "into");
+    return expression_fits(&x, &value, "m", setting);
 }
 
 /* false when there is none, or after a message. */
@@ -138,7 +140,8 @@ static bool read_hole(struct values *v, const struct joint_case *j,
     static const char insert[] = " with wire insert";
     size_t tail = sizeof insert - 1;
     struct text material;
-    if (!joint_into(v, j->block, j->variant, &material, &out->length))
+    if (!joint_material(v, j->block, "into", j->variant, &material,
+                        &out->length))
         return false;
     out->insert =
         material.len > tail &&
@@ -305,4 +308,5 @@ void joint_require(struct values *v, const struct joint_case *j) {
     check_metals(v, j);
     check_hole(v, j);
     check_nut(v, j);
+    torque_seat_require(v, j);
 }

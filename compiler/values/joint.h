@@ -16,13 +16,14 @@ struct joint_case {
     bool stated;     /* the torque is the maker's figure, not computed here */
 };
 
-/* `into`: the material in front of the comma, and how deep, or how thick,
- * behind it; NULL length where there is no comma. false when it is not written,
- * or after a message. */
-bool joint_into(struct values *v, const struct block *b, size_t variant,
-                struct text *material, const struct quantity **length);
+/* `into` or `under head`: the material in front of the comma, and the length
+ * behind it; NULL where there is no comma. false when the setting is not
+ * written, or after a message. */
+bool joint_material(struct values *v, const struct block *b,
+                    const char *setting, size_t variant, struct text *material,
+                    const struct quantity **length);
 
-/* Requirements by the settings `nut`, `into` and `condition`. */
+/* Requirements by the settings `nut`, `into`, `under head` and `condition`. */
 void joint_require(struct values *v, const struct joint_case *j);
 
 #endif

@@ -146,7 +146,7 @@ void tapping_require(struct values *v, const struct block *b, size_t variant,
                      const struct quantity *figure) {
     struct driven d = {b, variant, screw, figure, PARENT_UNKNOWN, NULL};
     struct text material;
-    if (joint_into(v, b, variant, &material, &d.depth))
+    if (joint_material(v, b, "into", variant, &material, &d.depth))
         d.parent = parent_of(material);
     if (is_no_ground(v, &d))
         return;
