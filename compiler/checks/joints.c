@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "checks/deference.h"
+#include "checks/tightness.h"
 #include "checks/trigger.h"
 #include "checks/waiver.h"
 #include "source/kind.h"
@@ -12,13 +13,6 @@ static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
     const struct hazard *h = catalogue_find(k, "H26");
     for (size_t i = 0; h != NULL && b->scope->parent && i < h->tags.count; i++)
         if (trigger_is_joint(b, h->tags.item[i]))
-            return true;
-    return false;
-}
-
-static bool names(const struct step_words *s, const struct block *b) {
-    for (size_t i = 0; i < s->named_count; i++)
-        if (s->named[i] == b)
             return true;
     return false;
 }
@@ -52,7 +46,7 @@ static void check_joint(struct compile *c, const struct guide *g,
     const struct step_words *last = NULL;
     for (size_t i = 0; i < steps->count; i++) {
         const struct step_words *s = &steps->step[i];
-        if (!names(s, b))
+        if (!tightness_said(c, g, s, b))
             continue;
         last = s;
         if (is_signed(g, s->step) ||
@@ -61,8 +55,9 @@ static void check_joint(struct compile *c, const struct guide *g,
     }
     if (last == NULL)
         ask(c, g, b->at,
-            "no step tightens this joint, which holds the vehicle together",
-            "name its torque in the step that does");
+            "no step says how tight this joint is, which holds the vehicle "
+            "together",
+            "name its torque or its setting in the step that tightens it");
     else
         ask(c, g, last->step->at,
             "nobody signs for this joint, which holds the vehicle together",

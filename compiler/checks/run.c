@@ -8,6 +8,7 @@
 #include "checks/measured.h"
 #include "checks/order.h"
 #include "checks/parts.h"
+#include "checks/tightness.h"
 #include "checks/waiting.h"
 #include "checks/waiver.h"
 
@@ -37,6 +38,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         hazards_find(c, g, v, k, steps, &judged, f);
         order_check(c, g, v, k, steps, &judged);
         joints_check(c, g, k, steps, &judged);
+        tightness_check(c, g, v, steps, &judged);
         waiting_check(c, g, v, k, steps, &judged);
         if (c->job == NULL) /* the words are the guide's, and were judged */
             manner_check(c, g, k);
