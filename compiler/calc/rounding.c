@@ -177,6 +177,13 @@ double round_step(double x, double step, enum round_way way) {
     return round_snap(round_value(x / step, 0, way) * step);
 }
 
+double round_step_from(double x, double step, double from, enum round_way way) {
+    double steps = round_snap(from / step);
+    if (steps == floor(steps)) /* halves go to even multiples of the step */
+        return round_step(x, step, way);
+    return round_snap(from + round_step(round_snap(x - from), step, way));
+}
+
 static int decimals_of(struct decimal d, int significant) {
     if (d.digits == 0)
         return 0;

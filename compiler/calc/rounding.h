@@ -28,6 +28,8 @@ double round_value(double x, int decimals, enum round_way way);
 double round_digits(double x, int significant, int most);
 /* The multiple of step (> 0) by the same rules; a setting to a tool's step. */
 double round_step(double x, double step, enum round_way way);
+/* The same where the steps are counted from `from`: a scale of 5, 7, 9. */
+double round_step_from(double x, double step, double from, enum round_way way);
 /* x snapped to 15 significant digits. */
 double round_snap(double x);
 

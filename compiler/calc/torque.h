@@ -140,7 +140,7 @@ const struct calculation *extension_calculation(enum extension_result r);
 /* A wrench and what it can be set to. */
 struct wrench {
     double from, to; /* N m */
-    double step;     /* N m, > 0 */
+    double step;     /* N m, > 0; counted from `from` */
 };
 struct wrench_setting {
     double setting; /* N m, the step nearest to the wanted torque */

@@ -207,7 +207,7 @@ const struct calculation *extension_calculation(enum extension_result r) {
 struct wrench_setting wrench_set(const struct wrench *w, double torque) {
     const double slack = 1e-9;
     struct wrench_setting s = {
-        .setting = round_step(torque, w->step, ROUND_HALF_EVEN),
+        .setting = round_step_from(torque, w->step, w->from, ROUND_HALF_EVEN),
         .tolerance = w->to > 10 * (1 + slack) ? 0.04 : 0.06,
     };
     s.in_range =

@@ -11,6 +11,8 @@
 
 #include <math.h>
 
+enum { LEAST_MARK = 3 }; /* decimals */
+
 struct quantity *torque_wrench_shows(struct values *v, const struct block *b,
                                      size_t variant, struct quantity *torque) {
     const struct value *extension = block_setting(v, b, "extension", variant);
@@ -113,15 +115,21 @@ void torque_wrench_set(struct values *v, const struct block *b, size_t variant,
                        tool->with->nominal};
     const struct unit *u = figure_unit(tool->with);
     /* A torque that was worked out is the most that the joint bears: the step
-     * below it. Steps are counted in the tool's own unit. */
+     * below it. Steps are counted in the tool's own unit, from the low end of
+     * its scale. */
     bool stated = block_setting(v, b, "figure", variant)->type != VALUE_ABSENT;
     double step = unit_from_si(u, w.step);
-    double shown = round_step(round_snap(unit_from_si(u, torque->nominal)),
-                              step, stated ? ROUND_HALF_EVEN : ROUND_DOWN);
+    double from = round_snap(unit_from_si(u, w.from));
+    double shown =
+        round_step_from(round_snap(unit_from_si(u, torque->nominal)), step,
+                        from, stated ? ROUND_HALF_EVEN : ROUND_DOWN);
     struct quantity *setting =
         quantity_exact(&v->maker, unit_to_si(u, shown), u->dim, u);
     setting->root = ROOT_DECISION;
     setting->decimals = tool->with->decimals;
+    while (setting->decimals < LEAST_MARK &&
+           round_value(shown, setting->decimals, ROUND_HALF_EVEN) != shown)
+        setting->decimals++; /* 2.5 to 25 in steps of 1 */
     setting->name = text_of("setting");
     struct value shown_there = torque_angle_behind(angle, setting);
     shown_there.decision = true;

@@ -166,6 +166,13 @@ static void test_step(void **state) {
     assert_true(round_step(15.3, 0.5, ROUND_HALF_EVEN) == 15.5);
     assert_true(round_step(15.25, 0.5, ROUND_HALF_EVEN) == 15);
     assert_true(round_step(15.75, 0.5, ROUND_HALF_EVEN) == 16);
+    /* 5, 7, 9 ...; 10, 12, 14 ... is 0, 2, 4 ... */
+    assert_true(round_step_from(45, 2, 5, ROUND_HALF_EVEN) == 45);
+    assert_true(round_step_from(45.9, 2, 5, ROUND_DOWN) == 45);
+    assert_true(round_step_from(44.2, 2, 5, ROUND_HALF_EVEN) == 45);
+    assert_true(round_step_from(4.1, 2, 5, ROUND_DOWN) == 3);
+    assert_true(round_step_from(13, 2, 10, ROUND_HALF_EVEN) == 12);
+    assert_true(round_step_from(3.2, 0.5, 0.3, ROUND_HALF_EVEN) == 3.3);
     assert_true(round_step(0.3, 0.1, ROUND_UP) == 0.3);
     assert_true(round_step(0.31, 0.1, ROUND_UP) == 0.4);
     assert_true(round_step(0.39, 0.1, ROUND_DOWN) == 0.3);

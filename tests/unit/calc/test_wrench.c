@@ -141,12 +141,14 @@ static void test_setting(void **state) {
     assert_false(s.in_range || s.checked);
     /* The edges of the best range count, whatever the last bits say. */
     for (double to = 10; to < 300; to *= 1.37) {
-        struct wrench w2 = {1, to, to / 100};
+        struct wrench w2 = {to / 100, to, to / 100};
         assert_true(wrench_set(&w2, 0.3 * to).best);
         assert_true(wrench_set(&w2, 0.8 * to).best);
         assert_false(wrench_set(&w2, 0.29 * to).best);
         assert_false(wrench_set(&w2, 0.81 * to).best);
     }
+    struct wrench odd = {5, 75, 2};
+    assert_near(wrench_set(&odd, 45).setting, 45, 1e-12);
     struct wrench small = {2, 10, 0.1};
     assert_true(wrench_set(&small, 5).tolerance == 0.06);
     struct wrench larger = {2, 10.1, 0.1};
