@@ -32,6 +32,29 @@ static void ask_for_angle(struct values *v, const struct block *b,
                          .flag = true});
 }
 
+/* Stretched past its yield point a bolt is longer and harder than it was. */
+static void ask_for_renewal(struct values *v, const struct block *b,
+                            size_t variant) {
+    if (block_setting(v, b, "renew", variant)->type != VALUE_ABSENT)
+        return;
+    block_require(v, (struct requirement){
+                         .block = b,
+                         .variant = variant,
+                         .rule = "renew",
+                         .what = "bolt turned by an angle",
+                         .trouble = "the angle may stretch it past its yield "
+                                    "point, and nothing says whether it is "
+                                    "used again",
+                         .source = "common practice, no source",
+                         .cure = "write renew: yes, or renew: no where its "
+                                 "maker lets it be used again",
+                         .at = block_place(v, b,
+                                           blocks_entry(v, b, "angle") == NULL
+                                               ? "tightened"
+                                               : "angle"),
+                         .flag = true});
+}
+
 bool torque_angle_read(struct values *v, const struct block *b, size_t variant,
                        struct torque_angle *out) {
     const struct value *angle = block_setting(v, b, "angle", variant);
@@ -63,6 +86,7 @@ bool torque_angle_read(struct values *v, const struct block *b, size_t variant,
     out->angle = written ? angle : NULL;
     if (!written)
         ask_for_angle(v, b, variant);
+    ask_for_renewal(v, b, variant);
     return true;
 }
 
