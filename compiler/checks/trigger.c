@@ -254,6 +254,38 @@ static void find_load(const struct verdicts *judged, struct triggers *e) {
     }
 }
 
+/* When joints that hold the vehicle together are tightened again: in their own
+ * words, where they have the same. */
+static void find_again(struct compile *c, const struct guide *g,
+                       const struct values *v, const struct catalogue *k,
+                       struct triggers *e) {
+    const struct hazard *h = catalogue_find(k, "H26");
+    const char *when = NULL;
+    bool differ = false;
+    for (size_t i = 0; h != NULL && i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        const struct named *n = values_of(v, b, "re-check");
+        bool holding = false;
+        for (size_t t = 0; t < h->tags.count; t++)
+            holding = holding || trigger_is_joint(b, h->tags.item[t]);
+        const char *said =
+            n == NULL || !holding || !trigger_is_of_guide(b, KIND_TORQUE)
+                ? NULL
+                : values_print_over(v, c->arena, n, values_applies(v),
+                                    PRINT_PLAIN);
+        if (said == NULL)
+            continue;
+        differ = differ || (when != NULL && strcmp(when, said) != 0);
+        when = said;
+    }
+    if (when == NULL)
+        return;
+    bool after = strncmp(when, "after ", 6) == 0;
+    e->text.again = differ ? " Tighten again as the torque table says."
+                           : arena_printf(c->arena, " Tighten again %s%s.",
+                                          after ? "" : "after ", when);
+}
+
 static void find(const struct probe *p) {
     switch (p->condition->measure) {
     case MEASURE_BATTERY:
@@ -318,6 +350,7 @@ void trigger_find(struct compile *c, const struct guide *g,
     trigger_find_chemistry(g, v, out);
     out->text.isolated = trigger_is_isolated(g, v);
     find_load(judged, out);
+    find_again(c, g, v, k, out);
 }
 
 const struct trigger *trigger_of(const struct triggers *e, const char *row) {
@@ -361,6 +394,8 @@ const char *trigger_word(const struct trigger_text *t, struct text name) {
         word = t->place != NULL ? t->place : "the wire";
     else if (text_is(name, "load"))
         word = t->load != NULL ? t->load : "the axle load";
+    else if (text_is(name, "tighten.again"))
+        word = t->again;
     else if (text_is(name, "limit"))
         word = t->limit != NULL ? t->limit : "7\xC2\xA0in";
     else if (text_is(name, "other.side"))

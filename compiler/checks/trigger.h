@@ -20,6 +20,8 @@ struct trigger_text {
     const char *fault_current; /* "1.8 kA" */
     const char *place, *limit; /* of an unfused cable */
     const char *load;          /* on the stands */
+    const char *again;         /* " Tighten again after 50 miles."; NULL: no
+                                  joint says when */
     bool isolated;             /* no post is grounded */
 };
 

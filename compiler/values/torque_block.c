@@ -12,6 +12,7 @@
 #include "values/tapping.h"
 #include "values/thread_word.h"
 #include "values/torque_angle.h"
+#include "values/torque_holding.h"
 #include "values/torque_order.h"
 #include "values/torque_prevailing.h"
 #include "values/torque_unlisted.h"
@@ -445,26 +446,6 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
                .flag = load->nominal <= 1});
 }
 
-/* What lets go on the road is tightened by its maker's figure, not by ours. */
-static void require_figure(struct values *v, const struct torque_inputs *t) {
-    struct text joint = block_text(v, t->block, "joint", t->variant);
-    if (t->figure != NULL || joint.len == 0 || text_is(joint, "electrical") ||
-        text_is(joint, "other"))
-        return;
-    block_require(
-        v, (struct requirement){
-               .block = t->block,
-               .variant = t->variant,
-               .rule = "H26",
-               .what = "torque of a joint that holds the vehicle together",
-               .trouble = arena_printf(v->c->arena,
-                                       "a %.*s joint has no maker's figure",
-                                       (int)joint.len, joint.start),
-               .source = "FAA AC 43.13-1B, 7-40",
-               .cure = "write figure: with its source",
-               .at = block_place(v, t->block, "joint")});
-}
-
 /* That of the wrench, so that one figure is not in two units. */
 static const struct unit *
 unit_of_torque(struct values *v, const struct block *b, size_t variant) {
@@ -480,7 +461,7 @@ bool torque_block_compute(struct values *v, const struct block *b,
     struct torque_inputs t;
     if (!read_inputs(v, b, variant, &t))
         return false;
-    require_figure(v, &t);
+    torque_holding_require(v, b, variant);
     torque_order_set(v, b, variant);
     if (!torque_prevailing_read(v, b, variant, &t.drag))
         return false;

@@ -222,6 +222,41 @@ static void test_line_voltage(void **state) {
     bench_close(&b);
 }
 
+#define JOINT(name, when)                                                      \
+    "```torque " name "\nthread: M14 x 1.5\ngrade: 10.9\n"                     \
+    "condition: clean, dry\nfigure: 90 lbf.ft  \"a sheet\"\njoint: "           \
+    "seat\n" when "```\n\n"
+#define TIGHTEN                                                                \
+    "## Procedure\n\n1. {touches seat} Tighten to {n.torque}. {initial}\n"
+
+/* The panel of a joint says when to tighten it again, and else nothing of it.
+ */
+static void test_tightened_again(void **state) {
+    (void)state;
+    static const struct {
+        const char *guide, *end;
+    } cases[] = {
+        {JOINT("n", "") TIGHTEN, "Let a second person sign."},
+        {JOINT("n", "re-check: 50 miles\n") TIGHTEN,
+         "sign. Tighten again after 50 miles."},
+        {JOINT("n", "re-check: after {500 km}\n") TIGHTEN,
+         "sign. Tighten again after 500\xC2\xA0km (311\xC2\xA0mi)."},
+        {JOINT("n", "re-check: 50 miles\n") JOINT("m", "re-check: 30 days\n")
+             TIGHTEN,
+         "sign. Tighten again as the torque table says."},
+    };
+    for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++) {
+        struct guide_bench b = bench_open(cases[i].guide);
+        struct findings *f = checks_run(&b.c, b.guide, b.values);
+        const struct caution *one = find(f, "H26");
+        assert_non_null(one);
+        size_t all = strlen(one->avoidance), end = strlen(cases[i].end);
+        assert_true(all >= end);
+        assert_string_equal(one->avoidance + all - end, cases[i].end);
+        bench_close(&b);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_sound_guide),
@@ -234,6 +269,7 @@ int main(void) {
         cmocka_unit_test(test_inserted_row_overridden),
         cmocka_unit_test(test_unused_override_is_questioned),
         cmocka_unit_test(test_line_voltage),
+        cmocka_unit_test(test_tightened_again),
     };
     return cmocka_run_group_tests_name("checks/hazards", tests, NULL, NULL);
 }

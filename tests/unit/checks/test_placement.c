@@ -221,6 +221,7 @@ static void test_joint_counts_as_its_tag(void **state) {
     (void)state;
     struct placed p = place("```torque nuts\n"
                             "joint: wheel\n"
+                            "re-check: 50 miles\n"
                             "condition: clean, dry\n"
                             "figure: 80 lbf.ft  \"a sheet\"\n"
                             "```\n\n"
