@@ -233,7 +233,7 @@ static void check_hole(struct values *v, const struct joint_case *j) {
     }
     if (j->joint->grade == NULL) {
         block_assume(v, j->block, j->variant, "length of the wire insert",
-                     "not checked", "no grade of the bolt is stated");
+                     "not checked", "no grade tells the strength of the bolt");
         return;
     }
     double need = insert_length(h.rule->shear, j->joint->grade->tensile);
@@ -253,8 +253,8 @@ static void check_hole(struct values *v, const struct joint_case *j) {
 
 /* Stainless on stainless without paste seizes. */
 static void check_galling(struct values *v, const struct joint_case *j) {
-    if (j->joint->grade == NULL || !j->joint->grade->stainless ||
-        j->factor == NULL || !j->factor->galls)
+    if (j->named == NULL || !j->named->stainless || j->factor == NULL ||
+        !j->factor->galls)
         return;
     require(
         v, j, "condition",
@@ -279,11 +279,11 @@ static bool is_stainless_nut(struct values *v, const struct joint_case *j) {
 /* Dry stainless has twice the friction of dry steel: a torque worked out for
  * one leaves the other loose, or breaks it. A maker's figure is asked about. */
 static void check_metals(struct values *v, const struct joint_case *j) {
-    if (j->joint->grade == NULL || j->factor == NULL)
+    if (j->named == NULL || j->factor == NULL)
         return;
-    const char *grade = j->joint->grade->name, *other = j->factor->condition;
+    const char *grade = j->named->name, *other = j->factor->condition;
     bool friction = strncmp(other, "stainless", 9) == 0;
-    bool bolt = j->joint->grade->stainless;
+    bool bolt = j->named->stainless;
     if (friction == bolt || (friction && is_stainless_nut(v, j)))
         return;
     require(v, j, "condition",

@@ -9,6 +9,8 @@ struct joint_case {
     const struct block *block;
     size_t variant;
     const struct torque_joint *joint;
+    const struct grade *named; /* the bolt's, for its metal; `joint` has none
+                                  where its strength is not known */
     const struct nut_factor *factor; /* of the thread's condition, or NULL */
     const struct quantity *preload;  /* NULL: not known */
     bool past_yield; /* an angle takes the bolt there: `preload` is what it

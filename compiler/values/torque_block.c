@@ -25,6 +25,7 @@ struct torque_inputs {
     const struct block *block;
     size_t variant;
     bool has_thread, has_grade;
+    const struct grade *named; /* also where it is not made in this diameter */
     const struct tapping_screw *screw; /* in place of the thread, or NULL */
     bool bearing_known; /* a hexagon head of this thread is in the table */
     struct torque_joint *joint;
@@ -112,7 +113,8 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
         return true;
     enum grade_found found = grade_find(
         name.start, name.len, t->joint->thread.diameter, &t->joint->grade);
-    if (found != GRADE_UNREADABLE && !grade_fits(v, t, t->joint->grade))
+    t->named = t->joint->grade;
+    if (found != GRADE_UNREADABLE && !grade_fits(v, t, t->named))
         return false;
     switch (found) {
     case GRADE_FOUND:
@@ -122,7 +124,11 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
         mistake(v, t, "grade", "write 8.8, 10.9, SAE 5, SAE 8 or A2-70");
         break;
     case GRADE_NO_SIZE:
-        mistake(v, t, "grade", "it is not made in this diameter");
+        t->joint->grade = NULL;
+        if (block_setting(v, t->block, "figure", t->variant)->type ==
+            VALUE_QUANTITY)
+            return true; /* its maker knows it */
+        mistake(v, t, "grade", "no table has its strength in this diameter");
         break;
     }
     return false;
@@ -342,6 +348,7 @@ static struct joint_case joint_of(struct values *v,
         .block = t->block,
         .variant = t->variant,
         .joint = t->joint,
+        .named = t->named,
         .factor = t->factor,
         .preload =
             angle ? torque_angle_strength(v, t->block, t->variant, t->joint)
@@ -410,8 +417,10 @@ static void set_preload(struct values *v, const struct torque_inputs *t,
     if (proof == NULL || !isfinite(proof->nominal)) {
         block_assume(v, t->block, t->variant, "load of the bolt",
                      "not held against its proof load",
-                     proof == NULL ? "no grade is stated"
-                                   : "its grade has no proof load");
+                     proof != NULL      ? "its grade has no proof load"
+                     : t->named != NULL ? "no table has the strength of its "
+                                          "grade in this diameter"
+                                        : "no grade is stated");
         return;
     }
     proof->name = text_of("proof load");
