@@ -12,6 +12,7 @@
 #include "layout/refer.h"
 #include "layout/schematic.h"
 #include "layout/table.h"
+#include "values/quantity.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -295,21 +296,41 @@ bool datasheet_any_torque(const struct leaf *l) {
     return any(l, KIND_TORQUE);
 }
 
-/* Below the table: whose figure each torque is. */
+/* Whose figure a torque is: the words in quotes behind it, or behind the value
+ * that it names. */
+static const char *figure_source(const struct leaf *l, const struct block *b) {
+    struct buf all = buf_in(l->composer.arena);
+    const struct named *n = values_of(l->values, b, "figure");
+    const struct text *last = NULL;
+    for (size_t i = 0; n != NULL && (l->applies >> i) != 0; i++) {
+        const struct value *value = &n->by_variant[i];
+        if ((l->applies >> i & 1) == 0 || value->type != VALUE_QUANTITY)
+            continue;
+        const struct text *note = &value->quantity->note;
+        if (note->len == 0 || (last != NULL && text_equal(*last, *note)))
+            continue;
+        buf_puts(&all, last == NULL ? "" : ", ");
+        buf_text(&all, *note);
+        last = note;
+    }
+    return buf_cstr(&all);
+}
+
+/* Below the table. */
 static void set_figure_sources(struct leaf *l) {
     struct type type = l->style.least;
     struct rich r = {0};
     for (const struct block *b = leaf_next(l, NULL, KIND_TORQUE); b != NULL;
          b = leaf_next(l, b, KIND_TORQUE)) {
-        const struct entry *e = tree_setting(b, "figure");
-        if (!is_printed(b) || e == NULL || e->note.len == 0)
+        const char *source = figure_source(l, b);
+        if (!is_printed(b) || source[0] == '\0')
             continue;
         leaf_add(l, &r, type, FACE_REGULAR, r.count == 0 ? "Figures: " : "; ");
         rich_add(l->composer.arena, &r, leaf_tone(type, FACE_BOLD), b->name,
                  b->at);
         leaf_add(l, &r, type, FACE_REGULAR, " ");
-        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_REGULAR), e->note,
-                 e->at);
+        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_REGULAR),
+                 text_of(source), b->at);
     }
     flow_paragraph(&l->flow, &r, 0, leaf_width(l), type, l->guide->root->at);
 }

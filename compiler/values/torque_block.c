@@ -32,7 +32,7 @@ struct torque_inputs {
     const struct nut_factor
         *factor; /* of the condition; NULL: not in the table */
     struct quantity *figure;
-    struct text figure_source, condition;
+    struct text condition;
     struct torque_angle angle;
     struct torque_drag drag;
 };
@@ -183,15 +183,15 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     if (figure->type != VALUE_QUANTITY)
         return ok;
     t->figure = figure->quantity;
-    t->figure_source = blocks_entry(v, b, "figure")->note;
-    if (t->figure_source.len == 0) {
-        diag_add(v->c->diags, DIAG_TORQUE_BARE, figure->at,
-                 "the figure of torque %.*s has no source; write it in quotes "
-                 "behind the figure",
-                 (int)b->name.len, b->name.start);
-        return false;
-    }
-    return ok;
+    if (t->figure->note.len > 0) /* its own, or that of the value it names */
+        return ok;
+    bool one = v->c->single;
+    diag_add(v->c->diags, DIAG_TORQUE_BARE, figure->at,
+             "the figure of %s%.*s has no source; write it in quotes behind "
+             "the figure%s",
+             one ? "the torque" : "torque ", one ? 0 : (int)b->name.len,
+             b->name.start, one ? ": figure='15 N.m \"data sheet\"'" : "");
+    return false;
 }
 
 /* The condition's nut factor as a root with its range. */
