@@ -95,29 +95,31 @@ const struct calculation *strip_calculation(enum strip_result r) {
 #define NO_THREAD                                                              \
     "common practice, no source: a bolt goes through it, with large washers"
 static const struct engagement_rule rules[] = {
-    {"steel", 1, 1, "US Army TB 43-0218 para 7a", 200 * MPA, 1, A9},
+    {"steel", 1, 1, "US Army TB 43-0218 para 7a", 200 * MPA, 1, A9, 0},
     {"cast iron", 1.5, 1,
      "from memory: common design rule; a generator maker has 1.25", 290 * MPA,
-     1, A9},
+     1, A9, 1.25},
     {"bronze", 1.5, 1, DESIGN, 140 * MPA, 1,
-     "from memory: 0.6 of the tensile strength of bearing bronze"},
+     "from memory: 0.6 of the tensile strength of bearing bronze", 0},
     {"brass", 1.5, 1, DESIGN, 200 * MPA, 1,
-     "from memory: 0.6 of the tensile strength of free-cutting brass"},
+     "from memory: 0.6 of the tensile strength of free-cutting brass", 0},
     {"aluminium", 2, 0.7,
      "US Army TM 9-6115-604-34 Table 1-2 note 6: 30 % less torque, or inserts",
      130 * MPA, 1,
      "Standard Handbook of Fastening and Joining, the worked example in 310 "
-     "aluminium"},
+     "aluminium",
+     1.5},
     {"cast aluminium", 2, 0.7,
      "US Army TM 9-6115-604-34 Table 1-2 note 6: 30 % less torque, or inserts",
-     110 * MPA, 1, A9},
+     110 * MPA, 1, A9, 1.5},
     {"plastic", 2.5, 1, "a fastener maker's boss guide; thread-forming screw",
      30 * MPA, 0.5,
      "from memory: unfilled polyamide at 50 % humidity; resin makers' guides "
-     "use half of what strips it"},
-    {"glass-reinforced plastic", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
-    {"glass fibre", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
-    {"wood", 0, 0, NO_THREAD, 0, 0, NO_THREAD},
+     "use half of what strips it",
+     0},
+    {"glass-reinforced plastic", 0, 0, NO_THREAD, 0, 0, NO_THREAD, 0},
+    {"glass fibre", 0, 0, NO_THREAD, 0, 0, NO_THREAD, 0},
+    {"wood", 0, 0, NO_THREAD, 0, 0, NO_THREAD, 0},
 };
 enum { RULES = sizeof rules / sizeof rules[0] };
 

@@ -40,6 +40,8 @@ struct engagement_rule {
     double shear; /* Pa; 0: it holds no machine thread at all */
     double use;   /* share of the stripping load */
     const char *shear_source;
+    double held; /* diameters that do where the stripping load is computed and
+                    holds: common practice, no source; 0: no fewer */
 };
 const struct engagement_rule *engagement_find(const char *into, size_t len);
 const struct engagement_rule *engagement_at(size_t index);

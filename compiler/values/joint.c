@@ -180,9 +180,10 @@ static void require_length(struct values *v, const struct joint_case *j,
                 .flag = true});
 }
 
-/* Preload against what strips the hole. That a maker's figure does so at the
+/* Preload against what strips the hole; whether it is known to hold. That a
+ * maker's figure does so at the
  * lowest friction only is a question: the maker knows the material. */
-static void require_strength(struct values *v, const struct joint_case *j,
+static bool require_strength(struct values *v, const struct joint_case *j,
                              const struct hole *h) {
     struct engagement *e = arena_alloc(v->c->arena, 1, sizeof *e);
     *e = (struct engagement){.thread = j->joint->thread,
@@ -198,27 +199,26 @@ static void require_strength(struct values *v, const struct joint_case *j,
                      : j->preload == NULL
                          ? "thread or condition gives no preload"
                          : "the thread has no standard limits in the tables");
-        return;
+        return false;
     }
     const struct unit *kn = unit_find("kN", 2);
     load->unit = kn;
     block_working(v, j->block, j->variant, "load that the hole bears", load);
-    require(
-        v, j, "into",
-        (struct requirement){
-            .what = arena_printf(v->c->arena, "%s, against what strips %s",
-                                 j->past_yield
-                                     ? "strength of the bolt after the angle"
-                                     : "preload",
-                                 h->rule->into),
-            .left = j->preload,
-            .right = load,
-            .source = h->rule->shear_source,
-            .cure = j->past_yield
-                        ? "a longer bolt, or a bolt through it and a nut"
-                        : "less torque, a longer bolt, or a bolt through it "
-                          "and a nut",
-            .flag = j->stated && j->preload->nominal <= range_ends(load).low});
+    struct requirement holds = {
+        .what = arena_printf(
+            v->c->arena, "%s, against what strips %s",
+            j->past_yield ? "strength of the bolt after the angle" : "preload",
+            h->rule->into),
+        .left = j->preload,
+        .right = load,
+        .source = h->rule->shear_source,
+        .cure = j->past_yield
+                    ? "a longer bolt, or a bolt through it and a nut"
+                    : "less torque, a longer bolt, or a bolt through it "
+                      "and a nut",
+        .flag = j->stated && j->preload->nominal <= range_ends(load).low};
+    require(v, j, "into", holds);
+    return requirement_met(&v->maker, &holds);
 }
 
 static void check_hole(struct values *v, const struct joint_case *j) {
@@ -226,9 +226,14 @@ static void check_hole(struct values *v, const struct joint_case *j) {
     if (!read_hole(v, j, &h))
         return;
     if (!h.insert) {
-        require_length(v, j, &h, h.rule->diameters, "engaged thread",
-                       h.rule->source);
-        require_strength(v, j, &h);
+        bool holds = require_strength(v, j, &h) && h.rule->held > 0 &&
+                     (j->factor != NULL || j->past_yield);
+        require_length(v, j, &h, holds ? h.rule->held : h.rule->diameters,
+                       "engaged thread",
+                       holds
+                           ? "common practice, no source: where the stripping "
+                             "load is computed and holds"
+                           : h.rule->source);
         return;
     }
     if (j->joint->grade == NULL) {
