@@ -19,6 +19,7 @@ static double load(const struct circuit_part_law *p, double u) {
         return p->figure[0];
     case LAW_RESISTANCE:
     case LAW_SUPPLY:
+    case LAW_LIMITED:
     case LAW_WIRE:
     case LAW_DIODE:
     case LAWS:
@@ -69,15 +70,30 @@ static double through_diode(const struct circuit_part_law *p, double u,
     return p->figure[0] * (grown - 1) + LAW_DIODE_LEAK * u;
 }
 
+/* A that it would give if nothing limited it; u is minus against plus. */
+static double unlimited(const struct circuit_part_law *p, double u) {
+    return (u + p->figure[0]) / p->figure[1];
+}
+
+static double through_limited(const struct circuit_part_law *p, double u,
+                              double *slope) {
+    double s = unlimited(p, u), most = p->figure[2];
+    bool held = s > most;
+    *slope = (held ? LAW_LIMIT_SLOPE : 1 - LAW_LIMIT_SLOPE) / p->figure[1];
+    return (held ? most : s) + LAW_LIMIT_LEAK * fabs(s - most);
+}
+
 double circuit_law_current(const struct circuit_part_law *p, double u,
                            double *slope) {
     switch (p->law) {
     case LAW_RESISTANCE:
         *slope = 1 / p->figure[0];
         return u / p->figure[0];
-    case LAW_SUPPLY: /* u is minus against plus */
+    case LAW_SUPPLY:
         *slope = 1 / p->figure[1];
-        return (u + p->figure[0]) / p->figure[1];
+        return unlimited(p, u);
+    case LAW_LIMITED:
+        return through_limited(p, u, slope);
     case LAW_WIRE:
         return through_wire(p, u, slope);
     case LAW_LAMP:
@@ -130,6 +146,7 @@ double circuit_law_start(const struct circuit_part_law *p) {
     case LAW_WIRE:
         return 1 / p->figure[0];
     case LAW_SUPPLY:
+    case LAW_LIMITED:
         return 1 / p->figure[1];
     case LAW_LAMP:
         return p->figure[0] / p->figure[1];
@@ -143,6 +160,26 @@ double circuit_law_start(const struct circuit_part_law *p) {
         break;
     }
     return NAN;
+}
+
+bool circuit_law_is_supply(enum circuit_law law) {
+    return law == LAW_SUPPLY || law == LAW_LIMITED;
+}
+
+double circuit_law_rest(const struct circuit_part_law *p) {
+    return circuit_law_is_supply(p->law) ? -p->figure[0] : 0;
+}
+
+double circuit_law_knee(const struct circuit_part_law *p) {
+    if (p->law == LAW_LIMITED)
+        return p->figure[2] * p->figure[1];
+    bool load =
+        p->law == LAW_LAMP || p->law == LAW_CURRENT || p->law == LAW_POWER;
+    return load ? LINEAR_BELOW : INFINITY;
+}
+
+bool circuit_law_is_at_limit(const struct circuit_part_law *p, double u) {
+    return p->law == LAW_LIMITED && unlimited(p, u) >= p->figure[2];
 }
 
 bool circuit_law_is_linear(enum circuit_law law) {

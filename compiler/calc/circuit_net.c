@@ -7,10 +7,12 @@
 #include <math.h>
 #include <string.h>
 
-/* Rounds of chords at the start, and again when tangents did not do it. */
+/* Rounds of chords at the start, and again when tangents did not do it; from
+ * when on a voltage is stopped on its way. */
 enum {
     ROUNDS_MAX = 300,
     CHORDS = 6,
+    STOPS_FROM = 20,
     AGAIN_FROM = 60,
     AGAIN_TO = 180,
     WARM_ROUNDS = 12
@@ -114,21 +116,23 @@ static double part_across(const struct work *w, const struct net_part *p) {
     return w->volt[p->from] - w->volt[p->to];
 }
 
-static bool is_load(const struct net_part *p) {
-    return p->law.law == LAW_LAMP || p->law.law == LAW_CURRENT ||
-           p->law.law == LAW_POWER;
+/* The straight line that stands for a part: a tangent, or for a load, and at
+ * last for a wire, the chord through the point where it takes nothing. A load's
+ * chord grows flatter with the voltage, so that chords come nearer from
+ * everywhere, though slowly; a tangent is fast, but where a load's law has its
+ * corner it can throw the voltage to and fro. A supply that limits itself is
+ * like a load, the other way round. */
+static double rest_of(const struct net_part *p) {
+    return p == NULL ? 0 : circuit_law_rest(&p->law);
 }
 
-/* The straight line that stands for a part: a tangent, or for a load, and at
- * last for a wire, the chord through the origin. A load's chord grows flatter
- * with the voltage, so that chords come nearer from everywhere, though slowly;
- * a tangent is fast, but where a load's law has its corner it can throw the
- * voltage to and fro. */
 static bool takes_chord(const struct work *w, const struct net_part *p,
                         size_t k) {
     bool wire = p == NULL || p->law.law == LAW_WIRE; /* a chain is like one */
-    return w->chord[k] != 0 &&
-           (wire ? w->at[k] != 0 : is_load(p) && fabs(w->at[k]) > 1);
+    if (w->chord[k] == 0 || wire)
+        return w->chord[k] != 0 && w->at[k] != 0;
+    return fabs(w->at[k] - circuit_law_rest(&p->law)) >
+           circuit_law_knee(&p->law);
 }
 
 /* A at the point where the line is taken. Near the solution that of a chain is
@@ -156,14 +160,15 @@ static double line_of(const struct net *net, struct work *w, size_t k,
     const struct net_part *p = circuit_chain_single(&w->c, net, k);
     if (r.first && (p == NULL || !circuit_law_is_linear(p->law.law))) {
         w->slope[k] = circuit_chain_start(&w->c, net, k);
-        return 0;
+        return -w->slope[k] * rest_of(p);
     }
     double g, through = point_of(net, w, p, k, r.warm, &g);
     if (!r.near) {
         bool chord = takes_chord(w, p, k);
-        w->slope[k] = chord ? through / w->at[k] : g;
+        double rest = chord ? rest_of(p) : 0;
+        w->slope[k] = chord ? through / (w->at[k] - rest) : g;
         if (chord)
-            return 0;
+            return -w->slope[k] * rest;
     }
     return through - w->slope[k] * w->at[k];
 }
@@ -199,11 +204,34 @@ static double limited(const struct circuit_part_law *law, double at, double u) {
     return more > 0 ? at + vt * log(more) : critical;
 }
 
+/* Whether a part goes past the knee of its law, or past its rest. */
+static bool is_thrown(const struct net_part *p, double at, double u) {
+    double rest = 0, knee = 1;
+    if (p != NULL && p->law.law == LAW_LIMITED) {
+        rest = circuit_law_rest(&p->law);
+        knee = circuit_law_knee(&p->law);
+    }
+    u -= rest;
+    at -= rest;
+    return u * at < 0 || (fabs(u) < knee) != (fabs(at) < knee);
+}
+
+static bool any_limits(const struct net *net) {
+    for (size_t i = 0; i < net->part_count; i++)
+        if (net->part[i].law.law == LAW_LIMITED)
+            return true;
+    return false;
+}
+
 /* Moves each chain to its new voltage; that which is farthest off, or the count
- * of chains when all stand still. *most: how far, 1 is close enough. */
+ * of chains when all stand still. *most: how far, 1 is close enough. Where a
+ * supply and its loads both hold their currents, and not the same, a tangent
+ * throws the loads thousands of volts to the other side and back: in time they
+ * are stopped at 0, from where the way is found. */
 static size_t move(const struct net *net, struct work *w, int round,
                    bool *chords, double *most) {
     size_t worst = w->c.count[0];
+    bool stops = round >= STOPS_FROM && any_limits(net);
     *most = 0;
     *chords = false;
     for (size_t k = 0; k < w->c.count[0]; k++) {
@@ -223,9 +251,12 @@ static size_t move(const struct net *net, struct work *w, int round,
         if (p != NULL && p->law.law == LAW_DIODE)
             u = limited(&p->law, w->at[k], u);
         bool wire = p == NULL || p->law.law == LAW_WIRE;
-        bool thrown = u * w->at[k] < 0 || (fabs(u) < 1) != (fabs(w->at[k]) < 1);
+        bool thrown = is_thrown(p, w->at[k], u);
         bool again = round >= AGAIN_FROM && round < AGAIN_TO;
         w->chord[k] = again || (!wire && (thrown || round < CHORDS));
+        if (stops && p != NULL && u * w->at[k] < 0 &&
+            (p->law.law == LAW_CURRENT || p->law.law == LAW_LAMP))
+            u = 0;
         w->at[k] = u;
         *chords = *chords || w->chord[k] != 0;
     }
@@ -274,6 +305,21 @@ static size_t floating(const struct net *net, struct work *w) {
     return p;
 }
 
+/* A supply that limits itself gives way to a battery that holds its own
+ * voltage, however low. Where none does, or it is driven backwards, it is as
+ * good as shorted. */
+static bool is_shorted(const struct net *net, const struct net_part *p,
+                       double volt) {
+    if (p->law.figure[0] <= 0 || volt >= p->law.figure[0] / 2)
+        return false;
+    if (p->law.law == LAW_SUPPLY || volt < 0)
+        return true;
+    for (size_t i = 0; i < net->part_count; i++)
+        if (net->part[i].law.law == LAW_SUPPLY)
+            return false;
+    return true;
+}
+
 static enum net_fault judge(const struct net *net, const struct work *w,
                             size_t *where) {
     for (size_t i = 0; i < net->part_count; i++) {
@@ -284,10 +330,9 @@ static enum net_fault judge(const struct net *net, const struct work *w,
     }
     for (size_t i = 0; i < net->part_count; i++) {
         const struct net_part *p = &net->part[i];
-        double u = part_across(w, p);
         *where = i;
-        if (p->law.law == LAW_SUPPLY && p->law.figure[0] > 0 &&
-            -u < p->law.figure[0] / 2)
+        if (circuit_law_is_supply(p->law.law) &&
+            is_shorted(net, p, -part_across(w, p)))
             return NET_SHORTED;
     }
     return NET_SOLVED;

@@ -25,7 +25,8 @@ enum net_fault {
     NET_SOLVED,
     NET_FLOATS,   /* `where` is a node that no part joins to the reference */
     NET_SHORTED,  /* `where` is a supply left with under half of its own
-                     voltage */
+                     voltage, or of those that limit themselves one that is so
+                     and no other supply is there, or is driven backwards */
     NET_UNFED,    /* `where` is a load of constant power that the circuit cannot
                      feed */
     NET_DIVERGES, /* no solution was found; `where` is the part that moved most

@@ -389,6 +389,11 @@ struct circuit_part_law circuit_part_law(const struct circuit_piece *p,
     case LAW_RESISTANCE:
         law.figure[0] = p->figure_count == 2 ? x[1] / x[0] : x[0];
         break;
+    case LAW_LIMITED:
+        law.figure[2] = x[2];
+        law.figure[1] = x[1];
+        law.figure[0] = x[0];
+        break;
     case LAW_SUPPLY:
     case LAW_LAMP:
         law.figure[0] = x[0];
@@ -442,6 +447,10 @@ double circuit_part_moves(const struct circuit_piece *p, const double *x,
         return (p->figure_count == 2 && k == 0 ? 1 : -1) * current / x[k];
     case LAW_SUPPLY:
         return k == 0 ? slope : -current / x[k];
+    case LAW_LIMITED: /* E, R, and the rating, as the rest of the slope */
+        return k == 0   ? slope
+               : k == 1 ? -slope * (u + x[0]) / x[1]
+                        : 1 - slope * x[1];
     case LAW_LAMP:
         return (k == 0 ? 1 : -LAW_LAMP_EXPONENT) * current / x[k];
     case LAW_CURRENT: /* at whatever voltage */

@@ -41,6 +41,12 @@ static void write_part(FILE *f, size_t i, const struct net_part *p) {
         fprintf(f, "V%zu e%zu n%zu %.17g\nR%zu e%zu n%zu %.17g\n", i, i,
                 p->from, x[0], i, i, p->to, x[1]);
         return;
+    case LAW_LIMITED:
+        snprintf(law, sizeof law, "((V(n%zu,n%zu)+%.17g)/%.17g)", p->from,
+                 p->to, x[0], x[1]);
+        fprintf(f, "B%zu n%zu n%zu I = min(%s,%.17g)+%.17g*abs(%s-%.17g)\n", i,
+                p->from, p->to, law, x[2], LAW_LIMIT_LEAK, law, x[2]);
+        return;
     case LAW_WIRE:
         fprintf(f,
                 "B%zu n%zu n%zu I = V(n%zu,n%zu)*max(2/(%.17g+sqrt(%.17g+"
