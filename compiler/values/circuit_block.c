@@ -1,19 +1,13 @@
-/* circuit_block.c - results of a circuit with their ends.
- *
- * The ends of a result are sought at corners of the roots' ranges: the adjoint
- * tells which way each root moves the result; at the corner that this names the
- * signs are looked at again, and roots that disagree are turned. Heat in a
- * joint has its peak where the joint equals what feeds it, so that its own
- * resistance is tried all along its range. */
+/* circuit_block.c - results of a circuit with their ends. */
 #include "values/circuit_block.h"
 
 #include "base/arena.h"
 #include "base/diag.h"
 #include "base/list.h"
-#include "calc/peak.h"
 #include "calc/rounding.h"
 #include "source/circuit_tree.h"
 #include "values/circuit_crank.h"
+#include "values/circuit_ends.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_series.h"
 #include "values/circuit_solve.h"
@@ -26,120 +20,6 @@
 #include <stdint.h>
 #include <stdlib.h>
 #include <string.h>
-
-enum { TURNS_MAX = 6 };
-
-/* By so much, in SI, a root may move a result through its whole range and not
- * be turned: results are told to 9 decimals, and what is left of a slope that
- * is 0 would send each to a corner of its own. */
-#define UNMOVED 1e-12
-
-static double result_now(const struct task *t) {
-    const struct circuit_work *w = t->w;
-    const struct circuit_output *o = t->output;
-    if (o->result == RESULT_POINT)
-        return w->solution.volt[w->node[o->index]];
-    double u = circuit_task_across(w, t->part), x[PART_FIGURES] = {0};
-    if (circuit_task_is_loss(t)) {
-        double volt = 0;
-        for (size_t i = 0; i < t->string_count; i++)
-            volt -= circuit_task_across(w, t->string[i]);
-        return volt - fabs(u); /* either way round */
-    }
-    if (circuit_task_is_open(t) && o->result != RESULT_VOLTAGE &&
-        o->result != RESULT_DROP)
-        return 0;
-    circuit_task_figures(t, t->part, x);
-    return circuit_task_of(t, u, x);
-}
-
-/* Puts roots at their ends by the slopes; true when one moved. */
-static bool turn(const struct task *t, bool high) {
-    bool moved = false;
-    for (size_t r = 0; r < t->count; r++) {
-        struct ends range = t->corner[r].root->range;
-        if (fabs(t->slope[r]) * (range.high - range.low) <= UNMOVED ||
-            (t->held != NULL && t->held[r]))
-            continue;
-        double to = (t->slope[r] > 0) == high ? range.high : range.low;
-        moved = moved || to != t->corner[r].value;
-        t->corner[r].value = to;
-    }
-    return moved;
-}
-
-static void keep(double *best, double found, bool high) {
-    if (isfinite(found) && (high ? found > *best : found < *best))
-        *best = found;
-}
-
-/* One root of a task moved alone. */
-struct moved {
-    const struct task *t;
-    struct corner *c;
-    double *best;
-    bool high;
-};
-
-/* The result with the root at e^x, upside down for a low end. */
-static double moved_to(void *of, double x) {
-    const struct moved *m = of;
-    m->c->value =
-        fmax(m->c->root->range.low, fmin(exp(x), m->c->root->range.high));
-    if (!circuit_solve_corner(m->t->w, m->t->corner, m->t->count))
-        return NAN;
-    double y = result_now(m->t);
-    keep(m->best, y, m->high);
-    return m->high ? y : -y;
-}
-
-/* A joint's own resistance through its range, even in the decades. */
-static void step_through(const struct task *t, double *best, bool high) {
-    if (t->output->result != RESULT_HEAT || circuit_task_is_open(t))
-        return;
-    const struct circuit_figures *f = &t->w->figures[t->part];
-    for (size_t r = 0; r < t->count; r++) {
-        struct corner *c = &t->corner[r];
-        struct ends range = c->root->range;
-        bool own = false;
-        for (size_t k = 0; k < f->count; k++)
-            own = own || f->of[k] == c->root;
-        if (!own || range.low <= 0)
-            continue;
-        struct moved m = {t, c, best, high};
-        double back = c->value;
-        t->w->trying = true;
-        peak_find(moved_to, &m, log(range.low), log(range.high));
-        t->w->trying = false;
-        c->value = back;
-    }
-}
-
-static double end_of(const struct task *t, double nominal, bool high,
-                     const struct corner **moved) {
-    double best = nominal;
-    bool solved = true;
-    for (size_t r = 0; r < t->count; r++)
-        t->corner[r].value = t->corner[r].root->nominal;
-    for (int i = 0; solved && i < TURNS_MAX; i++) {
-        if (i == 0)
-            memcpy(t->slope, t->first, t->count * sizeof *t->slope);
-        else
-            circuit_task_slopes(t);
-        if (!turn(t, high))
-            break;
-        solved = circuit_solve_corner(t->w, t->corner, t->count);
-        if (solved)
-            keep(&best, result_now(t), high);
-    }
-    if (!solved)
-        return NAN;
-    double turned = best;
-    step_through(t, &best, high);
-    if (best == turned) /* else a root stands within its range */
-        *moved = circuit_task_moved(t);
-    return best;
-}
 
 static int by_serial(const void *left, const void *right) {
     const struct corner *a = left, *b = right;
@@ -238,9 +118,11 @@ struct circuit_work *circuit_block_open(struct values *v, const struct block *b,
 }
 
 /* The element of the name that is there in this variant; for the loop the
- * first load that is. SIZE_MAX: none. */
+ * first load that is; for a sag the supply. SIZE_MAX: none. */
 static size_t part_of(const struct circuit_work *w,
                       const struct circuit_output *o) {
+    if (o->result == RESULT_SAG)
+        return w->c->element_count + o->supply;
     for (size_t i = 0; i < w->c->element_count; i++) {
         bool here = w->part[i].law != LAWS;
         if (o->result == RESULT_LOOP) {
@@ -371,7 +253,10 @@ static bool find_ends(struct task *t, const struct quantity *at,
     make_room(t);
     if (circuit_task_is_loss(t))
         find_string(t);
-    double nominal = result_now(t);
+    if (!circuit_ends_open(t, at))
+        return false;
+    const char *limits = circuit_trace_limits(t->w, NULL);
+    double nominal = circuit_ends_now(t);
     circuit_task_slopes(t);
     if (t->output->held != NULL)
         circuit_task_hold(t);
@@ -380,11 +265,12 @@ static bool find_ends(struct task *t, const struct quantity *at,
                                   t->output->supply,
                                   circuit_block_settled(nominal),
                                   {0, 0},
-                                  {NULL, NULL}};
-    out->ends.low =
-        circuit_block_settled(end_of(t, nominal, false, &out->moved[0]));
-    out->ends.high =
-        circuit_block_settled(end_of(t, nominal, true, &out->moved[1]));
+                                  {NULL, NULL},
+                                  limits};
+    out->ends.low = circuit_block_settled(
+        circuit_ends_find(t, nominal, false, &out->moved[0]));
+    out->ends.high = circuit_block_settled(
+        circuit_ends_find(t, nominal, true, &out->moved[1]));
     return true;
 }
 
@@ -400,7 +286,7 @@ static struct circuit_found *found_at(struct task *t,
     if (t->output->result == RESULT_CURRENT)
         t->part = circuit_series_part(w, m, t->part);
     if (m->found == NULL)
-        m->found = arena_alloc(w->v->c->arena, (RESULT_LOSS + 1) * each,
+        m->found = arena_alloc(w->v->c->arena, (RESULT_SAG + 1) * each,
                                sizeof *m->found);
     return m->found + (size_t)t->output->result * each +
            (t->output->result == RESULT_POINT ? t->output->index : t->part);
@@ -428,8 +314,8 @@ static void tell_unsolved(struct circuit_work *w, struct text name) {
     if (!w->unsolved_told)
         diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, w->b->at,
                  "'%.*s' has no solution at the worst end of its figures: a "
-                 "load of constant power is not fed there, or a supply has a "
-                 "short",
+                 "load of constant power is not fed there, a supply has a "
+                 "short, or its rated output is too little",
                  (int)name.len, name.start);
     w->unsolved_told = true;
 }
@@ -475,9 +361,13 @@ struct value circuit_block_result(struct values *v, const struct block *b,
         tell_unsolved(t.w, name);
         return bad;
     }
+    static const char source[] =
+        "nodal solution over the ranges of all its parts";
     struct quantity *q =
         block_table(v, found.nominal, found.ends, o->field.unit, "",
-                    "nodal solution over the ranges of all its parts");
+                    found.limits == NULL ? source
+                                         : arena_printf(v->c->arena, "%s, %s",
+                                                        source, found.limits));
     q->name = name;
     memcpy(q->moved, found.moved, sizeof q->moved);
     return (struct value){.type = VALUE_QUANTITY, .quantity = q, .at = b->at};

@@ -13,8 +13,11 @@ enum circuit_result {
     RESULT_TEMPERATURE, /* of a wire's conductor */
     RESULT_LOOP,        /* first supply less the first load */
     RESULT_LOSS,        /* a supply less this load; has no name */
-    RESULT_FAULT,       /* into a short at a point, all supplies on */
-    RESULT_HOTTEST      /* a text: what gives off most and is no load */
+    RESULT_SAG,    /* of a supply that limits itself: what it is short of its
+                      voltage at its rated output; below 0: it is not there; no
+                      name */
+    RESULT_FAULT,  /* into a short at a point, all supplies on */
+    RESULT_HOTTEST /* a text: what gives off most and is no load */
 };
 
 /* The supplies, as parts, that move a result: it was sought with each of them

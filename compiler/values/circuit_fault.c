@@ -30,15 +30,19 @@ bool circuit_fault_carries(const struct circuit_work *w, size_t part) {
     return kind != CIRCUIT_LOAD && kind != CIRCUIT_COIL;
 }
 
+static bool is_least(enum fault_end end) {
+    return end == FAULT_LEAST || end == FAULT_LIMITED;
+}
+
 /* A figure that drives the current, or one that holds it back. */
 static double driving(const struct quantity *q, enum fault_end end) {
     struct ends e = range_ends(q);
-    return end == FAULT_MOST ? e.high : end == FAULT_LEAST ? e.low : q->nominal;
+    return end == FAULT_MOST ? e.high : is_least(end) ? e.low : q->nominal;
 }
 
 static double holding(const struct quantity *q, enum fault_end end) {
     struct ends e = range_ends(q);
-    return end == FAULT_MOST ? e.low : end == FAULT_LEAST ? e.high : q->nominal;
+    return end == FAULT_MOST ? e.low : is_least(end) ? e.high : q->nominal;
 }
 
 /* The voltage of a supply, resting or charging, whichever is further out. */
@@ -63,25 +67,39 @@ static double volt_of(const struct circuit_work *w, size_t part,
 
 static double wire_ohm(const struct circuit_piece *p, enum fault_end end) {
     const struct ampacity_use *use = &p->run->ampacity.use;
-    double kelvin = end == FAULT_MOST    ? 293.15
-                    : end == FAULT_LEAST ? use->insulation
-                                         : p->figure[2]->nominal;
+    double kelvin = end == FAULT_MOST ? 293.15
+                    : is_least(end)   ? use->insulation
+                                      : p->figure[2]->nominal;
     return holding(p->figure[0], end) * holding(p->figure[1], end) *
            conductor_ratio(use->material, 293.15, kelvin);
+}
+
+/* What limits itself gives more than its rating for an instant: a charger what
+ * its capacitors hold, an alternator until its field has died down (common
+ * practice, no source). A fuse must break that, so that at the most, and at the
+ * nominal figures, only its resistance holds it back. What opens a fuse is what
+ * lasts: then it is taken for a source of such a resistance that its own short
+ * takes its rating, which nowhere gives more than it does. */
+static double supply_ohm(const struct circuit_piece *p, enum fault_end end,
+                         double volt) {
+    double ohm = holding(p->figure[1], end);
+    return p->law == LAW_LIMITED && end == FAULT_LIMITED
+               ? fmax(ohm, volt / driving(p->figure[2], end))
+               : ohm;
 }
 
 static struct circuit_part_law law_of(const struct circuit_work *w, size_t i,
                                       enum fault_end end) {
     const struct circuit_piece *p = &w->part[i];
     struct circuit_part_law law = {LAW_RESISTANCE, {0, 0, 0}};
-    if (p->law == LAW_SUPPLY) {
+    if (circuit_law_is_supply(p->law)) {
         law.law = LAW_SUPPLY;
         law.figure[0] = volt_of(w, i, end);
-        law.figure[1] = holding(p->figure[1], end);
+        law.figure[1] = supply_ohm(p, end, law.figure[0]);
     } else if (p->law == LAW_WIRE) {
         law.figure[0] = wire_ohm(p, end);
     } else if (p->law == LAW_DIODE) {
-        law.figure[0] = end == FAULT_LEAST ? DIODE_MOST : DIODE_LEAST;
+        law.figure[0] = is_least(end) ? DIODE_MOST : DIODE_LEAST;
     } else {
         law.figure[0] = holding(p->figure[0], end);
     }
@@ -190,9 +208,9 @@ struct circuit_fault *circuit_fault_most(struct circuit_work *w) {
 }
 
 /* A way that is the same as one before it counts once. */
-static bool add_way(struct circuit_fault_ways *l, struct circuit_work *w,
-                    const bool *open) {
-    struct circuit_fault *f = circuit_fault_open(w, FAULT_LEAST, open);
+static bool add_one(struct circuit_fault_ways *l, struct circuit_work *w,
+                    enum fault_end end, const bool *open) {
+    struct circuit_fault *f = circuit_fault_open(w, end, open);
     for (size_t i = 0; i < l->count && f != NULL; i++)
         if (l->way[i] == f)
             return true;
@@ -200,10 +218,21 @@ static bool add_way(struct circuit_fault_ways *l, struct circuit_work *w,
     return f != NULL;
 }
 
+/* Where a source limits itself, both ways: what it gives more takes another's
+ * place in a fuse beside it. */
+static bool add_way(struct circuit_fault_ways *l, struct circuit_work *w,
+                    const bool *open) {
+    bool limited = false;
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        limited = limited || w->part[s].law == LAW_LIMITED;
+    return add_one(l, w, FAULT_LEAST, open) &&
+           (!limited || add_one(l, w, FAULT_LIMITED, open));
+}
+
 static bool find_least(struct circuit_fault_ways *l, struct circuit_work *w) {
     struct arena *a = w->v->c->arena;
     bool *open = arena_alloc(a, w->part_count, sizeof *open);
-    l->way = arena_alloc(a, 3 + w->c->state_count, sizeof(*l->way));
+    l->way = arena_alloc(a, 2 * (3 + w->c->state_count), sizeof(*l->way));
     l->count = 0;
     circuit_solve_all_on(w);
     if (!add_way(l, w, NULL))

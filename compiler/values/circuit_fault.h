@@ -8,7 +8,9 @@
  * their least. At the least: the other ends, wire as hot as its insulation
  * stands, and of the ways in which switches and contacts may stand the one that
  * lets the least through, of those that let anything through: all closed, all
- * change-over relays pulled or all dropped, and each state of the circuit. */
+ * change-over relays pulled or all dropped, and each state of the circuit; in
+ * each with what a source that limits itself gives for an instant, and with no
+ * more than its rated output. */
 #ifndef CIRCUIT_FAULT_H
 #define CIRCUIT_FAULT_H
 
@@ -17,7 +19,9 @@
 /* Share of a fault below which a fuse has no part in it. */
 #define FAULT_PART 0.01
 
-enum fault_end { FAULT_LEAST, FAULT_NOMINAL, FAULT_MOST };
+/* LIMITED: the least as well, with sources that limit themselves at what
+ * lasts. */
+enum fault_end { FAULT_LEAST, FAULT_NOMINAL, FAULT_MOST, FAULT_LIMITED };
 
 struct circuit_fault {
     const struct circuit_work *w;

@@ -10,6 +10,7 @@
 #include "values/circuit_unfused.h"
 #include "values/electrical.h"
 #include "values/range.h"
+#include "values/self_limit.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -130,6 +131,19 @@ static void require_breaking(struct guard *g, size_t fuse) {
             .at = w->part[fuse].element->at});
 }
 
+/* Whether only sources that limit themselves feed a short, with no more than
+ * the fuse is rated for: then it need not open, since its wire carries that. */
+static bool is_harmless(const struct circuit_fault *f, double ampere,
+                        double rating) {
+    const struct circuit_work *w = f->w;
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (f->in_net[s] != SIZE_MAX &&
+            self_limit_output(w->v, circuit_solve_supply(w, s), w->variant) ==
+                NULL)
+            return false;
+    return ampere <= rating;
+}
+
 /* The load at whose terminals a short takes least through the fuse before it;
  * SIZE_MAX: it feeds none by itself. */
 static size_t hardest(struct guard *g, size_t fuse, bool *zone,
@@ -148,6 +162,7 @@ static size_t hardest(struct guard *g, size_t fuse, bool *zone,
             double all = circuit_fault_between(way, w->from[i], w->to[i]);
             double own = circuit_fault_through(way, fuse);
             if (all <= 0 || own < FAULT_PART * all ||
+                is_harmless(way, own, range_ends(w->part[fuse].rating).low) ||
                 (worst != SIZE_MAX && own >= *ampere))
                 continue;
             worst = i;

@@ -11,6 +11,7 @@
 #include "values/expression.h"
 #include "values/part_reader.h"
 #include "values/range.h"
+#include "values/self_limit.h"
 
 #include <math.h>
 #include <string.h>
@@ -326,7 +327,8 @@ bool circuit_part_supply(struct values *v, const struct block *b,
     if (volt->type == VALUE_ABSENT && wanted.len == 0)
         volt = block_setting(v, supply, "resting", variant);
     const struct value *ohm = block_setting(v, supply, "resistance", variant);
-    if (volt->type == VALUE_BAD || ohm->type == VALUE_BAD)
+    if (volt->type == VALUE_BAD || ohm->type == VALUE_BAD ||
+        block_is_bad(v, supply, "rated output", variant))
         return false;
     if (volt->type != VALUE_QUANTITY) {
         block_missing(v, supply, state, "the circuit needs its voltage");
@@ -342,7 +344,10 @@ bool circuit_part_supply(struct values *v, const struct block *b,
                                          out->name),
                             0.005, (struct ends){0.002, 0.01}, "mohm",
                             "common practice, no source");
-    out->figure_count = 2;
+    out->figure[2] = self_limit_output(v, supply, variant);
+    out->figure_count = out->figure[2] == NULL ? 2 : 3;
+    if (out->figure[2] != NULL)
+        out->law = LAW_LIMITED;
     return true;
 }
 

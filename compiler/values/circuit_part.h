@@ -16,9 +16,9 @@ struct circuit_piece {
     const struct circuit_element *element; /* NULL: a supply */
     const char *name;
     enum circuit_law law;
-    /* RESISTANCE R, or I and U; SUPPLY E, R; WIRE length, ohm/m, ambient and,
-     * of a wire through which an engine is cranked, for how long; LAMP
-     * I, U; CURRENT I, U; POWER I, U; DIODE none */
+    /* RESISTANCE R, or I and U; SUPPLY E, R; LIMITED E, R, L; WIRE length,
+     * ohm/m, ambient and, of a wire through which an engine is cranked, for how
+     * long; LAMP I, U; CURRENT I, U; POWER I, U; DIODE none */
     const struct quantity *figure[PART_FIGURES];
     size_t figure_count;
     double warm; /* A, of a wire with a time: what it carries for long, in the

@@ -9,6 +9,7 @@
 #include "values/drop_limit.h"
 #include "values/electrical.h"
 #include "values/range.h"
+#include "values/self_limit.h"
 #include "values/sense.h"
 
 #include <math.h>
@@ -179,6 +180,85 @@ static void require_drop(struct circuit_work *w, size_t load) {
     block_require(w->v, r);
 }
 
+/* Whether a supply that does not limit itself stands by in the state that is
+ * solved: it gives what another is short of. */
+static bool is_held(const struct circuit_work *w) {
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (w->part[s].law == LAW_SUPPLY && w->in_net[s] != SIZE_MAX)
+            return true;
+    return false;
+}
+
+/* What a source that limits itself is short of its voltage at its rated output,
+ * and the load that bears least of it. */
+struct short_of {
+    const struct quantity *volt, *limit; /* NULL: nothing, or no load */
+    const char *source;
+    size_t state, load;
+};
+
+static struct short_of short_in(struct circuit_work *w, size_t supply,
+                                size_t state) {
+    struct short_of found = {.state = state};
+    if (circuit_worst_is_short(&w->c->state[state]) ||
+        !circuit_solve_state(w, state, NULL) || is_held(w) ||
+        w->in_net[supply] == SIZE_MAX)
+        return found;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const char *source;
+        if (w->part[i].law == LAWS || w->c->element[i].part != CIRCUIT_LOAD ||
+            circuit_trace_supply(w, i) != supply)
+            continue;
+        const struct quantity *limit =
+            limit_of(w, i, w->part[supply].figure[0], &source);
+        if (limit == NULL ||
+            (found.limit != NULL &&
+             range_ends(limit).low >= range_ends(found.limit).low))
+            continue;
+        found.limit = limit;
+        found.source = source;
+        found.load = i;
+    }
+    const struct circuit_output output = {
+        .result = RESULT_SAG,
+        .state = state,
+        .field = {"sag", "V", "below its voltage at its rated output"},
+        .supply = supply - w->c->element_count};
+    const char *name =
+        arena_printf(w->v->c->arena, "sag of %s", w->part[supply].name);
+    struct value value = circuit_block_result(w->v, w->b, &output,
+                                              text_of(name), w->variant, NULL);
+    found.volt = value.type == VALUE_QUANTITY ? value.quantity : NULL;
+    return found;
+}
+
+/* In the state in which it is shortest. Without a battery beside it the voltage
+ * of a source gives way as soon as more is taken than its rated output. */
+static void require_output(struct circuit_work *w, size_t supply) {
+    struct short_of worst = {.volt = NULL};
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        struct short_of one = short_in(w, supply, s);
+        if (one.volt != NULL && one.limit != NULL &&
+            range_ends(one.volt).high > 0 &&
+            (worst.volt == NULL ||
+             range_ends(one.volt).high > range_ends(worst.volt).high))
+            worst = one;
+    }
+    if (worst.volt == NULL)
+        return;
+    struct arena *a = w->v->c->arena;
+    struct requirement r = rule(w, worst.load, "drop");
+    r.what = arena_printf(
+        a, "%s gives way at its full %s, feeding %s%s", w->part[supply].name,
+        figure_of(a, w->part[supply].figure[2], FIGURE_PLAIN),
+        w->part[worst.load].name, circuit_worst_words(w, worst.state));
+    r.left = worst.volt;
+    r.right = worst.limit;
+    r.source = worst.source;
+    r.cure = "a source that gives more, a battery beside it, or less load";
+    block_require(w->v, r);
+}
+
 /* The most at its terminals, by the solution, against the voltage of its
  * figures. */
 static void require_voltage(struct circuit_work *w, size_t load) {
@@ -322,6 +402,10 @@ static void require_back(struct circuit_work *w, size_t part) {
 }
 
 void circuit_return_require(struct circuit_work *w) {
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (self_limit_output(w->v, circuit_solve_supply(w, s), w->variant) !=
+            NULL)
+            require_output(w, s);
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;

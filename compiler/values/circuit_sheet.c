@@ -286,10 +286,13 @@ static bool load_reading(struct build *b, size_t part) {
         return false;
     struct circuit_held held = {NULL, 0};
     const struct quantity *volt = result(b, part, RESULT_VOLTAGE, "V", &held);
-    if (volt == NULL || held.count == 0)
+    if (volt == NULL ||
+        (held.count == 0 && circuit_trace_limits(b->w, NULL) == NULL))
         return false;
     b->cell[0] = load_name(b, part);
-    b->cell[1] = arena_printf(a, "its two terminals, %s", at_volts(b, &held));
+    const char *at = held.count == 0 ? NULL : at_volts(b, &held);
+    b->cell[1] = arena_printf(a, "its two terminals, %s",
+                              circuit_trace_limits(b->w, at));
     const char *accepts;
     circuit_volts_expect(a, volt->nominal, range_ends(volt).low, &b->cell[2],
                          &accepts);

@@ -45,6 +45,8 @@ double circuit_task_of(const struct task *t, double u, const double *figure) {
         return current;
     case RESULT_HEAT:
         return u * current;
+    case RESULT_SAG:
+        return u - circuit_law_rest(&law) - circuit_law_knee(&law);
     case RESULT_FAULT:
     case RESULT_HOTTEST:
         return NAN;

@@ -248,6 +248,18 @@ static const char *way_of_short(const struct circuit_work *w, size_t *first) {
     return buf_cstr(&names);
 }
 
+static const char *shorted_words(const struct circuit_work *w,
+                                 size_t net_part) {
+    const struct circuit_piece *p = &w->part[w->of_net[net_part]];
+    return p->law != LAW_LIMITED
+               ? "shorted"
+               : arena_printf(
+                     w->v->c->arena,
+                     "shorted, or its %s are less than what hangs on "
+                     "it takes",
+                     figure_of(w->v->c->arena, p->figure[2], FIGURE_PLAIN));
+}
+
 static void report(struct circuit_work *w, enum net_fault fault) {
     struct arena *a = w->v->c->arena;
     const char *why = "no solution was found";
@@ -265,9 +277,10 @@ static void report(struct circuit_work *w, enum net_fault fault) {
         break;
     case NET_SHORTED:
         why = arena_printf(a,
-                           "%s is shorted: less than half of its voltage "
+                           "%s is %s: less than half of its voltage "
                            "is left; the current goes through %s",
-                           name_of(w, where), way_of_short(w, &part));
+                           name_of(w, where), shorted_words(w, where),
+                           way_of_short(w, &part));
         break;
     case NET_UNFED:
         why = arena_printf(a,

@@ -38,6 +38,7 @@ struct circuit_found {
     double nominal;
     struct ends ends;
     const struct corner *moved[2]; /* as of a quantity */
+    const char *limits; /* which supplies are at their limit; NULL: none */
 };
 
 /* A state as it was solved first, so that going back to it costs little: it
@@ -57,7 +58,10 @@ struct circuit_memo {
     /* Roots with width below the figures of all parts; NULL: not looked for */
     struct corner *root;
     size_t root_count;
-    const struct circuit_figures *figures;       /* by part, for these roots */
+    const struct circuit_figures *figures; /* by part, for these roots */
+    double **beyond; /* corners of these roots past the knee of a supply */
+    size_t beyond_count;
+    bool beyond_known;
     struct circuit_corner *corner[CORNER_LISTS]; /* solved at these roots */
     size_t corner_count;
     struct circuit_slopes slopes; /* at the nominal figures */

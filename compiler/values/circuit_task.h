@@ -15,7 +15,9 @@ struct task {
     size_t count;
     bool *held; /* by root: it stays as it is; NULL: none does */
     double *weight, *by, *slope;
-    double *first; /* slopes at the nominal figures, for both ends */
+    double *first;   /* slopes at the nominal figures, for both ends */
+    double **beyond; /* corners past a knee: values of the roots, in order */
+    size_t beyond_count;
 };
 
 /* V, over a part in the solution at hand. */

@@ -194,20 +194,47 @@ static void mark_before(const struct circuit_work *w, bool through,
     }
 }
 
+bool circuit_trace_is_at_limit(const struct circuit_work *w, size_t supply) {
+    size_t n = w->in_net[supply];
+    return n != SIZE_MAX &&
+           circuit_law_is_at_limit(&w->net_part[n].law,
+                                   w->solution.volt[w->from[supply]] -
+                                       w->solution.volt[w->to[supply]]);
+}
+
+const char *circuit_trace_limits(const struct circuit_work *w,
+                                 const char *words) {
+    struct arena *a = w->v->c->arena;
+    for (size_t s = w->c->element_count; s < w->part_count; s++)
+        if (circuit_trace_is_at_limit(w, s))
+            words = arena_printf(
+                a, "%s%s%s at its full %s", words == NULL ? "" : words,
+                words == NULL ? "" : ", ", w->part[s].name,
+                figure_of(a, w->part[s].figure[2], FIGURE_PLAIN));
+    return words;
+}
+
 /* Of the supplies that give at one of the nodes, that with the least voltage at
- * its posts. SIZE_MAX: none. */
-static size_t weakest(const struct circuit_work *w, const bool *node) {
+ * its posts, `limited` or not. SIZE_MAX: none. */
+static size_t weakest_of(const struct circuit_work *w, const bool *node,
+                         bool limited) {
     size_t found = SIZE_MAX;
     double least = INFINITY;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         double volt = w->solution.volt[w->to[s]] - w->solution.volt[w->from[s]];
         if (w->part[s].law == LAWS || !node[w->to[s]] || volt >= least ||
-            circuit_trace_current(w, s) < NOTHING)
+            circuit_trace_current(w, s) < NOTHING ||
+            circuit_trace_is_at_limit(w, s) != limited)
             continue;
         found = s;
         least = volt;
     }
     return found;
+}
+
+static size_t weakest(const struct circuit_work *w, const bool *node) {
+    size_t found = weakest_of(w, node, false);
+    return found != SIZE_MAX ? found : weakest_of(w, node, true);
 }
 
 size_t circuit_trace_supply(const struct circuit_work *w, size_t load) {

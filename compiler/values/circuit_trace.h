@@ -7,6 +7,13 @@
 
 /* A, with its sign: from `from` to `to`; 0 where it is open. */
 double circuit_trace_current(const struct circuit_work *w, size_t part);
+/* Whether a supply, a part, gives all of its rated output, and so no longer
+ * holds its voltage. */
+bool circuit_trace_is_at_limit(const struct circuit_work *w, size_t supply);
+/* "solar at its full 20 A", with a comma between several, behind `words` that
+ * are said of others; NULL: none is, and nothing is said. */
+const char *circuit_trace_limits(const struct circuit_work *w,
+                                 const char *words);
 /* The loads and coils, by element, that the current of a part meets next on its
  * way (behind) or has met last (before); the posts of supplies that are on end
  * the way: what a battery feeds that is charged hangs on the battery. How many.
@@ -31,7 +38,8 @@ bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire);
 void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
 /* The supply, as a part, that feeds a load: what its current comes from gives
  * current itself. Of several the one with the least voltage at its posts: the
- * load loses what it falls short of that. SIZE_MAX: none. */
+ * load loses what it falls short of that; one that is at its limit only where
+ * no other holds the voltage. SIZE_MAX: none. */
 size_t circuit_trace_supply(const struct circuit_work *w, size_t load);
 /* A supply and those in series with it, whose plus gives what its minus takes;
  * by part, from its own down. `string` has room for all; how many. */

@@ -13,7 +13,7 @@
     "charging: 13.8 V (13.2 V to 14.4 V)\n"                                    \
     "resistance: 8 mohm ± 1 mohm\n```\n"                                      \
     "```supply alternator\nchemistry: none\ncharging: 14.2 V ± 0.3 V\n"       \
-    "resistance: 20 mohm ± 5 mohm\n```\n"                                     \
+    "resistance: 20 mohm ± 5 mohm\nrated output: 60 A\n```\n"                 \
     "```wire\nconductor: AWG stranded\ninsulation: 105 degC\n```\n"            \
     "```circuit one\nas found: yes\n"                                          \
     "supply: battery charging, alternator charging\n"                          \
@@ -55,7 +55,7 @@ static void test_as_soldered_in(void **state) {
         values_block(b.values, b.guide->scopes[1], text_of("one"), "circuit");
     struct circuit_work *w = circuit_solve_open(b.values, block, 0);
     assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
-    for (int most = 0; most < 3; most++) {
+    for (int most = 0; most <= FAULT_LIMITED; most++) {
         struct circuit_fault *f =
             circuit_fault_open(w, (enum fault_end)most, NULL);
         assert_non_null(f);
@@ -107,10 +107,43 @@ static void test_by_hand(void **state) {
     bench_close(&b);
 }
 
+/* A charger of 28 V and 10 mohm gives a short 28.5/0.01 = 2850 A for an instant
+ * and for long its rating, 19 A at the least. */
+static void test_limited(void **state) {
+    (void)state;
+    struct guide_bench b = bench_open(
+        "```supply charger\nchemistry: none\ncharging: 28 V ± 0.5 V\n"
+        "resistance: 10 mohm\nrated output: 20 A ± 1 A\n"
+        "```\n```circuit one\nas found: yes\nsupply: charger charging\n"
+        "from charger +\nload E1 resistive, 5 A at 28 V\nto charger -\n```\n");
+    bench_expect_quiet(&b);
+    b.values->c = &b.c;
+    const struct block *block =
+        values_block(b.values, b.guide->scopes[1], text_of("one"), "circuit");
+    struct circuit_work *w = circuit_solve_open(b.values, block, 0);
+    assert_true(w != NULL && circuit_solve_state(w, 0, NULL));
+    static const double wanted[] = {2750, 2800, 2850, 19};
+    for (int end = FAULT_LEAST; end <= FAULT_LIMITED; end++) {
+        struct circuit_fault *f =
+            circuit_fault_open(w, (enum fault_end)end, NULL);
+        assert_non_null(f);
+        assert_true(fabs(circuit_fault_at(f, w->from[0]) - wanted[end]) <
+                    1e-6 * wanted[end]);
+    }
+    double least = INFINITY;
+    const struct circuit_fault_ways *ways = circuit_fault_least(w);
+    assert_non_null(ways);
+    for (size_t i = 0; i < ways->count; i++)
+        least = fmin(least, circuit_fault_at(ways->way[i], w->from[0]));
+    assert_true(fabs(least - 19) < 1e-4);
+    bench_close(&b);
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(test_as_soldered_in),
         cmocka_unit_test(test_by_hand),
+        cmocka_unit_test(test_limited),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -84,7 +84,7 @@ static void test_guides(void **state) {
     c.diags = diag_new(c.arena);
     assert_true(mkdir(FOLDER, 0777) == 0 || errno == EEXIST);
     struct found *f = arena_alloc(c.arena, 1, sizeof *f);
-    for (size_t i = 0; i < CIRCUIT_GUIDES; i++)
+    for (size_t i = 0; i < CIRCUIT_INPUTS; i++)
         add_guide(f, &c, circuit_guides[i]);
     assert_true(f->count > 40);
     write_script("guides", f->number, f->count);

@@ -1,5 +1,6 @@
 /* test_circuit_ranges.c - every result of every circuit of the guides in
- * procedures/, in each state, holds 1,000 samples of all figures. */
+ * procedures/, and of inputs whose sources limit themselves, in each state,
+ * holds 1,000 samples of all figures. */
 #include "circuit_guides.h"
 #include "corner.h"
 #include "unit/dice.h"
@@ -119,7 +120,7 @@ static void test_guides(void **state) {
     c.arena = arena_new();
     c.diags = diag_new(c.arena);
     size_t results = 0;
-    for (size_t i = 0; i < CIRCUIT_GUIDES; i++) {
+    for (size_t i = 0; i < CIRCUIT_INPUTS; i++) {
         const struct guide *g = source_read(&c, circuit_guides[i]);
         assert_non_null(g);
         struct values *v = values_evaluate(&c, g);
