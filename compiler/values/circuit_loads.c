@@ -2,6 +2,7 @@
  */
 #include "base/arena.h"
 #include "values/circuit_look.h"
+#include "values/self_limit.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -134,11 +135,50 @@ static size_t sum_of(const struct look *k, const bool *load,
     return count;
 }
 
+/* What a source that limits itself gives to the only path at one of its posts;
+ * NULL: it is no such post, or has more paths. */
+static struct quantity *output_at(const struct look *k, size_t point) {
+    const struct circuit_point *post = &k->c->point[point];
+    size_t paths = 0;
+    if (post->supply == CIRCUIT_NONE)
+        return NULL;
+    for (size_t i = 0; i < k->c->branch_count; i++) {
+        paths += k->c->branch[i].from == point;
+        paths += k->c->branch[i].to == point;
+    }
+    const struct block *supply = values_block(
+        k->v, k->circuit->scope, k->c->supply[post->supply].name, "supply");
+    return paths == 1 && self_limit_output(k->v, supply, k->variant) != NULL
+               ? block_setting(k->v, supply, "rated output", k->variant)
+                     ->quantity
+               : NULL;
+}
+
+/* A wire on the post of a source that limits itself carries no more than this
+ * gives, whatever hangs on it. */
+static bool limit(const struct look *k, size_t wire, struct load_current *all) {
+    const struct circuit_branch *b = &k->c->branch[k->c->element[wire].branch];
+    size_t end[] = {b->from, b->to};
+    bool limited = false;
+    for (int i = 0; i < 2; i++) {
+        struct quantity *output = output_at(k, end[i]);
+        if (output == NULL ||
+            circuit_look_most_of(output) >= circuit_look_most_of(all->most))
+            continue;
+        *all = (struct load_current){.used = output, .most = output};
+        limited = true;
+    }
+    return limited;
+}
+
 size_t circuit_loads_of(const struct look *k, size_t wire,
                         const struct feed *feed, bool *load,
                         struct load_current *all) {
     loads_at(k, wire, load);
-    return sum_of(k, load, feed, taken_none(k), all);
+    size_t count = sum_of(k, load, feed, taken_none(k), all);
+    if (count != SIZE_MAX && count > 0)
+        limit(k, wire, all);
+    return count;
 }
 
 size_t circuit_loads_most(const struct look *k, bool *load,
@@ -159,9 +199,14 @@ size_t circuit_loads_most(const struct look *k, bool *load,
             continue; /* as much as the wire before it, or nothing */
         memcpy(last, own, n * sizeof *own);
         size_t count = sum_of(k, own, &feed, taken, &all);
+        bool limited = count != SIZE_MAX && count > 0 && limit(k, e, &all);
+        if (limited) /* the next with these loads may carry them all */
+            memset(last, 0, n * sizeof *last);
         if (count == SIZE_MAX || circuit_look_most_of(all.most) <=
                                      circuit_look_most_of(current->most))
             continue;
+        if (limited)
+            count = 2; /* no load's own current */
         *current = all;
         best = count;
         memcpy(load, own, n * sizeof *load);

@@ -50,7 +50,8 @@ size_t circuit_look_to(const struct look *k, size_t branch);
 size_t circuit_look_element(const struct look *k, size_t branch, size_t i);
 
 /* circuit_loads.c: the loads that a wire feeds, or brings back where it feeds
- * none, and what they take together. How many; SIZE_MAX: one does not say. */
+ * none, and what they take together, on the post of a source that limits itself
+ * no more than it gives. How many; SIZE_MAX: one does not say. */
 size_t circuit_loads_of(const struct look *k, size_t wire,
                         const struct feed *feed, bool *load,
                         struct load_current *all);
