@@ -458,6 +458,24 @@ static void test_start_job(void **state) {
     arena_free(l.arena);
 }
 
+/* A limit and a maker's torque are measured on no vehicle: neither is offered.
+ */
+static void test_what_is_not_offered(void **state) {
+    (void)state;
+    struct library l = library_new("offered");
+    edit(&l, GUIDE, "| <= 0.45 V", "| <= most");
+    edit(&l, GUIDE, "## Purpose",
+         "## Purpose\n\n```values\nmost = 0.45 V\ntight = 30 N.m\n```\n\n"
+         "```torque stay\ncondition: oiled\n"
+         "figure: tight  \"maker's sheet\"\n```\n");
+    expect_status(&l, bayleaf(&l, "start", "job", "headlamp-relay"), 0);
+    const char *text = command_read(l.arena, path_in(&l, MADE)).start;
+    expect(text, "# set: lamp.run = ");
+    assert_null(strstr(text, "set: most"));
+    assert_null(strstr(text, "set: tight"));
+    arena_free(l.arena);
+}
+
 /* Fuses that stand in a circuit only are to be kept as well, in one table with
  * the others; what was there before the job is not. Its wires stand among the
  * parts. */
@@ -560,6 +578,7 @@ int main(void) {
         cmocka_unit_test(test_fleet),
         cmocka_unit_test(test_wrong_row_of_a_number_that_is_taken),
         cmocka_unit_test(test_start_job),
+        cmocka_unit_test(test_what_is_not_offered),
         cmocka_unit_test(test_ratings_of_a_circuit),
         cmocka_unit_test(test_what_to_watch),
         cmocka_unit_test(test_a_figure_in_the_title),

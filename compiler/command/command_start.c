@@ -13,6 +13,7 @@
 #include "source/tree.h"
 #include "stages.h"
 #include "values/figure.h"
+#include "values/job_maker.h"
 #include "values/plain.h"
 #include "values/quantity.h"
 #include "values/values.h"
@@ -189,15 +190,15 @@ static const char *typed(struct arena *a, const char *figure) {
 }
 
 /* As remarks in the block, with the figures of others of its sort. */
-static void add_settable(struct buf *b, struct arena *a,
-                         const struct values *v) {
+static void add_settable(struct buf *b, struct arena *a, struct values *v) {
     size_t variant = values_first(v);
     buf_puts(b, "# What was measured on this vehicle; without # it counts, and "
                 "how it was measured\n# may stand in quotes behind it.\n");
     for (size_t i = 0; i < values_count(v); i++) {
         const struct named *n = values_at(v, i);
         const struct quantity *q = settable(n, variant);
-        if (q == NULL)
+        bool limit;
+        if (q == NULL || job_maker_use(v, q, variant, &limit) != NULL)
             continue;
         buf_printf(b, "# set: %.*s = %s", (int)n->name.len, n->name.start,
                    typed(a, figure_of(a, q, FIGURE_PLAIN)));

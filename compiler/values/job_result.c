@@ -99,15 +99,6 @@ static bool outside(const struct value *was, const struct value *now) {
            is_outside(was->quantity, now->quantity, was->staged && now->staged);
 }
 
-/* It has its message: what hangs on it needs none. */
-static void silence(struct values *v, const struct job_set *s) {
-    struct slot *slot = &v->slot[s->slot];
-    for (size_t i = 0; i < v->variant_count; i++) {
-        slot->named.by_variant[i] = (struct value){.type = VALUE_BAD};
-        slot->state[i] = SLOT_DONE;
-    }
-}
-
 static void list_figures(struct values *v, size_t variant) {
     struct job_figure *list =
         arena_alloc(v->c->arena, v->job_set_count + 1, sizeof *list);
@@ -115,7 +106,7 @@ static void list_figures(struct values *v, size_t variant) {
     for (size_t i = 0; i < v->job_set_count; i++) {
         const struct job_set *s = &v->job_set[i];
         if (!fits(v, s, variant)) {
-            silence(v, s);
+            job_silence(v, s);
             continue;
         }
         const struct slot *now = &v->slot[s->slot];

@@ -44,8 +44,8 @@ static const char *computed_from(struct values *v, const struct slot *s) {
                   strcmp(s->field->name, "torque") == 0 &&
                   tree_setting(b, "figure") != NULL;
     return figure ? arena_printf(v->c->arena,
-                                 "is computed: set %.*s.figure, which it is "
-                                 "computed from",
+                                 "is computed from %.*s.figure, which a job "
+                                 "sets within what its maker allows only",
                                  (int)b->name.len, b->name.start)
                   : "is computed: set what it is computed from";
 }
@@ -126,6 +126,14 @@ static void put(struct values *v, const struct entry *set) {
     s->entry = e;
     s->evaluated = job->scope;
     s->named.at = e->at;
+}
+
+void job_silence(struct values *v, const struct job_set *s) {
+    struct slot *slot = &v->slot[s->slot];
+    for (size_t i = 0; i < v->variant_count; i++) {
+        slot->named.by_variant[i] = (struct value){.type = VALUE_BAD};
+        slot->state[i] = SLOT_DONE;
+    }
 }
 
 void job_set_all(struct values *v) {

@@ -10,11 +10,15 @@ struct job_set {
     size_t slot, was; /* was: what stood there; SIZE_MAX: nothing */
 };
 
+/* A set that has its message: what hangs on it needs none. */
+void job_silence(struct values *v, const struct job_set *s);
 /* Once all names are collected and before one is evaluated. */
 void job_set_all(struct values *v);
 /* job_result.c: what was set fits, before anything else is evaluated; readings
  * have limits, after all is. */
 void job_check_sets(struct values *v);
+/* job_maker.c: nothing is set that is measured on no vehicle. */
+void job_check_makers(struct values *v);
 void job_check_readings(struct values *v);
 
 #endif
