@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "source/suggest.h"
 #include "values/model.h"
+#include "values/variant_range.h"
 
 enum { VARIANTS_MAX = 64 }; /* bits of a variant_set */
 
@@ -27,6 +28,7 @@ static void add_variant(struct values *v, const struct block *vehicle,
     }
     size_t index = v->variant_count++;
     v->variant[index] = (struct variant){name->text, index, row, vehicle};
+    variant_range_check(v, vehicle, row);
 }
 
 static bool find_variant(const struct values *v, struct text name,
@@ -105,59 +107,15 @@ static variant_set read_applies(const struct values *v) {
     return s == 0 ? all_variants(v) : s;
 }
 
-/* Digits at the end of an identification number, and what stands before them.
- */
-static bool read_number(struct text t, struct text *head, double *number) {
-    size_t at = t.len;
-    while (at > 0 && t.start[at - 1] >= '0' && t.start[at - 1] <= '9')
-        at--;
-    *head = text_part(t, 0, at);
-    *number = 0;
-    for (size_t i = at; i < t.len; i++)
-        *number = *number * 10 + (t.start[i] - '0');
-    return at < t.len;
-}
-
-/* "1976 to 1979", "W30-100001 to W30-104400", or one alone. */
-static bool is_within(struct text range, struct text wanted) {
-    static const char word[] = " to ";
-    size_t len = sizeof word - 1, at = 0;
-    while (at + len <= range.len &&
-           !text_is(text_part(range, at, at + len), word))
-        at++;
-    bool both = at + len <= range.len;
-    struct text from = text_trim(both ? text_part(range, 0, at) : range);
-    struct text to =
-        both ? text_trim(text_part(range, at + len, range.len)) : from;
-    struct text head[3];
-    double number[3];
-    return read_number(from, &head[0], &number[0]) &&
-           read_number(to, &head[1], &number[1]) &&
-           read_number(wanted, &head[2], &number[2]) &&
-           text_equal(head[0], head[2]) &&
-           (head[1].len == 0 || text_equal(head[1], head[2])) &&
-           number[2] >= number[0] && number[2] <= number[1];
-}
-
 /* Those that the user asks for: by name, model year or identification number.
  */
 static variant_set only_set(const struct values *v) {
     struct text wanted = text_trim(text_of(v->c->only));
-    variant_set s = 0;
     size_t index;
-    if (find_variant(v, wanted, &index))
-        return bit(index);
-    for (size_t i = 0; i < v->variant_count; i++) {
-        const struct variant *one = &v->variant[i];
-        static const char *const columns[] = {"years", "numbers"};
-        for (int k = 0; one->row != NULL && k < 2; k++) {
-            const struct cell *cell =
-                tree_cell(one->vehicle, one->row, columns[k]);
-            if (cell != NULL && is_within(text_trim(cell->text), wanted))
-                s |= bit(i);
-        }
-    }
-    return s;
+    return find_variant(v, wanted, &index)
+               ? bit(index)
+               : variant_range_of(v, wanted, "years") |
+                     variant_range_of(v, wanted, "numbers");
 }
 
 /* A job is one vehicle's. */
