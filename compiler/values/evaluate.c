@@ -238,6 +238,7 @@ struct values *evaluate_open(struct compile *c, const struct guide *g) {
 
 struct values *values_evaluate(struct compile *c, const struct guide *g) {
     struct values *v = evaluate_open(c, g);
+    job_check_vehicle(v);
     job_check_sets(v);
     job_check_makers(v);
     evaluate_names(v);

@@ -17,6 +17,8 @@ void job_set_all(struct values *v);
 /* job_result.c: what was set fits, before anything else is evaluated; readings
  * have limits, after all is. */
 void job_check_sets(struct values *v);
+/* job_vehicle.c: what the job calls its vehicle is of its variant. */
+void job_check_vehicle(struct values *v);
 /* job_maker.c: nothing is set that is measured on no vehicle. */
 void job_check_makers(struct values *v);
 void job_check_readings(struct values *v);
