@@ -228,6 +228,65 @@ static void test_one_fact_of_many(void **state) {
     arena_free(l.arena);
 }
 
+/* What other templates and other vehicles were given goes with the words that
+ * it has; what is as new as the guide stays. */
+static void test_other_prints(void **state) {
+    (void)state;
+    struct library l = library_new("prints");
+    age(&l);
+    const char *name = "wheel-fitting";
+    expect_status(&l, bayleaf(&l, "build", name, NULL), 0);
+    const char *bench[] = {program, "build", "--template", "bench", name, NULL};
+    const char *one[] = {program, "build", "--for", "mark 3", name, NULL};
+    const char *both[] = {program,      "build", "--for", "mark 3",
+                          "--template", "bench", name,    NULL};
+    assert_int_equal(command_run(bench, l.folder, l.out, l.err), 0);
+    assert_int_equal(command_run(one, l.folder, l.out, l.err), 0);
+    assert_int_equal(command_run(both, l.folder, l.out, l.err), 0);
+    assert_string_equal(messages(&l), "");
+    /* Another look of one of them says nothing about the others. */
+    edit(&l, "templates/bench.md", "size: 14", "size: 13");
+    assert_int_equal(command_run(bench, l.folder, l.out, l.err), 0);
+    assert_string_equal(messages(&l), "");
+    edit(&l, "procedures/wheel-fitting.md", "tyre specialist", "tyre workshop");
+    assert_int_equal(command_run(bench, l.folder, l.out, l.err), 0);
+    assert_non_null(strstr(messages(&l),
+                           "wheel-fitting.md was changed since "
+                           "build/wheel-fitting.mark-3.pdf was printed, which "
+                           "is now build/withdrawn/wheel-fitting.mark-3.pdf"));
+    assert_true(there(&l, "build/withdrawn/wheel-fitting.pdf"));
+    assert_true(there(&l, "build/withdrawn/wheel-fitting.mark-3.pdf"));
+    assert_true(there(&l, "build/withdrawn/wheel-fitting.mark-3.bench.pdf"));
+    assert_true(there(&l, "build/wheel-fitting.bench.pdf"));
+    expect_status(&l, bayleaf(&l, "build", name, NULL), 0);
+    assert_string_equal(messages(&l), "");
+    assert_true(there(&l, "build/wheel-fitting.bench.pdf"));
+    arena_free(l.arena);
+}
+
+/* Deleted, or renamed: no guide says what its PDF says. */
+static void test_gone(void **state) {
+    (void)state;
+    struct library l = library_new("gone");
+    expect_built(&l, ALL);
+    const char *bench[] = {program, "build",         "--template",
+                           "bench", "wheel-fitting", NULL};
+    assert_int_equal(command_run(bench, l.folder, l.out, l.err), 0);
+    const char *move[] = {"mv", "procedures/wheel-fitting.md",
+                          "procedures/wheels.md", NULL};
+    assert_int_equal(command_run(move, l.folder, l.out, l.err), 0);
+    expect_built(&l, "wheels ");
+    assert_non_null(strstr(messages(&l),
+                           "procedures/wheel-fitting.md is no longer there; "
+                           "its PDF is now build/withdrawn/wheel-fitting.pdf"));
+    assert_true(there(&l, "build/withdrawn/wheel-fitting.bench.pdf"));
+    assert_false(there(&l, "build/wheel-fitting.pdf"));
+    assert_true(there(&l, "build/wheels.pdf"));
+    expect_built(&l, "");
+    assert_string_equal(messages(&l), "");
+    arena_free(l.arena);
+}
+
 int main(void) {
     if (!library_room())
         return 3;
@@ -240,6 +299,8 @@ int main(void) {
         cmocka_unit_test(test_messages_come_again),
         cmocka_unit_test(test_damaged_index),
         cmocka_unit_test(test_one_fact_of_many),
+        cmocka_unit_test(test_other_prints),
+        cmocka_unit_test(test_gone),
     };
     return cmocka_run_group_tests_name("index", tests, NULL, NULL);
 }

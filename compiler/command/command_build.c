@@ -12,6 +12,7 @@
 #include "library/guidework.h"
 #include "library/index.h"
 #include "library/shelf.h"
+#include "library/stale.h"
 #include "library/store.h"
 #include "source/tree.h"
 
@@ -60,6 +61,44 @@ static int finish(struct guidework *w, const char *stem, const char *pdf,
     else if (refused && !is_templates_fault(w) && access(w->path, F_OK) == 0)
         withdraw(w, stem, pdf, told);
     return guidework_status(w);
+}
+
+/* Another print of what the guide said before would lie beside the new one. */
+static void withdraw_stale(struct guidework *w, const char *pdf,
+                           const struct file_reads *shared, struct buf *told) {
+    struct arena *a = w->compile.arena;
+    if (shared != NULL)
+        file_note_all(&w->compile, shared);
+    const char *const *list, *moved;
+    size_t count =
+        stale_prints(a, w->root, shelf_stem(a, w->path), pdf, &w->reads, &list);
+    for (size_t i = 0; i < count; i++) {
+        store_withdraw(&w->compile, list[i], &moved);
+        if (moved != NULL)
+            buf_printf(told,
+                       "bayleaf: %s was changed since %s was printed, which is "
+                       "now %s; print it again\n",
+                       w->path, list[i], moved);
+    }
+}
+
+/* The PDFs of guides that are no longer there. */
+static void withdraw_gone(const struct request *r, struct index *index,
+                          struct compile *c) {
+    const char *const *guide;
+    size_t count = index_gone(index, &guide);
+    for (size_t i = 0; i < count; i++) {
+        const char *const *list, *moved;
+        size_t prints = shelf_pdfs(r->arena, r->root,
+                                   shelf_stem(r->arena, guide[i]), &list);
+        for (size_t k = 0; k < prints; k++) {
+            store_withdraw(c, list[k], &moved);
+            if (moved != NULL)
+                fprintf(stderr,
+                        "bayleaf: %s is no longer there; its PDF is now %s\n",
+                        guide[i], moved);
+        }
+    }
 }
 
 /* "mark 3" in the name of a file. */
@@ -210,6 +249,10 @@ static int do_guide(const struct errand *e, size_t i, struct guidework *w,
     question_id(e, i, w);
     int status =
         print ? finish(w, stem, pdf, &told, &same) : guidework_status(w);
+    if (print && status == STATUS_GOOD && !same)
+        withdraw_stale(w, pdf, e->catalogue == NULL ? NULL : e->shared.reads,
+                       &told);
+    status = guidework_status(w);
     size_t before = diag_print_new(w->compile.diags, shown, stderr, r->colour);
     if (before > 0 && !is_templates_fault(w))
         fprintf(stderr, "bayleaf: %s: %zu message%s as above\n", path, before,
@@ -353,6 +396,10 @@ static int do_guides(const struct request *r, bool print) {
     faces_free(e.faces);
     hand_free(e.hand);
     struct compile own = {.arena = r->arena, .diags = diag_new(r->arena)};
+    withdraw_gone(r, e.index, &own);
+    diag_print(own.diags, stderr, r->colour);
+    if (diag_status(own.diags) > worst)
+        worst = diag_status(own.diags);
     index_close(e.index, &own);
     if (r->json)
         result_end(results, stdout);

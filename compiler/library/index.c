@@ -277,6 +277,42 @@ void index_tell(struct index *x, const char *guide, const char *how,
     x->changed = true;
 }
 
+static bool is_there(struct index *x, const struct entry_guide *g) {
+    struct file_mark mark;
+    return file_mark_of(in_root(x, g->guide), &mark);
+}
+
+/* Whether another guide prints to files of this one's names. */
+static bool has_heir(struct index *x, const struct entry_guide *g) {
+    const char *stem = shelf_stem(x->arena, g->guide);
+    for (size_t i = 0; i < x->guide_count; i++)
+        if (!x->guide[i].gone &&
+            strcmp(shelf_stem(x->arena, x->guide[i].guide), stem) == 0 &&
+            is_there(x, &x->guide[i]))
+            return true;
+    return false;
+}
+
+size_t index_gone(struct index *x, const char *const **guide) {
+    size_t count = 0, known = x == NULL ? 0 : x->guide_count;
+    const char **list =
+        known == 0 ? NULL : arena_alloc(x->arena, known, sizeof(*list));
+    for (size_t i = 0; i < known; i++) {
+        struct entry_guide *g = &x->guide[i];
+        if (g->gone || is_there(x, g))
+            continue;
+        g->gone = x->changed = true;
+        const char *path = in_root(x, g->guide);
+        bool listed = has_heir(x, g);
+        for (size_t k = 0; k < count && !listed; k++)
+            listed = strcmp(list[k], path) == 0;
+        if (!listed)
+            list[count++] = path;
+    }
+    *guide = list;
+    return count;
+}
+
 /* --- the file --- */
 
 static const char *file_name(struct index *x) {

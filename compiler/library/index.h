@@ -33,6 +33,10 @@ const char *index_twin(struct index *x, const char *guide, const char *id);
  * is known (NULL: it has none). */
 void index_tell(struct index *x, const char *guide, const char *how,
                 const char *id, const struct file_reads *of);
+/* Guides that it knows and whose files are gone, each once; it forgets them. Of
+ * one of these names in another folder nothing is listed: its PDF has the same
+ * name. */
+size_t index_gone(struct index *x, const char *const **guide);
 /* Writes it where it changed. A failure is no more than a slow next build. */
 void index_close(struct index *x, struct compile *c);
 

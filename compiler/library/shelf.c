@@ -174,19 +174,23 @@ const char *shelf_sheet(struct arena *a, const char *root, const char *stem,
                         stem, usual ? "" : ".", usual ? "" : template);
 }
 
-/* STEM.pdf or STEM.TEMPLATE.pdf, and not that of a guide STEM.TEMPLATE. */
+/* STEM.pdf, STEM.TEMPLATE.pdf, STEM.VEHICLE.pdf or both behind one another, and
+ * not that of a guide STEM.TEMPLATE. */
 static bool is_pdf_of(struct arena *a, const char *root, const char *stem,
                       const char *name) {
     size_t len = strlen(name), head = strlen(stem);
     if (len < head + 4 || strncmp(name, stem, head) != 0 ||
         strcmp(name + len - 4, ".pdf") != 0 || name[head] != '.')
         return false;
-    if (len == head + 4)
-        return true;
-    const char *other =
-        arena_printf(a, "procedures/%.*s.md", (int)(len - 4), name);
-    return strchr(name + head + 1, '.') == name + len - 4 &&
-           !exists(shelf_place(a, root, other));
+    size_t dots = 0;
+    for (size_t i = head + 1; i < len; i++) {
+        if (name[i] != '.')
+            continue;
+        const char *other = arena_printf(a, "procedures/%.*s.md", (int)i, name);
+        if (++dots > 2 || exists(shelf_place(a, root, other)))
+            return false;
+    }
+    return true;
 }
 
 size_t shelf_pdfs(struct arena *a, const char *root, const char *stem,

@@ -39,8 +39,8 @@ const char *shelf_stem(struct arena *a, const char *guide);
  * template than the usual one (NULL or "shop"). */
 const char *shelf_pdf(struct arena *a, const char *root, const char *stem,
                       const char *template);
-/* The PDFs of a guide that are there, by all templates, in the order of their
- * names. */
+/* The PDFs of a guide that are there, by all templates and for all vehicles, in
+ * the order of their names. */
 size_t shelf_pdfs(struct arena *a, const char *root, const char *stem,
                   const char *const **list);
 
