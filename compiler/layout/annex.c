@@ -7,6 +7,7 @@
 #include "layout/table.h"
 #include "layout/tally.h"
 #include "layout/trace.h"
+#include "source/namesake.h"
 
 #include <string.h>
 
@@ -89,7 +90,10 @@ static void add_block(struct leaf *l, struct rich *r, const struct block *b) {
     if (b == NULL)
         return;
     rich_add(l->composer.arena, r, leaf_tone(l->style.least, FACE_BOLD),
-             b->name.len > 0 ? b->name : text_of(b->kind->name), b->at)
+             b->name.len > 0
+                 ? text_of(namesake_name(l->composer.arena, l->guide, b))
+                 : text_of(b->kind->name),
+             b->at)
         ->whole = true;
 }
 

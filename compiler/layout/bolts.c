@@ -6,6 +6,7 @@
 #include "calc/pattern.h"
 #include "layout/revise.h"
 #include "layout/shape.h"
+#include "source/namesake.h"
 #include "values/quantity.h"
 #include "values/torque_order.h"
 
@@ -98,7 +99,7 @@ static void draw_joint(struct leaf *l, struct slab *s, const struct joint *j,
 static void add_words(struct leaf *l, struct rich *r, const struct joint *j) {
     struct arena *a = l->composer.arena;
     struct type type = l->style.note;
-    leaf_add(l, r, type, FACE_BOLD, text_cstr(a, j->block->name));
+    leaf_add(l, r, type, FACE_BOLD, namesake_name(a, l->guide, j->block));
     if (j->variants != l->applies)
         leaf_add(l, r, type, FACE_BOLD,
                  arena_printf(a, ", %s only",

@@ -12,6 +12,7 @@
 #include "layout/refer.h"
 #include "layout/schematic.h"
 #include "layout/table.h"
+#include "source/namesake.h"
 #include "values/quantity.h"
 #include "values/range.h"
 
@@ -197,12 +198,13 @@ static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
     struct type type = l->style.table;
     const struct data_row *one = &d->row[i];
     struct table_row *row = table_add(a, t, one->block->at);
+    struct text name = text_of(namesake_name(a, l->guide, one->block));
     if (i == 0 || d->row[i - 1].block != one->block)
-        rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD), one->block->name,
+        rich_add(a, &row->cell[0], leaf_tone(type, FACE_BOLD), name,
                  one->block->at)
             ->whole = true;
     else
-        row->group = one->block->name;
+        row->group = name;
     if (d->by_variant)
         leaf_add_value(l, &row->cell[1], type, FACE_REGULAR,
                        one->variants == l->applies
@@ -326,8 +328,8 @@ static void set_figure_sources(struct leaf *l) {
         if (!is_printed(b) || source[0] == '\0')
             continue;
         leaf_add(l, &r, type, FACE_REGULAR, r.count == 0 ? "Figures: " : "; ");
-        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_BOLD), b->name,
-                 b->at);
+        rich_add(l->composer.arena, &r, leaf_tone(type, FACE_BOLD),
+                 text_of(namesake_name(l->composer.arena, l->guide, b)), b->at);
         leaf_add(l, &r, type, FACE_REGULAR, " ");
         rich_add(l->composer.arena, &r, leaf_tone(type, FACE_REGULAR),
                  text_of(source), b->at);

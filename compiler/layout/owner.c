@@ -11,6 +11,7 @@
 #include "layout/record.h"
 #include "layout/table.h"
 #include "source/job.h"
+#include "source/namesake.h"
 #include "values/figure.h"
 #include "values/job_result.h"
 #include "values/plain.h"
@@ -280,9 +281,9 @@ void owner_set_next(struct leaf *l) {
         bool said = strncmp(when, "after ", 6) == 0;
         leaf_add(l, &r, spot.type, FACE_REGULAR,
                  arena_printf(a,
-                              "Bolted joint “%.*s”: have it tightened again "
+                              "Bolted joint “%s”: have it tightened again "
                               "%s",
-                              (int)b->name.len, b->name.start,
+                              namesake_name(a, l->guide, b),
                               said ? "" : "after "));
         leaf_add_value(l, &r, spot.type, FACE_REGULAR, when);
         leaf_add(l, &r, spot.type, FACE_REGULAR, ".");

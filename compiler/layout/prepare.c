@@ -11,6 +11,7 @@
 #include "layout/refer.h"
 #include "layout/revise.h"
 #include "layout/shape.h"
+#include "source/namesake.h"
 
 struct list { /* one of the seven, while it is set */
     struct leaf *l;
@@ -230,7 +231,7 @@ static void add_renewed(struct list *list) {
         buf_puts(&b, b.len == 0 ? "always new: " : ", ");
         if (s != l->applies)
             buf_printf(&b, "%s: ", values_variant_names(l->values, a, s));
-        buf_printf(&b, "fasteners of %.*s", (int)t->name.len, t->name.start);
+        buf_printf(&b, "fasteners of %s", namesake_name(a, l->guide, t));
         const struct named *n = values_of(l->values, t, "count");
         const char *count =
             n == NULL ? NULL

@@ -6,6 +6,7 @@
 #include "layout/trace.h"
 
 #include "base/arena.h"
+#include "source/namesake.h"
 
 #include <string.h>
 
@@ -77,7 +78,7 @@ static void add_title(struct leaf *l, struct rich *r, const struct block *b,
             ? ""
             : values_variant_names(l->values, a, (variant_set)1 << variant);
     leaf_add(l, r, l->style.least, FACE_BOLD,
-             arena_printf(a, "%.*s%s%s: ", (int)b->name.len, b->name.start,
+             arena_printf(a, "%s%s%s: ", namesake_name(a, l->guide, b),
                           names[0] == '\0' ? "" : ", ", names));
 }
 

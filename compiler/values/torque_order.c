@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "source/namesake.h"
 #include "stages.h"
 #include "values/model.h"
 
@@ -29,11 +30,12 @@ void torque_order_set(struct values *v, const struct block *b, size_t variant) {
     struct value order = {.type = VALUE_BAD};
     double n = count->quantity->nominal;
     if (n >= PATTERN_LEAST && n <= PATTERN_MOST)
-        order = (struct value){.type = VALUE_TEXT,
-                               .text = text_of(arena_printf(
-                                   v->c->arena, "1 to %d as drawn for %.*s",
-                                   (int)n, (int)b->name.len, b->name.start)),
-                               .decision = true};
+        order =
+            (struct value){.type = VALUE_TEXT,
+                           .text = text_of(arena_printf(
+                               v->c->arena, "1 to %d as drawn for %s", (int)n,
+                               namesake_name(v->c->arena, v->guide, b))),
+                           .decision = true};
     else
         diag_add(v->c->diags, DIAG_SETTING_VALUE, count->at,
                  "%.0f in the order '%s', which is drawn for %d to %d; leave "
