@@ -1,6 +1,7 @@
 /* run.c - checks_run: requirements judged, cautions called for. */
 #include "base/arena.h"
 #include "checks/bare.h"
+#include "checks/breaking.h"
 #include "checks/hazards.h"
 #include "checks/joints.h"
 #include "checks/leads.h"
@@ -45,6 +46,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
     }
     if (c->job == NULL)
         bare_find(c, g);
+    breaking_check(c, g, v);
     measured_check(c, g, v);
     leads_check(c, g);
     parts_check(c, g, v);

@@ -54,13 +54,14 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
     const struct circuit_element *e = &w->c->element[part];
     struct circuit_breaking out = {
         .block = values_block(w->v, w->b->scope, e->name, "fuse"),
-        .source = "the maker's figure"};
+        .source = electrical_unstated};
     if (out.block != NULL) {
         const struct value *stated =
             block_setting(w->v, out.block, "interrupt", w->variant);
-        if (stated->type == VALUE_QUANTITY)
+        if (stated->type == VALUE_QUANTITY) {
             out.limit = stated->quantity;
-        else
+            out.source = electrical_stated(w->v, stated->quantity->note);
+        } else
             of_style(w, block_text(w->v, out.block, "style", w->variant), volt,
                      &out);
         return out;
@@ -69,7 +70,7 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
         if (text_starts(e->word[i], breaks)) {
             out.limit = figure(
                 w, text_part(e->word[i], sizeof breaks - 1, e->word[i].len));
-            out.source = "the maker's figure";
+            out.source = electrical_stated(w->v, e->note);
             return out;
         }
         of_style(w, e->word[i], volt, &out);

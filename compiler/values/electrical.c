@@ -223,6 +223,13 @@ const struct quantity *electrical_fault_beside(struct quantity *fault,
     return fault;
 }
 
+const char electrical_unstated[] = "only its maker states it";
+
+const char *electrical_stated(struct values *v, struct text note) {
+    return note.len > 0 ? text_cstr(v->c->arena, note)
+                        : "stated without a source";
+}
+
 void electrical_in_kiloampere(struct quantity *rating) {
     if (rating->nominal < 1000)
         return;

@@ -30,6 +30,11 @@ bool electrical_feed_of(struct values *v, const struct block *b,
                         const struct block *supply, size_t variant,
                         struct feed *out);
 
+/* The source of a figure that the guide states, as its note has it. */
+const char *electrical_stated(struct values *v, struct text note);
+/* Of one that it does not. */
+extern const char electrical_unstated[];
+
 /* A rating of 1000 A and more is told in kA: "20 kA". */
 void electrical_in_kiloampere(struct quantity *rating);
 

@@ -239,9 +239,11 @@ static struct quantity *breaks(struct values *v, const struct fuse_inputs *f,
                                const char **source) {
     const struct value *stated =
         block_setting(v, f->block, "interrupt", f->variant);
-    *source = "the maker's figure";
-    if (stated->type == VALUE_QUANTITY)
+    *source = electrical_unstated;
+    if (stated->type == VALUE_QUANTITY) {
+        *source = electrical_stated(v, stated->quantity->note);
         return stated->quantity;
+    }
     double volt = f->has_feed ? range_ends(f->feed.strongest).high : NAN;
     if (f->has_at)
         volt = fmax(volt, range_ends(f->at.strongest).high);
