@@ -10,6 +10,7 @@
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
+#include "values/fuse_input.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -319,9 +320,11 @@ static void require_share(const struct carry *c) {
         fuse == NULL ? NULL
                      : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
                                      w->variant);
+    const struct value *share = NULL;
     if (steady != NULL && steady->type == VALUE_QUANTITY) {
         right = steady->quantity;
         what = "what may stay on";
+        share = block_setting(w->v, fuse, "share", w->variant);
     }
     require(c, (struct requirement){
                    .rule = "share",
@@ -330,8 +333,8 @@ static void require_share(const struct carry *c) {
                                         words(c, p->name), what),
                    .left = c->worst.current,
                    .right = right,
-                   .source = "80 % of the rating for a continuous load: common "
-                             "practice, no source",
+                   .source = fuse_input_share(w->v, share,
+                                              continuous || share != NULL),
                    .cure = "a larger fuse, if the wire allows it",
                    .same = {fuse == NULL ? NULL : "share", fuse, NULL}});
 }

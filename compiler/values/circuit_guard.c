@@ -9,6 +9,7 @@
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/electrical.h"
+#include "values/fuse_time.h"
 #include "values/range.h"
 #include "values/self_limit.h"
 
@@ -198,8 +199,7 @@ static void require_opening(struct guard *g, size_t fuse) {
                                     quantity_number(&w->v->maker, 3.5), rating),
             .right = current_of(g, ampere),
             .relation = RELATION_AT_MOST,
-            .source = "from memory: blade fuses take up to half a second at "
-                      "350 %",
+            .source = fuse_time_opening(w->v, circuit_rating_style(w, fuse)),
             .cure = "a smaller fuse or a thicker wire",
             .flag = true,
             .at = w->part[fuse].element->at});

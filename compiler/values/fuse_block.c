@@ -73,9 +73,7 @@ static void require_rating(struct values *v, const struct fuse_inputs *f,
                                  .what = "rating that the load needs",
                                  .left = least,
                                  .right = rating,
-                                 .source =
-                                     "80 % of the rating for a continuous "
-                                     "load: common practice, no source",
+                                 .source = f->share_source,
                                  .cure = cure});
     for (size_t i = 0; i < f->wire_count; i++)
         require(v, f,
@@ -296,8 +294,7 @@ static void require_opening(struct values *v, const struct fuse_inputs *f,
                                         quantity_number(&v->maker, 3.5),
                                         amperes(v, amp)),
                 .right = low,
-                .source = "from memory: blade fuses take up to half a second "
-                          "at 350 %",
+                .source = fuse_time_opening(v, f->style),
                 .cure = "a smaller fuse or a larger wire",
                 .flag = true});
 }

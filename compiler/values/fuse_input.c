@@ -144,6 +144,17 @@ static double ambient_factor(struct values *v, const struct fuse_inputs *f,
     return NAN;
 }
 
+const char *fuse_input_share(struct values *v, const struct value *share,
+                             bool continuous) {
+    if (share != NULL && share->type == VALUE_QUANTITY)
+        return arena_printf(v->c->arena, "share of the rating %s",
+                            electrical_stated(v, share->quantity->note));
+    return continuous ? "80 % of the rating for a continuous load: common "
+                        "practice, no source"
+                      : "all of the rating for a load that is not on for "
+                        "hours: common practice, no source";
+}
+
 /* Share of the rating that the load may take: 80 % unless it is intermittent.
  */
 static bool read_share(struct values *v, struct fuse_inputs *f) {
@@ -161,6 +172,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
     f->share = share->type == VALUE_QUANTITY || continuous
                    ? f->lasting
                    : quantity_number(&v->maker, 1);
+    f->share_source = fuse_input_share(v, share, continuous);
     if (share->type != VALUE_QUANTITY && continuous)
         block_assume(v, f->block, f->variant, "share of the rating",
                      "80\xC2\xA0% for a continuous load",

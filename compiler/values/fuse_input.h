@@ -16,12 +16,18 @@ struct fuse_inputs {
     const struct quantity *current; /* its own, or the largest of its wires' */
     const struct quantity *share, *factor;
     const struct quantity *lasting; /* share of a load that stays on */
+    const char *share_source;
     struct feed feed;
     bool has_feed;
     struct feed at; /* the supply that it stands at, where that is another */
     bool has_at;
     struct span use_at;
 };
+
+/* Why a load may take so much of the rating. `share`: of the fuse block; NULL:
+ * it states none. */
+const char *fuse_input_share(struct values *v, const struct value *share,
+                             bool continuous);
 
 /* Reads the settings, the wires computed first; what is not said is assumed at
  * its worst and listed. false after a message. */

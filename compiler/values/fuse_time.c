@@ -118,6 +118,22 @@ static void require_saved(struct values *v, const struct fuse_case *f,
                .at = f->at});
 }
 
+const char *fuse_time_opening(struct values *v,
+                              const struct fuse_style *style) {
+    static const char blade[] =
+        "from memory: blade fuses take up to half a second at 350 %";
+    double shortest, longest;
+    if (style == NULL)
+        return blade;
+    if (!fuse_opening(style, 3.5, &shortest, &longest))
+        return arena_printf(v->c->arena, "%s; of style %s no curve is known",
+                            blade, style->name);
+    return longest <= 0.5
+               ? blade
+               : arena_printf(v->c->arena, "%s; style %s up to %.2g s", blade,
+                              style->name, longest);
+}
+
 void fuse_time_require(struct values *v, const struct fuse_case *f,
                        const struct block *wire,
                        const struct wire_outcome *outcome) {
