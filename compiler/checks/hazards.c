@@ -223,14 +223,20 @@ static variant_set concerned(const struct finder *f, const struct hazard *h,
 }
 
 /* What a row flags or refuses, where no override answers for it. */
-static void report(struct finder *f, const struct hazard *h, struct span at) {
+static void report(struct finder *f, const struct hazard *h,
+                   const char *unknown, struct span at) {
     enum diag_id id = h->action == ACTION_REFUSE        ? DIAG_HAZARD_REFUSED
                       : deference_is_released(f->guide) ? DIAG_FLAG_RELEASED
                                                         : DIAG_FLAG_DRAFT;
+    const char *cure = h->cure == NULL ? "plan the work another way" : h->cure;
+    if (unknown != NULL)
+        cure = arena_printf(f->c->arena,
+                            "it may be, since it is not stated; write %s, from "
+                            "its maker's sheet",
+                            unknown);
     diag_add(f->c->diags, id, at,
              "%s: %s; %s, or write ```override %s with reason and approver",
-             h->id, h->title,
-             h->cure == NULL ? "plan the work another way" : h->cure, h->id);
+             h->id, h->title, cure, h->id);
     diag_note(f->c->diags, (struct span){0}, "rule %s: %s", h->id,
               h->source == NULL ? "common practice" : h->source);
 }
@@ -254,11 +260,11 @@ static void judge_row(struct finder *f, const struct hazard *h,
         if (marked(f, h, s) == 0)
             continue;
         const struct mark *m = walk_mark(s, h->tags.item, h->tags.count);
-        report(f, h, m != NULL ? m->at : s->step->at);
+        report(f, h, NULL, m != NULL ? m->at : s->step->at);
         return;
     }
     if (t != NULL && t->fires && h->action == ACTION_FLAG)
-        report(f, h, fired_at(f, t));
+        report(f, h, t->unknown, fired_at(f, t));
 }
 
 static void defer(struct finder *f, const struct hazard *h,

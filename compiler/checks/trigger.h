@@ -12,7 +12,9 @@ struct verdicts;
 struct trigger {
     const char *row;
     bool fires;
-    bool *by; /* by block index: this block makes it fire */
+    bool *by;            /* by block index: this block makes it fire */
+    const char *unknown; /* "charging: and limits: of house": it fires for the
+                            want of these alone; NULL: by what is stated */
 };
 
 /* Figures and words for the wording of the rows. */

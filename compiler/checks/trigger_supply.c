@@ -2,6 +2,7 @@
  * on them. */
 #include "checks/trigger_probe.h"
 
+#include "base/arena.h"
 #include "checks/wired.h"
 #include "source/kind.h"
 #include "values/range.h"
@@ -128,17 +129,31 @@ static double upper_limit(const struct values *v, const struct block *b) {
     return least;
 }
 
-/* A lithium battery without a limit, or charged above the one that it has. */
+/* A lithium battery without a limit, or charged above the one that it has. What
+ * is not stated counts as too much, and is told as what it is. */
 void trigger_find_overcharge(const struct probe *p) {
+    bool above = false;
     for (size_t i = 0; i < p->guide->block_count; i++) {
         const struct block *b = p->guide->blocks[i];
         if (b->kind->id != KIND_SUPPLY)
             continue;
         double limit = upper_limit(p->values, b);
         double volt = values_highest(p->values, b, "charging");
-        if (isnan(limit) ? is_lithium(p->values, b) : !(volt <= limit))
-            fire_supply(p, b);
+        if (isnan(limit) ? !is_lithium(p->values, b) : volt <= limit)
+            continue;
+        fire_supply(p, b);
+        if (trigger_is_facts(b) && !is_wired(p, b))
+            continue;
+        if (!isnan(limit) && !isnan(volt))
+            above = true;
+        else if (p->trigger->unknown == NULL)
+            p->trigger->unknown = arena_printf(
+                p->c->arena, "%s%s%s of %.*s", isnan(volt) ? "charging:" : "",
+                isnan(volt) && isnan(limit) ? " and " : "",
+                isnan(limit) ? "limits:" : "", (int)b->name.len, b->name.start);
     }
+    if (above)
+        p->trigger->unknown = NULL;
 }
 
 /* A load on which safety hangs, and what its wire loses of the voltage. A
