@@ -339,11 +339,25 @@ static void read_state(struct compile *c, const struct scope *scope,
         if (text_equal(k->state[i].id, s->id))
             state_fails(c, k, s->at, "two states have this name");
     for (size_t i = 0; i < k->element_count; i++)
-        if (text_equal(k->element[i].id, s->id))
-            state_fails(c, k, s->at, "an element has this name");
+        if (text_equal(k->element[i].id, s->id)) {
+            state_fails(
+                c, k, place_of(scope->src, s->name),
+                arena_printf(c->arena,
+                             "'%.*s' is the name of an element; give the "
+                             "state another, such as 'set to %.*s'",
+                             (int)s->name.len, s->name.start, (int)s->name.len,
+                             s->name.start));
+            diag_note(c->diags, k->element[i].at, "the element is here");
+            break;
+        }
     for (size_t i = 0; i < k->point_count; i++)
         if (text_equal(k->point[i].id, s->id))
-            state_fails(c, k, s->at, "a point has this name");
+            state_fails(
+                c, k, place_of(scope->src, s->name),
+                arena_printf(c->arena,
+                             "'%.*s' is the name of a point; give the state "
+                             "another",
+                             (int)s->name.len, s->name.start));
     size_t set_room = 0;
     while (text_next_part(&rest, ',', &part))
         read_set(c, scope, k, s, part, &set_room);
