@@ -218,7 +218,8 @@ static bool is_no_style(const struct part_reader *r, struct text word) {
         buf_printf(&styles, "%s%s", i == 0 ? "" : ", ", s->name);
     return part_reader_fail(
         r, arena_printf(r->v->c->arena,
-                        "says '%.*s'; write a rating, 'breaks 2 kA' or a "
+                        "says '%.*s'; write a rating, 'breaks 2 kA', its "
+                        "resistance as measured, '0.3 mohm, measured', or a "
                         "style: %s",
                         (int)word.len, word.start, buf_cstr(&styles)));
 }
@@ -234,6 +235,8 @@ static bool read_fuse_word(const struct part_reader *r, struct text word,
     const struct fuse_style *style = fuse_style_find(word.start, word.len);
     if (style != NULL)
         return read_style(r, style, said);
+    if (text_is(word, "measured")) /* its resistance, which stands before it */
+        return said->ohm != NULL || is_no_style(r, word);
     if (!tells_age(word))
         return is_no_style(r, word);
     if (said->age)
