@@ -17,50 +17,81 @@ static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
     return false;
 }
 
-/* A box anywhere in the outermost step. */
-static bool is_signed(const struct guide *g, const struct node *step) {
-    for (size_t i = 0; i < g->mark_count; i++) {
-        const struct mark *m = g->marks[i];
+/* Of a guide and its variants: who tightens a joint, and who signs. */
+struct roll {
+    struct compile *c;
+    const struct guide *guide;
+    const struct values *values;
+    const struct steps *steps;
+};
+
+/* The variants that find a box anywhere in the outermost step. */
+static variant_set signers(const struct roll *r, const struct step_words *s) {
+    variant_set in = 0;
+    for (size_t i = 0; i < r->guide->mark_count; i++) {
+        const struct mark *m = r->guide->marks[i];
         const struct node *n = m->node;
         if (m->kind != MARK_INITIAL && m->kind != MARK_HOLD)
             continue;
-        while (n != NULL && n != step)
+        while (n != NULL && n != s->step)
             n = n->parent;
         if (n != NULL)
-            return true;
+            in |= values_readers(r->values, m->node);
     }
-    return false;
+    return in & s->variants;
 }
 
-static void ask(struct compile *c, const struct guide *g, struct span at,
-                const char *what, const char *cure) {
-    diag_add(c->diags,
-             deference_is_released(g) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT,
-             at, "%s; %s", what, cure);
-    diag_note(c->diags, (struct span){0},
+/* Those that sign in a step or in the next that they read. */
+static variant_set signed_by_next(const struct roll *r, size_t index) {
+    variant_set in = signers(r, &r->steps->step[index]);
+    variant_set open = r->steps->step[index].variants;
+    for (size_t i = index + 1; i < r->steps->count && open != 0; i++) {
+        in |= signers(r, &r->steps->step[i]) & open;
+        open &= ~r->steps->step[i].variants;
+    }
+    return in;
+}
+
+static void ask(const struct roll *r, struct span at, const char *what,
+                variant_set in, const char *cure) {
+    const char *names = in == values_applies(r->values)
+                            ? ""
+                            : values_variant_names(r->values, r->c->arena, in);
+    diag_add(
+        r->c->diags,
+        deference_is_released(r->guide) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT,
+        at, "%s%s%s; %s", what, names[0] == '\0' ? "" : "; in ", names, cure);
+    diag_note(r->c->diags, (struct span){0},
               "rule sign-off: common practice, no source");
 }
 
-static void check_joint(struct compile *c, const struct guide *g,
-                        const struct steps *steps, const struct block *b) {
-    const struct step_words *last = NULL;
-    for (size_t i = 0; i < steps->count; i++) {
-        const struct step_words *s = &steps->step[i];
-        if (!tightness_said(c, g, s, b))
+static void check_joint(const struct roll *r, const struct block *b) {
+    variant_set all =
+        values_applies(r->values) & values_readers(r->values, b->node);
+    variant_set tight = 0, sure = 0;
+    for (size_t i = 0; i < r->steps->count; i++) {
+        if (!tightness_said(r->c, r->guide, &r->steps->step[i], b))
             continue;
-        last = s;
-        if (is_signed(g, s->step) ||
-            (i + 1 < steps->count && is_signed(g, steps->step[i + 1].step)))
-            return;
+        tight |= r->steps->step[i].variants & all;
+        sure |= signed_by_next(r, i);
     }
-    if (last == NULL)
-        ask(c, g, b->at,
+    const struct step_words *last = NULL;
+    for (size_t i = 0; i < r->steps->count; i++) {
+        const struct step_words *s = &r->steps->step[i];
+        if (tightness_said(r->c, r->guide, s, b) &&
+            (s->variants & tight & ~sure) != 0)
+            last = s;
+    }
+    if (tight != all)
+        ask(r, b->at,
             "no step says how tight this joint is, which holds the vehicle "
             "together",
+            all & ~tight,
             "name its torque or its setting in the step that tightens it");
-    else
-        ask(c, g, last->step->at,
+    if (last != NULL)
+        ask(r, last->step->at,
             "nobody signs for this joint, which holds the vehicle together",
+            tight & ~sure,
             "write {initial} in the step, or {hold} in the next");
 }
 
@@ -95,13 +126,14 @@ static void check_marks(struct compile *c, const struct guide *g,
 }
 
 void joints_check(struct compile *c, const struct guide *g,
-                  const struct catalogue *k, const struct steps *steps,
-                  const struct verdicts *judged) {
+                  const struct values *v, const struct catalogue *k,
+                  const struct steps *steps, const struct verdicts *judged) {
+    const struct roll r = {c, g, v, steps};
     if (!waiver_covers(judged, "H26", NULL))
         check_marks(c, g, catalogue_find(k, "H26"), steps);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (is_safety_joint(k, b) && !waiver_covers(judged, "sign-off", b))
-            check_joint(c, g, steps, b);
+            check_joint(&r, b);
     }
 }

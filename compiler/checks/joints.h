@@ -9,11 +9,10 @@
 /* Questions a mark of row H26 (wheel, brake, ...) in a guide without a torque
  * block for such a joint; and a torque block whose joint is one of row H26:
  * some step must say its torque, and such a step must have a box to sign in,
- * {initial} or {hold}, by the step behind it at the latest. `override sign-off`
- * answers.
- */
+ * {initial} or {hold}, by the step behind it at the latest: in each variant
+ * that reads the block. `override sign-off` answers. */
 void joints_check(struct compile *c, const struct guide *g,
-                  const struct catalogue *k, const struct steps *steps,
-                  const struct verdicts *judged);
+                  const struct values *v, const struct catalogue *k,
+                  const struct steps *steps, const struct verdicts *judged);
 
 #endif

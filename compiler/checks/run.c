@@ -38,7 +38,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         const struct steps *steps = walk_steps(c, g, v);
         hazards_find(c, g, v, k, steps, &judged, f);
         order_check(c, g, v, k, steps, &judged);
-        joints_check(c, g, k, steps, &judged);
+        joints_check(c, g, v, k, steps, &judged);
         tightness_check(c, g, v, steps, &judged);
         waiting_check(c, g, v, k, steps, &judged);
         if (c->job == NULL) /* the words are the guide's, and were judged */
