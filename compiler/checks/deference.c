@@ -12,8 +12,7 @@ bool deference_is_released(const struct guide *g) {
            text_is(text_trim(e->choices[0].text), "released");
 }
 
-static const struct mark *mark_above(const struct node *n,
-                                     enum mark_kind kind) {
+const struct mark *deference_mark(const struct node *n, enum mark_kind kind) {
     for (; n != NULL; n = n->parent)
         for (size_t i = 0; i < n->mark_count; i++)
             if (n->marks[i]->kind == kind)
@@ -29,10 +28,10 @@ static bool lies_within(const struct node *n, const struct node *outer) {
 
 struct deference deference_of(const struct findings *f,
                               const struct node *step) {
-    const struct mark *defer = mark_above(step, MARK_DEFER);
+    const struct mark *defer = deference_mark(step, MARK_DEFER);
     struct deference d = {
         .who = defer == NULL ? (struct text){NULL, 0} : text_trim(defer->text),
-        .shop_only = mark_above(step, MARK_SHOP_ONLY) != NULL};
+        .shop_only = deference_mark(step, MARK_SHOP_ONLY) != NULL};
     for (size_t i = 0; i < f->deferral_count; i++) {
         const struct deferral *one = &f->deferral[i];
         if (!lies_within(step, one->step))
@@ -45,15 +44,19 @@ struct deference deference_of(const struct findings *f,
     return d;
 }
 
-static bool is_for_owner(const struct node *n) {
+bool deference_is_for_owner(const struct node *n) {
     const struct node *section = tree_section(n);
     return section != NULL && section->text != NULL &&
            text_is(section->text->text, "For the owner");
 }
 
+bool deference_is_plain(const struct node *n) {
+    return n->kind == NODE_PARAGRAPH && tree_step(n) == NULL;
+}
+
 /* What would be read by the wrong one. */
 static void check_reader(struct compile *c, const struct mark *m) {
-    bool owner = is_for_owner(m->node);
+    bool owner = deference_is_for_owner(m->node);
     if (m->kind == MARK_OWNER_ONLY && !owner)
         diag_add(c->diags, DIAG_MARK_MISPLACED, m->at,
                  "'owner only' stands under '## For the owner', which is what "
@@ -91,9 +94,8 @@ void deference_check(struct compile *c, const struct guide *g,
         check_reader(c, g->marks[i]);
     for (size_t i = 0; i < g->node_count; i++) {
         const struct node *n = g->nodes[i];
-        if ((n->kind != NODE_STEP && n->kind != NODE_PARAGRAPH) ||
-            (n->kind == NODE_PARAGRAPH && tree_step(n) != NULL) ||
-            !is_for_owner(n) || mark_above(n, MARK_DEFER) != NULL)
+        if ((n->kind != NODE_STEP && !deference_is_plain(n)) ||
+            !deference_is_for_owner(n) || deference_mark(n, MARK_DEFER) != NULL)
             continue;
         const struct hazard *h = row_of_marks(k, n);
         struct deference d = deference_of(f, n);

@@ -3,6 +3,7 @@
 #define DEFERENCE_H
 
 #include "checks/catalogue.h"
+#include "source/tree.h"
 
 struct deference {
     struct text
@@ -19,6 +20,12 @@ struct deference deference_of(const struct findings *f,
 /* An owner is told to do nothing that is deferred or for the shop only. */
 void deference_check(struct compile *c, const struct guide *g,
                      const struct catalogue *k, const struct findings *f);
+/* Whether it stands under the heading "For the owner". */
+bool deference_is_for_owner(const struct node *n);
+/* A paragraph that is part of no step: no panel can stand before it. */
+bool deference_is_plain(const struct node *n);
+/* The nearest such mark on a node or above it; NULL. */
+const struct mark *deference_mark(const struct node *n, enum mark_kind kind);
 bool deference_is_released(const struct guide *g);
 
 #endif

@@ -32,8 +32,15 @@ static void ask(const struct question *q, struct span at, const char *cure) {
     diag_add(q->c->diags,
              deference_is_released(q->guide) ? DIAG_HAZARD_ASKED_RELEASED
                                              : DIAG_HAZARD_ASKED,
-             at, "'%.*s' may call for %s, %s; write %s%s", (int)said.len,
-             said.start, h->id, h->title, mark_of(q->c->arena, h), cure);
+             at, "'%.*s' may call for %s, %s; write %s", (int)said.len,
+             said.start, h->id, h->title, cure);
+}
+
+static void ask_for_mark(const struct question *q, struct span at,
+                         const char *behind) {
+    ask(q, at,
+        arena_printf(q->c->arena, "%s%s", mark_of(q->c->arena, q->hazard),
+                     behind));
 }
 
 /* `flags`: what the phrases begin with, worked out once for all steps. */
@@ -60,8 +67,50 @@ static void ask_supplies(const struct question *q, const uint32_t *flags) {
                     spoken_of_text(q->c->arena, b->scope->src, item->prose);
                 struct span at;
                 if (find_phrase(q->hazard, flags, &said, &at))
-                    ask(q, at, " at the step that uses it");
+                    ask_for_mark(q, at, " at the step that uses it");
             }
+    }
+}
+
+/* The author says that nothing is touched, or who does it; a mark that no owner
+ * may meet is refused elsewhere. */
+static bool is_answered(const struct hazard *h, const struct node *n) {
+    bool refused = h->shop_only || h->defer != NULL;
+    if (deference_mark(n, MARK_DEFER) != NULL)
+        return true;
+    for (; n != NULL; n = n->parent)
+        for (size_t i = 0; i < n->mark_count; i++)
+            for (size_t k = 0; k < n->marks[i]->list.count; k++)
+                if (n->marks[i]->kind == MARK_TOUCHES &&
+                    (text_is(n->marks[i]->list.tag[k], "nothing") ||
+                     (refused &&
+                      catalogue_lists(&h->tags, n->marks[i]->list.tag[k]))))
+                    return true;
+    return false;
+}
+
+/* What an owner is told in plain paragraphs, before which no panel stands: one
+ * before a step of the same section may come too late. */
+static void ask_owner(const struct question *q, const uint32_t *flags) {
+    const struct hazard *h = q->hazard;
+    const char *cure =
+        h->shop_only || h->defer != NULL
+            ? arena_printf(q->c->arena,
+                           "{defer %s}, so that it says who does it, ",
+                           h->defer == NULL ? "TRADE" : h->defer)
+            : arena_printf(q->c->arena, "a numbered step with %s, ",
+                           mark_of(q->c->arena, h));
+    for (size_t i = 0; i < q->guide->node_count; i++) {
+        const struct node *n = q->guide->nodes[i];
+        struct span at;
+        if (!deference_is_plain(n) || !deference_is_for_owner(n) ||
+            is_answered(h, n))
+            continue;
+        struct spoken said = spoken_of_step(q->c->arena, q->guide, n, true);
+        if (find_phrase(h, flags, &said, &at))
+            ask(q, at,
+                arena_printf(q->c->arena, "%sor {touches nothing: reason}",
+                             cure));
     }
 }
 
@@ -81,8 +130,9 @@ void question_ask(const struct question *q, bool fires) {
             walk_mark(s, q->hazard->settled.item, q->hazard->settled.count) ==
                 NULL &&
             find_phrase(q->hazard, flags, &s->said, &at))
-            ask(q, at, ", or {touches nothing: reason}");
+            ask_for_mark(q, at, ", or {touches nothing: reason}");
     }
+    ask_owner(q, flags);
     if (!fires)
         ask_supplies(q, flags);
 }

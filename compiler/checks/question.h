@@ -15,7 +15,8 @@ struct question {
 
 /* Asks the author about each step with a phrase of the row that neither a
  * panel in its section nor {touches nothing: reason} answers, and, where the
- * row fires nowhere, about the supplies. */
+ * row fires nowhere, about the supplies; and about what an owner is told in
+ * paragraphs, which {defer TRADE} answers, too. */
 void question_ask(const struct question *q, bool fires);
 
 #endif
