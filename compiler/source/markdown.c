@@ -19,6 +19,7 @@
 #include "source/link.h"
 #include "source/locate.h"
 #include "source/mask.h"
+#include "source/merge.h"
 #include "source/runs.h"
 #include "source/slip.h"
 #include "stages.h"
@@ -390,7 +391,7 @@ struct node *markdown_read(struct compile *c, const struct scope *scope,
     root->kind = NODE_GUIDE;
     root->scope = scope;
     root->at = (struct span){src, 0, 0};
-    if (!bounds_check(c->diags, src))
+    if (!merge_check(c->diags, src) || !bounds_check(c->diags, src))
         return NULL;
     cmark_node *tree = parse(src->text);
     struct line_list lines = {0};
