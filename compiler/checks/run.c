@@ -10,6 +10,7 @@
 #include "checks/order.h"
 #include "checks/parts.h"
 #include "checks/tightness.h"
+#include "checks/unfilled.h"
 #include "checks/waiting.h"
 #include "checks/waiver.h"
 
@@ -44,8 +45,10 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         if (c->job == NULL) /* the words are the guide's, and were judged */
             manner_check(c, g, k);
     }
-    if (c->job == NULL)
+    if (c->job == NULL) {
         bare_find(c, g);
+        unfilled_find(c, g);
+    }
     breaking_check(c, g, v);
     measured_check(c, g, v);
     leads_check(c, g);
