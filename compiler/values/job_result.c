@@ -218,8 +218,12 @@ static struct text digits_of(struct span at) {
 
 /* A reading that is so many times a limit, or such a part of it, is asked
  * about: a thousand is m for mm. Where the same number in the unit of the limit
- * would be near it, a twentieth is enough: 25.4 is in for mm. Ours. */
-static const double FAR = 500, FAR_AS_SLIP = 20, NEAR = 3;
+ * would be near it, a twentieth is enough: 25.4 is in for mm. Where the limit
+ * is a least and has no other end, a decimal point that slipped would pass:
+ * 190 mm for 19.0. A new pad or tread has some five times its least, so that
+ * eight times is asked about (common practice, no source). Ours. */
+static const double FAR = 500, FAR_AS_SLIP = 20, NEAR = 3, FAR_PAST_LEAST = 8,
+                    FAR_APART = 5;
 
 /* The end of the band that the reading is nearest to; 0: none but 0. */
 static double edge_near(const struct limit_band *band, double x) {
@@ -233,41 +237,56 @@ static double edge_near(const struct limit_band *band, double x) {
 }
 
 /* Far on the good side of a limit that has no other end is usual of some: no
- * drop at all, megohms of insulation. */
+ * drop at all, megohms of insulation, hours of rest. */
 static bool is_usual(const struct limit_band *band, double times) {
+    struct dim dim = band->like->dim;
     if (isinf(band->high))
-        return times > 1 && dim_same(band->like->dim, unit_find("ohm", 3)->dim);
+        return times > 1 && (dim_same(dim, unit_find("ohm", 3)->dim) ||
+                             dim_same(dim, unit_find("s", 1)->dim));
     return times < 1 && (isinf(band->low) || band->low <= 0);
 }
 
-/* Asks whether it is meant in the unit of the limit. */
-static void question_far(struct values *v, struct span at,
-                         const struct quantity *q,
+/* Found and left are much the same, far from the limit as they may be: of what
+ * has nothing to do with its least, the way to an exhaust. */
+static bool agrees(const struct quantity *q, const struct quantity *other) {
+    double ratio = other == NULL ? 0 : q->nominal / other->nominal;
+    return ratio < FAR_APART && ratio > 1 / FAR_APART;
+}
+
+/* Asks whether it is meant in the unit of the limit, or whether its point is in
+ * the right place. `other`: what was found, or left, at the same place. */
+static void question_far(struct values *v, const struct entry *row,
+                         const char *column, const struct quantity *q,
+                         const struct quantity *other,
                          const struct limit_band *band) {
     struct arena *a = v->c->arena;
-    if (band->like == NULL || q->nominal == 0 ||
+    if (q == NULL || band->like == NULL || q->nominal == 0 ||
         dim_same(q->dim, unit_find("K", 1)->dim))
         return;
     double edge = edge_near(band, q->nominal);
-    const struct unit *own = figure_unit(q), *other = figure_unit(band->like);
-    if (edge == 0 || own == NULL || other == NULL)
+    const struct unit *own = figure_unit(q), *unit = figure_unit(band->like);
+    if (edge == 0 || own == NULL || unit == NULL)
         return;
     double number = unit_from_si(own, q->nominal);
     double times = q->nominal / edge;
     double off = fmax(times, 1 / times);
-    double meant = unit_to_si(other, number) / edge;
-    bool slip = own != other && off >= FAR_AS_SLIP && meant <= NEAR &&
-                meant >= 1 / NEAR;
-    if (!slip && (off < FAR || is_usual(band, times)))
+    double meant = unit_to_si(unit, number) / edge;
+    bool slip =
+        own != unit && off >= FAR_AS_SLIP && meant <= NEAR && meant >= 1 / NEAR;
+    bool past_least =
+        isinf(band->high) && times >= FAR_PAST_LEAST && !agrees(q, other);
+    if (!slip && ((off < FAR && !past_least) || is_usual(band, times)))
         return;
+    struct span at = tree_cell(v->guide->job, row, column)->at;
     const char *how = times > 1 ? arena_printf(a, "%.0f times", times)
                                 : arena_printf(a, "1/%.0f of", 1 / times);
     diag_add(v->c->diags, DIAG_JOB_FAR, at, "%s is %s its limit%s",
              figure_of(a, q, FIGURE_PLAIN), how,
-             slip ? arena_printf(a, "; was %.*s %s meant?",
-                                 (int)digits_of(at).len, digits_of(at).start,
-                                 other->name)
-                  : "; is its unit the right one?");
+             slip         ? arena_printf(a, "; was %.*s %s meant?",
+                                         (int)digits_of(at).len, digits_of(at).start,
+                                         unit->name)
+             : off >= FAR ? "; is its unit the right one?"
+                          : "; is its decimal point in the right place?");
 }
 
 /* A reading that can be judged; NULL: none, or after a message. */
@@ -297,12 +316,8 @@ static const struct quantity *taken(struct values *v, const struct entry *row,
             v, at,
             "write the one figure that the display showed; how far it may be "
             "off stands in the guide, under instrument");
-    if (like == NULL || dim_same(q->dim, like->dim)) {
-        if (lacks_sign(q, band))
-            return refuse_sign(v, at, q);
-        question_far(v, at, q, band);
-        return q;
-    }
+    if (like == NULL || dim_same(q->dim, like->dim))
+        return lacks_sign(q, band) ? refuse_sign(v, at, q) : q;
     char a[UNIT_TEXT], b[UNIT_TEXT];
     if (dim_none(q->dim) && q->unit == NULL)
         diag_add(v->c->diags, DIAG_UNIT_MISSING, at, "the limit is %s%s",
@@ -346,6 +361,8 @@ static void add_reading(struct values *v, const struct entry *row,
     instrument_accepts(v, r.row, variant, &r.low, &r.high);
     r.found = taken(v, row, "found", variant, &band);
     r.left = taken(v, row, "left", variant, &band);
+    question_far(v, row, "found", r.found, r.left, &band);
+    question_far(v, row, "left", r.left, r.found, &band);
     r.was = judge(&r, r.found);
     r.is = judge(&r, r.left);
     if (r.is == JOB_OUT_OF_LIMIT)
