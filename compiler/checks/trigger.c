@@ -226,18 +226,35 @@ static void find_pressure(const struct probe *p) {
     }
 }
 
-/* An unfused cable that an override lets through is warned of. */
+static const char *place_of_verdict(const struct probe *p,
+                                    const struct verdict *one) {
+    return one->part != NULL ? one->part
+                             : text_cstr(p->c->arena, one->block->name);
+}
+
+static bool is_let_through(const struct verdict *one) {
+    return one->overridden && one->rule != NULL &&
+           strcmp(one->rule, "H05") == 0;
+}
+
+/* Unfused cables that an override lets through are warned of, each once. */
 static void find_unfused(const struct probe *p) {
+    struct buf places = buf_in(p->c->arena);
+    const struct verdict *list = p->judged->list;
     for (size_t i = 0; i < p->judged->count; i++) {
-        const struct verdict *one = &p->judged->list[i];
-        if (!one->overridden || one->rule == NULL ||
-            strcmp(one->rule, "H05") != 0)
+        if (!is_let_through(&list[i]))
             continue;
-        trigger_fire(p->trigger, one->block);
-        p->found->text.place = one->part != NULL
-                                   ? one->part
-                                   : text_cstr(p->c->arena, one->block->name);
-        p->found->text.limit = one->limit;
+        const char *place = place_of_verdict(p, &list[i]);
+        bool known = false;
+        for (size_t k = 0; k < i; k++)
+            known =
+                known || (is_let_through(&list[k]) &&
+                          strcmp(place_of_verdict(p, &list[k]), place) == 0);
+        trigger_fire(p->trigger, list[i].block);
+        if (!known)
+            buf_printf(&places, "%s%s", places.len > 0 ? ", " : "", place);
+        p->found->text.place = buf_cstr(&places);
+        p->found->text.limit = list[i].limit;
     }
 }
 

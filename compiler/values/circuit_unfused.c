@@ -33,6 +33,7 @@ struct unfused {
     double *far;
     const struct quantity **length;
     size_t *source; /* the supply */
+    size_t *came;   /* the part by which a node is reached; none at a post */
     bool *bare;     /* not sheathed all the way */
     bool *free;     /* by part: its far end counts as a source */
     bool *told;     /* by part: that it has no fuse */
@@ -174,6 +175,7 @@ static bool step(const struct unfused *g, size_t part, size_t from, size_t to) {
     g->reached[to] = true;
     g->far[to] = far;
     g->source[to] = g->source[from];
+    g->came[to] = part;
     g->bare[to] =
         g->bare[from] || (p->law == LAW_WIRE && !circuit_part_sheathed(p));
     g->length[to] = longer(g, part, g->length[from]);
@@ -263,15 +265,66 @@ static void keep_output(const struct unfused *g, size_t wire, size_t supply) {
         g->output[wire], circuit_rating_ampacity(w, wire));
 }
 
-/* The wire in which the way without a fuse grows too long; those behind it are
- * the same slip. */
+/* The end of a wire at which the way enters it; SIZE_MAX: none does. */
+static size_t entry_of(const struct unfused *g, size_t wire) {
+    size_t from = g->w->from[wire], to = g->w->to[wire];
+    if (!g->reached[from] || (g->reached[to] && g->far[to] < g->far[from]))
+        from = to;
+    return g->reached[from] ? from : SIZE_MAX;
+}
+
+static const struct fuse_place *place_of_wire(const struct unfused *g,
+                                              size_t wire, size_t from) {
+    return fuse_place_find(circuit_trace_is_battery(g->w, g->source[from]),
+                           !g->bare[from] &&
+                               circuit_part_sheathed(&g->w->part[wire]));
+}
+
+/* The way from a post to the far end of a wire, and how long it may be: in the
+ * unit of the rule, "7 in" is what goes into the caution. */
+static const struct quantity *way_to(const struct unfused *g, size_t wire,
+                                     size_t from,
+                                     const struct quantity **most) {
+    const struct circuit_work *w = g->w;
+    const struct unit *inch = unit_find("in", 2);
+    struct quantity *limit = quantity_exact(
+        &w->v->maker, place_of_wire(g, wire, from)->most, inch->dim, inch);
+    limit->decimals = 0;
+    *most = limit;
+    struct quantity *length = quantity_binary(&w->v->maker, QUANTITY_MULTIPLY,
+                                              longer(g, wire, g->length[from]),
+                                              quantity_number(&w->v->maker, 1));
+    length->unit = w->v->units == UNIT_SI ? unit_find("m", 1) : inch;
+    if (w->v->units != UNIT_SI)
+        length->decimals = 0;
+    return length;
+}
+
+/* The wire in which the way that enters another at `from` has grown too long;
+ * SIZE_MAX: it has not. */
+static size_t find_too_long(const struct unfused *g, size_t from) {
+    const struct circuit_work *w = g->w;
+    size_t first = SIZE_MAX;
+    for (size_t node = from; g->length[node] != NULL;) {
+        size_t part = g->came[node];
+        size_t before = w->from[part] == node ? w->to[part] : w->from[part];
+        if (w->part[part].law == LAW_WIRE && !g->free[part]) {
+            const struct quantity *most;
+            const struct quantity *length = way_to(g, part, before, &most);
+            if (!requirement_at_most(&w->v->maker, length, most))
+                first = part;
+        }
+        node = before;
+    }
+    return first;
+}
+
+/* Those behind the wire in which the way without a fuse grows too long are the
+ * same slip, unless it is set aside. */
 static void require_fuse(const struct unfused *g, size_t wire) {
     const struct circuit_work *w = g->w;
-    size_t from = w->from[wire];
-    if (!g->reached[from] ||
-        (g->reached[w->to[wire]] && g->far[w->to[wire]] < g->far[from]))
-        from = w->to[wire];
-    if (!g->reached[from] || g->told[wire])
+    size_t from = entry_of(g, wire);
+    if (from == SIZE_MAX || g->told[wire])
         return;
     size_t supply = g->source[from];
     if (g->free[wire]) {
@@ -279,24 +332,12 @@ static void require_fuse(const struct unfused *g, size_t wire) {
             keep_output(g, wire, supply);
         return;
     }
-    const struct fuse_place *rule = fuse_place_find(
-        circuit_trace_is_battery(w, supply),
-        !g->bare[from] && circuit_part_sheathed(&w->part[wire]));
-    const struct unit *inch = unit_find("in", 2);
-    struct quantity *most =
-        quantity_exact(&w->v->maker, rule->most, inch->dim, inch);
-    most->decimals = 0;
-    /* In the unit of the rule: "7 in" is what goes into the caution. */
-    struct quantity *length = quantity_binary(&w->v->maker, QUANTITY_MULTIPLY,
-                                              longer(g, wire, g->length[from]),
-                                              quantity_number(&w->v->maker, 1));
-    length->unit = w->v->units == UNIT_SI ? unit_find("m", 1) : inch;
-    if (w->v->units != UNIT_SI)
-        length->decimals = 0;
-    if (g->length[from] != NULL &&
-        !requirement_at_most(&w->v->maker, g->length[from], most))
-        return;
-    g->told[wire] = !requirement_at_most(&w->v->maker, length, most);
+    const struct fuse_place *rule = place_of_wire(g, wire, from);
+    const struct quantity *most;
+    const struct quantity *length = way_to(g, wire, from, &most);
+    size_t first = find_too_long(g, from);
+    g->told[wire] =
+        first == SIZE_MAX && !requirement_at_most(&w->v->maker, length, most);
     block_require(
         w->v,
         (struct requirement){
@@ -318,6 +359,8 @@ static void require_fuse(const struct unfused *g, size_t wire) {
                 g->look == LOOK_FLOATING ? FUSE_EACH_UNGROUNDED : rule->source,
             .flag = g->look == LOOK_FLOATING,
             .cure = cure_of(g, wire, supply, rule),
+            .same = {first == SIZE_MAX ? NULL : "H05", w->b,
+                     first == SIZE_MAX ? NULL : w->part[first].name},
             .at = w->part[wire].element->at});
 }
 
@@ -328,6 +371,7 @@ static void look_from(struct unfused *g, enum look look) {
     g->far = arena_alloc(g->arena, w->node_count, sizeof *g->far);
     g->length = arena_alloc(g->arena, w->node_count, sizeof(*g->length));
     g->source = arena_alloc(g->arena, w->node_count, sizeof *g->source);
+    g->came = arena_alloc(g->arena, w->node_count, sizeof *g->came);
     g->bare = arena_alloc(g->arena, w->node_count, sizeof *g->bare);
     find_unfused(g);
     for (size_t i = 0; i < w->c->element_count; i++)
