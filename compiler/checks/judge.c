@@ -305,10 +305,12 @@ static struct waiving *overriding(struct judge *j, const struct judgment *one,
     if (by == NULL || is_too_wide(j, r, by))
         return NULL;
     by->used = true;
-    if (!beyond_ceiling(r))
+    if (!r->stops && !beyond_ceiling(r))
         return by;
-    diag_add(j->c->diags, DIAG_OVERRIDE_CEILING, by->block->at,
-             "more than 150 %% of the ampacity of its wire");
+    diag_add(j->c->diags, DIAG_OVERRIDE_CEILING, by->block->at, "%s",
+             r->stops ? "nothing that hangs on it could be worked out, nor "
+                        "checked"
+                      : "more than 150 % of the ampacity of its wire");
     return NULL;
 }
 

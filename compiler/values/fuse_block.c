@@ -370,7 +370,9 @@ static double choose_rating(struct values *v, const struct fuse_inputs *f,
                 .trouble = arena_printf(
                     v->c->arena, "no %s fuse is made for %s", f->style->name,
                     figure_of(v->c->arena, least, FIGURE_HIGH)),
-                .cure = "another style"});
+                .cure = "another style, or write use: and the rating that its "
+                        "maker makes",
+                .stops = true});
     return 0;
 }
 

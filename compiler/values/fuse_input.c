@@ -118,8 +118,9 @@ static double read_ambient(struct values *v, const struct fuse_inputs *f,
     return kelvin;
 }
 
-/* The factor of the ambient; NAN after a message or a requirement that never
- * holds. */
+/* The factor of the ambient; past the end of what the style is made for that at
+ * the end, after a requirement that never holds: with it set aside the rest is
+ * judged as far as its table goes. */
 static double ambient_factor(struct values *v, const struct fuse_inputs *f,
                              const struct value *stated) {
     double kelvin = read_ambient(v, f, stated);
@@ -141,7 +142,13 @@ static double ambient_factor(struct values *v, const struct fuse_inputs *f,
                                 .source = f->style->ambient_source,
                                 .cure = "a cooler place, or another style",
                                 .at = block_place(v, f->block, "ambient")});
-    return NAN;
+    double end =
+        kelvin > f->style->hottest ? f->style->hottest : f->style->coldest;
+    block_assume(
+        v, f->block, f->variant, "factor of the ambient",
+        arena_printf(v->c->arena, "that at %.0f\xC2\xA0°C", end - 273.15),
+        "the end of what its style is made for");
+    return fuse_ambient_factor(f->style, end);
 }
 
 const char *fuse_input_share(struct values *v, const struct value *share,
@@ -184,10 +191,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
                  "the share is above 0 and not above 100 %%");
         return false;
     }
-    double factor = ambient_factor(v, f, ambient);
-    if (isnan(factor))
-        return false;
-    f->factor = quantity_number(&v->maker, factor);
+    f->factor = quantity_number(&v->maker, ambient_factor(v, f, ambient));
     return true;
 }
 

@@ -44,7 +44,9 @@ struct requirement {
     const char *cure;    /* the nearest thing that passes, or NULL */
     const char *sizes;   /* two wire sizes compared, in words; else NULL */
     const char *trouble; /* left is NULL: what is wrong */
-    bool flag; /* a warning, not a refusal (FLAG of the hazard catalogue) */
+    bool flag;  /* a warning, not a refusal (FLAG of the hazard catalogue) */
+    bool stops; /* never holds, and what follows from it cannot be worked out:
+                   no override reaches it */
     struct slip same; /* not told while this one fails and is not set aside: one
                          slip is told once; no rule: told by itself */
     struct span at;

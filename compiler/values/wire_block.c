@@ -151,20 +151,25 @@ static void search_sizes(struct values *v, struct wire_inputs *w,
     out->rejected = buf_cstr(&rejected);
 }
 
+/* Where no size passes that is told, and what fails at the largest only once it
+ * is set aside. */
 static void require(struct values *v, const struct wire_inputs *w,
                     const char *rule, const char *what,
                     const struct quantity *left, const struct quantity *right,
                     const char *source, const char *cure) {
-    block_require(v, (struct requirement){.block = w->block,
-                                          .variant = w->variant,
-                                          .rule = rule,
-                                          .what = what,
-                                          .left = left,
-                                          .right = right,
-                                          .relation = RELATION_AT_MOST,
-                                          .source = source,
-                                          .cure = cure,
-                                          .at = w->use_at});
+    block_require(v,
+                  (struct requirement){
+                      .block = w->block,
+                      .variant = w->variant,
+                      .rule = rule,
+                      .what = what,
+                      .left = left,
+                      .right = right,
+                      .relation = RELATION_AT_MOST,
+                      .source = source,
+                      .cure = cure,
+                      .same = {w->none_passes ? "size" : NULL, w->block, NULL},
+                      .at = w->use_at});
 }
 
 static const struct quantity *insulation_of(struct values *v,
@@ -296,6 +301,7 @@ static void no_size(struct values *v, const struct wire_inputs *w,
                                                : "a shorter run, two wires "
                                                  "side by side, or a higher "
                                                  "drop limit",
+                                .stops = no_row,
                                 .at = w->block->at});
 }
 
@@ -319,6 +325,7 @@ static bool has_row(struct values *v, const struct wire_inputs *w,
                                           .what = "ampacity",
                                           .trouble = t->why,
                                           .cure = cure,
+                                          .stops = true,
                                           .at = w->block->at});
     return false;
 }
@@ -378,14 +385,14 @@ bool wire_block_compute(struct values *v, const struct block *b,
             cure = arena_printf(v->c->arena, "%s passes",
                                 search.found.size->label);
     } else if (!search.any) {
+        w.none_passes = true;
         no_size(v, &w, &search);
     }
     if (chosen.size == NULL || !has_row(v, &w, &chosen, cure))
         return false;
     list_table(v, &w, &chosen.run->ampacity);
     set_fields(v, &w, &chosen);
-    if (stated != NULL || search.any)
-        set_requirements(v, &w, &chosen, cure);
+    set_requirements(v, &w, &chosen, cure);
     weak_link_require(v, b, variant,
                       keep_outcome(v, &w, &chosen, search.rejected));
     return true;

@@ -109,6 +109,7 @@ static bool stands_ambient(struct values *v, const struct wire_inputs *w) {
                          "surroundings",
                .cure = "write an insulation for more heat, or lead the wire "
                        "another way",
+               .stops = true,
                .at = block_place(v, w->block, "ambient")});
     return false;
 }

@@ -33,6 +33,7 @@ struct wire_inputs {
     const struct quantity *terminals, *cranking_time;
     struct feed feed;
     bool has_feed;
+    bool none_passes;   /* no size does: the largest was taken */
     struct span use_at; /* where a failed check points: `use`, or the block */
 };
 
