@@ -7,6 +7,7 @@
 #include "values/circuit_crank.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_feed.h"
+#include "values/circuit_inflow.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
@@ -72,15 +73,40 @@ static void require_fuse(const struct carry *c, size_t fuse,
                 .same = {"ampacity", w->b, w->part[c->part].name}});
 }
 
+/* Several may feed a wire at one time: each lets its rating pass for good, and
+ * none opens while the wire carries the sum. */
+static void require_together(const struct carry *c,
+                             const struct quantity *ampacity) {
+    struct circuit_work *w = c->w;
+    struct circuit_inflow in = circuit_inflow_of(w, c->part);
+    if (in.most == NULL)
+        return;
+    require(c, (struct requirement){
+                   .rule = "H06",
+                   .what = arena_printf(w->v->c->arena,
+                                        "%s together against the ampacity of "
+                                        "%s, which they feed at one time",
+                                        in.names, w->part[c->part].name),
+                   .left = in.most,
+                   .right = ampacity,
+                   .source = "the devices of several sources add up: NFPA 70 "
+                             "705.12(B), from memory",
+                   .cure = "a fuse of its own where they meet, smaller fuses, "
+                           "or a thicker wire",
+                   .same = {"ampacity", w->b, w->part[c->part].name}});
+}
+
 static void require_wire(const struct carry *c) {
     struct circuit_work *w = c->w;
     const struct quantity *ampacity = circuit_rating_ampacity(w, c->part);
     const bool *fuse = circuit_feed_fuses(w, c->throws, c->part);
     circuit_solve_all_on(w); /* a lead is one whatever is off */
-    if (!circuit_trace_is_lead(w, c->part))
-        for (size_t i = 0; i < w->c->element_count; i++)
-            if (fuse[i])
-                require_fuse(c, i, ampacity);
+    bool lead = circuit_trace_is_lead(w, c->part);
+    for (size_t i = 0; i < w->c->element_count && !lead; i++)
+        if (fuse[i])
+            require_fuse(c, i, ampacity);
+    if (!lead)
+        require_together(c, ampacity);
     require(c, (struct requirement){
                    .rule = "ampacity",
                    .what = arena_printf(
