@@ -15,12 +15,20 @@
 #include "values/self_limit.h"
 
 #include <math.h>
+#include <stdint.h>
 #include <string.h>
 
 /* Share of what a starter draws from which on a wire is one of its cables: of
  * four batteries side by side each gives a quarter. Common practice, no source.
  */
 #define START_PART 0.2
+/* Share that counts as all of it. */
+#define START_WHOLE 0.99
+/* Of the cross-section of the cable that carries the whole start: a thinner
+ * wire that helps is laid out for charging, and is fused as a link of two
+ * batteries is. A little less than half, for two of the next gauges side by
+ * side. Common practice, no source. */
+#define HELP_AREA 0.45
 
 enum look { LOOK_HOT, LOOK_LIMITED, LOOK_FLOATING };
 
@@ -37,6 +45,8 @@ struct unfused {
     bool *bare;     /* not sheathed all the way */
     bool *free;     /* by part: its far end counts as a source */
     bool *told;     /* by part: that it has no fuse */
+    size_t *helps;  /* by part: the cable of a starter that it is too thin
+                       beside, plus 1; 0: none */
     enum look look;
     const struct quantity **output; /* of those, by part: what may reach it */
 };
@@ -98,8 +108,35 @@ static struct circuit_fault *cranking_net(const struct unfused *g,
     return circuit_fault_open(w, FAULT_NOMINAL, any ? open : NULL);
 }
 
-/* A cable of a starter runs without a fuse: a wire that carries the start
- * itself, and not all that hangs on its studs. Where no load of the circuit is
+static double area_of(const struct unfused *g, size_t wire) {
+    return g->w->part[wire].run->ampacity.use.size->area;
+}
+
+/* The cables of one starter, whose draw was put on: wires that carry the start
+ * itself, and not all that hangs on their studs. */
+static void free_cables(const struct unfused *g,
+                        const struct circuit_fault *f) {
+    const struct circuit_work *w = g->w;
+    size_t whole = SIZE_MAX;
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law == LAW_WIRE &&
+            circuit_fault_share(f, i) >= START_WHOLE &&
+            (whole == SIZE_MAX || area_of(g, i) > area_of(g, whole)))
+            whole = i;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        double share =
+            w->part[i].law == LAW_WIRE ? circuit_fault_share(f, i) : 0;
+        if (share < START_PART)
+            continue;
+        if (share >= START_WHOLE || whole == SIZE_MAX ||
+            area_of(g, i) >= HELP_AREA * area_of(g, whole))
+            g->free[i] = true;
+        else
+            g->helps[i] = whole + 1;
+    }
+}
+
+/* A cable of a starter runs without a fuse. Where no load of the circuit is
  * cranked, a wire whose own block says that it is for cranking. */
 static void find_cranking(const struct unfused *g, struct circuit_work *w) {
     struct circuit_fault *f = NULL;
@@ -113,10 +150,7 @@ static void find_cranking(const struct unfused *g, struct circuit_work *w) {
         if (f == NULL)
             return;
         circuit_fault_draw(f, w->from[k], w->to[k]);
-        for (size_t i = 0; i < w->c->element_count; i++)
-            if (w->part[i].law == LAW_WIRE &&
-                circuit_fault_share(f, i) >= START_PART)
-                g->free[i] = true;
+        free_cables(g, f);
     }
     for (size_t i = 0; i < w->c->element_count && !cranked; i++)
         g->free[i] = w->part[i].law == LAW_WIRE &&
@@ -230,6 +264,11 @@ static const char *cure_of(const struct unfused *g, size_t wire, size_t supply,
                                     w->part[wire].name, rule->words,
                                     sheathed == rule ? "" : ", or within ",
                                     sheathed == rule ? "" : sheathed->words);
+    if (g->helps[wire] > 0)
+        return arena_printf(
+            g->arena,
+            "%s; or, to crank through it, a cable at least half as thick as %s",
+            fuse, w->part[g->helps[wire] - 1].name);
     if (g->look == LOOK_FLOATING)
         return arena_printf(g->arena,
                             "%s, or a double-pole breaker: neither post of %s "
@@ -389,6 +428,7 @@ void circuit_unfused_require(struct circuit_work *w) {
     }
     g.free = arena_alloc(g.arena, w->part_count, sizeof *g.free);
     g.told = arena_alloc(g.arena, w->part_count, sizeof *g.told);
+    g.helps = arena_alloc(g.arena, w->part_count, sizeof *g.helps);
     g.output = arena_alloc(g.arena, w->part_count, sizeof(*g.output));
     find_cranking(&g, w);
     look_from(&g, LOOK_HOT);
