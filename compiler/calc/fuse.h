@@ -29,6 +29,8 @@ struct fuse_style {
     double interrupt;      /* A; NAN when not known: the maker must say */
     double interrupt_volt; /* at which */
     const char *interrupt_source;
+    double volt; /* V, that it is made for; NAN when the maker must say */
+    const char *volt_source;
     const struct fuse_time *time; /* by rising multiple; NULL when not known */
     size_t time_count;
     const char *time_source;

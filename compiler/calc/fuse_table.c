@@ -117,12 +117,16 @@ static const struct fuse_time glass_time[] = {
     AMBIENT(-40, 85, "not known: 85 °C, until the maker's sheet says more")
 #define ISO_8820_3 "ISO 8820-3:2015, scope: breaking capacity 1000 A at 32 V or 58 V"
 #define UNKNOWN "not known: the maker's sheet must say"
+#define VOLT(u, from) .volt = u, .volt_source = from
+#define ISO_8820_VOLT "ISO 8820-3:2015, scope: 32 V or 58 V; 32 V where its maker marks no more"
+#define MAKERS_VOLT "from memory: makers' sheets; some of the same form are for more"
 #define COUNT(a) (sizeof a / sizeof a[0])
 #define RATINGS(a) .rating = a, .rating_count = COUNT(a)
 #define TIMES(a) .time = a, .time_count = COUNT(a)
 
 const struct fuse_style fuse_style_table[] = {
     {.name = "mini blade", .form = "ISO 8820-3 type F", RATINGS(mini_blade),
+     VOLT(32, ISO_8820_VOLT),
      .interrupt = 1000, .interrupt_volt = 32,
      .interrupt_source = ISO_8820_3,
      TIMES(blade_time), .time_source = BLADE_TIME,
@@ -130,6 +134,7 @@ const struct fuse_style fuse_style_table[] = {
      MAKERS_AMBIENT,
      .source = "ISO 8820-3 type F; colours after DIN 72581"},
     {.name = "blade", .form = "ISO 8820-3 type C", RATINGS(blade),
+     VOLT(32, ISO_8820_VOLT),
      .interrupt = 1000, .interrupt_volt = 32,
      .interrupt_source = ISO_8820_3,
      TIMES(blade_time), .time_source = BLADE_TIME,
@@ -137,6 +142,7 @@ const struct fuse_style fuse_style_table[] = {
      MAKERS_AMBIENT,
      .source = "ISO 8820-3 type C; colours after DIN 72581"},
     {.name = "maxi blade", .form = "ISO 8820-3 type E", RATINGS(maxi_blade),
+     VOLT(32, ISO_8820_VOLT),
      .interrupt = 1000, .interrupt_volt = 32,
      .interrupt_source = ISO_8820_3,
      TIMES(maxi_time), .time_source = "from memory: makers' sheets quoting SAE J1888",
@@ -144,18 +150,21 @@ const struct fuse_style fuse_style_table[] = {
      MAKERS_AMBIENT,
      .source = "from memory: ISO 8820-3 type E, SAE J1888"},
     {.name = "cartridge", .form = "ISO 8820-4 female cartridge", RATINGS(cartridge),
+     VOLT(32, MAKERS_VOLT),
      .interrupt = NAN, .interrupt_volt = NAN, .interrupt_source = UNKNOWN,
      .time_source = UNKNOWN, .per_kelvin = 0.0015, .per_kelvin_source = RERATING,
      MAKERS_AMBIENT,
      .source = MAKERS},
     {.name = "strip SF30", .form = "ISO 8820-5 type SF30", RATINGS(strip_sf30),
      .bolted = true,
+     VOLT(32, MAKERS_VOLT),
      .interrupt = NAN, .interrupt_volt = NAN, .interrupt_source = UNKNOWN,
      TIMES(strip_time), .time_source = STRIP_TIME,
      .per_kelvin = 0.0015, .per_kelvin_source = RERATING, MAKERS_AMBIENT,
      .source = MAKERS},
     {.name = "strip SF51", .form = "ISO 8820-5 type SF51", RATINGS(strip_sf51),
      .bolted = true,
+     VOLT(32, MAKERS_VOLT),
      .interrupt = 2000, .interrupt_volt = 32,
      .interrupt_source = "from memory: makers' sheets, 2 kA at 32 V",
      TIMES(strip_time), .time_source = STRIP_TIME,
@@ -163,6 +172,7 @@ const struct fuse_style fuse_style_table[] = {
      .source = MAKERS},
     {.name = "strip ANL", .form = "ANL strip", RATINGS(strip_anl),
      .bolted = true,
+     VOLT(32, MAKERS_VOLT),
      .interrupt = 6000, .interrupt_volt = 32,
      .interrupt_source = "from memory: makers' sheets, 6 kA at 32 V",
      .time_source = UNKNOWN, .per_kelvin = 0.0015, .per_kelvin_source = RERATING,
@@ -170,6 +180,7 @@ const struct fuse_style fuse_style_table[] = {
      .source = MAKERS},
     {.name = "terminal", .form = "marine-rated battery-terminal fuse", RATINGS(terminal),
      .bolted = true,
+     VOLT(58, MAKERS_VOLT),
      .interrupt = 5000, .interrupt_volt = 32,
      .interrupt_source = "from memory: makers' sheets, 10 kA at 14 V, 5 kA at 32 V, 2 kA at 58 V",
      .time_source = UNKNOWN, .per_kelvin = 0.0015, .per_kelvin_source = RERATING,
@@ -177,12 +188,14 @@ const struct fuse_style fuse_style_table[] = {
      .source = MAKERS},
     {.name = "class T", .form = "UL class T", RATINGS(class_t),
      .bolted = true,
+     VOLT(125, "125 V d.c.: an installers' mailing list of 2013"),
      .interrupt = 20000, .interrupt_volt = 125,
      .interrupt_source = "20 kA at 125 V d.c.: an installers' mailing list of 2013",
      .time_source = UNKNOWN, .per_kelvin = 0.0015, .per_kelvin_source = RERATING,
      SAFE_AMBIENT,
      .source = MAKERS},
     {.name = "glass", .form = "6.3 x 32 mm glass, 32 V", RATINGS(glass),
+     VOLT(32, MAKERS_VOLT),
      .interrupt = NAN, .interrupt_volt = NAN, .interrupt_source = UNKNOWN,
      TIMES(glass_time), .time_source = "UL 248-14, 0 to 30 A, as a maker's guide quotes it",
      .time_verified = true, .per_kelvin = 0.005,
@@ -190,6 +203,7 @@ const struct fuse_style fuse_style_table[] = {
      MAKERS_AMBIENT,
      .source = MAKERS},
     {.name = "breaker", .form = "thermal breaker", RATINGS(breaker),
+     VOLT(NAN, UNKNOWN),
      .interrupt = NAN, .interrupt_volt = NAN, .interrupt_source = UNKNOWN,
      .time_source = UNKNOWN, .per_kelvin = 0.005,
      .per_kelvin_source = "0.5 % per kelvin above 25 °C: conservative military practice, as a public page quotes it",

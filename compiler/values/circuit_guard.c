@@ -9,6 +9,7 @@
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/electrical.h"
+#include "values/fuse_input.h"
 #include "values/fuse_time.h"
 #include "values/range.h"
 #include "values/self_limit.h"
@@ -145,6 +146,34 @@ static bool is_harmless(const struct circuit_fault *f, double ampere,
     return ampere <= rating;
 }
 
+/* An arc goes on burning where the fuse is not made for the voltage, however
+ * little current it breaks. */
+static void ask_volt(const struct guard *g, size_t fuse) {
+    const struct circuit_work *w = g->w;
+    const struct fuse_style *style = circuit_rating_style(w, fuse);
+    const struct block *block =
+        values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
+    double volt = circuit_fault_volt(g->most, fuse);
+    if (style == NULL || !(volt > style->volt))
+        return;
+    block_require(w->v,
+                  (struct requirement){
+                      .block = w->b,
+                      .variant = w->variant,
+                      .rule = "voltage",
+                      .part = w->part[fuse].name,
+                      .what = arena_printf(g->arena,
+                                           "voltage across %s once it is "
+                                           "open",
+                                           w->part[fuse].name),
+                      .trouble = fuse_volt_trouble(g->arena, style, volt),
+                      .source = style->volt_source,
+                      .cure = FUSE_VOLT_CURE,
+                      .flag = true,
+                      .same = {block == NULL ? NULL : "voltage", block, NULL},
+                      .at = w->part[fuse].element->at});
+}
+
 /* The load at whose terminals a short takes least through the fuse before it;
  * SIZE_MAX: it feeds none by itself. */
 static size_t hardest(struct guard *g, size_t fuse, bool *zone,
@@ -218,6 +247,7 @@ void circuit_guard_require(struct circuit_work *w) {
         if (!circuit_unfused_ends(w, i) || w->part[i].rating == NULL)
             continue;
         require_breaking(&g, i);
+        ask_volt(&g, i);
         require_opening(&g, i);
     }
 }

@@ -48,6 +48,24 @@ static void of_style(const struct circuit_work *w, struct text style,
     out->source = s->interrupt_source;
 }
 
+const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
+                                              size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    const struct block *b = values_block(w->v, w->b->scope, e->name, "fuse");
+    const struct fuse_style *s = NULL;
+    if (b != NULL) {
+        struct text style = block_text(w->v, b, "style", w->variant);
+        return fuse_style_find(style.start, style.len);
+    }
+    for (size_t i = 0; i < e->word_count && s == NULL; i++) {
+        struct text behind = part_reader_behind(e->word[i]);
+        s = fuse_style_find(e->word[i].start, e->word[i].len);
+        if (s == NULL)
+            s = fuse_style_find(behind.start, behind.len);
+    }
+    return s;
+}
+
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt) {
     static const char breaks[] = "breaks ";

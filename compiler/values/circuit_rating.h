@@ -9,6 +9,10 @@
 const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
                                                size_t wire);
 
+/* Of a fuse or breaker: by its block, or among its words; NULL: not told. */
+const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
+                                              size_t part);
+
 /* What a fuse or breaker can break. */
 struct circuit_breaking {
     const struct block *block;    /* the fuse block of its name, or NULL */

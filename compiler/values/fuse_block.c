@@ -409,6 +409,23 @@ static const struct quantity *compute_faults(struct values *v,
     return low;
 }
 
+/* An arc goes on burning where the fuse is not made for the voltage, however
+ * little current it breaks. */
+static void ask_volt(struct values *v, const struct fuse_inputs *f) {
+    double volt = f->has_feed ? range_ends(f->feed.strongest).high : NAN;
+    if (f->has_at)
+        volt = fmax(volt, range_ends(f->at.strongest).high);
+    if (volt > f->style->volt)
+        require(v, f,
+                (struct requirement){
+                    .rule = "voltage",
+                    .what = "voltage of the supply",
+                    .trouble = fuse_volt_trouble(v->c->arena, f->style, volt),
+                    .source = f->style->volt_source,
+                    .cure = FUSE_VOLT_CURE,
+                    .flag = true});
+}
+
 static void set_colour(struct values *v, const struct fuse_inputs *f,
                        double amp) {
     block_field(v, f->block, "colour", f->variant,
@@ -448,6 +465,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
         block_quantity(v, b, "breaks", variant, "the most that it breaks",
                        most);
     require_rating(v, &f, least, amp);
+    ask_volt(v, &f);
     ask_load(v, &f);
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);

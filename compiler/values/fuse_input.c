@@ -195,6 +195,12 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
     return true;
 }
 
+const char *fuse_volt_trouble(struct arena *a, const struct fuse_style *style,
+                              double volt) {
+    return arena_printf(a, "a %s fuse is made for %g V, and this may be %.1f V",
+                        style->name, style->volt, volt);
+}
+
 bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
                      struct fuse_inputs *f) {
     *f = (struct fuse_inputs){.block = b, .variant = variant};

@@ -34,4 +34,12 @@ const char *fuse_input_share(struct values *v, const struct value *share,
 bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
                      struct fuse_inputs *f);
 
+/* Why a style is not for a voltage, V, and what to do. */
+const char *fuse_volt_trouble(struct arena *a, const struct fuse_style *style,
+                              double volt);
+#define FUSE_VOLT_CURE                                                         \
+    "a style for that voltage, such as class T, or override voltage with "     \
+    "what "                                                                    \
+    "its maker marks on it"
+
 #endif

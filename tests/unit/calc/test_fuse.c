@@ -39,6 +39,8 @@ static void test_styles(void **state) {
                     s->interrupt_source && s->ambient_source);
         assert_true(s->coldest < CELSIUS(0) && s->hottest > CELSIUS(60));
         assert_true(isnan(s->interrupt) == isnan(s->interrupt_volt));
+        /* What it breaks is told at no more than it is made for. */
+        assert_true(s->volt_source && !(s->interrupt_volt > s->volt));
     }
     assert_int_equal(n, 11);
 }
