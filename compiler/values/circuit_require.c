@@ -6,6 +6,7 @@
 #include "values/circuit_coil.h"
 #include "values/circuit_dead.h"
 #include "values/circuit_extreme.h"
+#include "values/circuit_forgotten.h"
 #include "values/circuit_ground.h"
 #include "values/circuit_guard.h"
 #include "values/circuit_ohm.h"
@@ -30,6 +31,7 @@ void circuit_require(struct values *v) {
             circuit_coil_require(w);
             circuit_guard_require(w);
             circuit_return_require(w);
+            circuit_forgotten_require(w);
         }
     }
 }
