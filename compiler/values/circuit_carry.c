@@ -329,6 +329,27 @@ static bool is_continuous(const struct carry *c) {
     return false;
 }
 
+/* What a fuse block lets stay on, and without `share` the whole of it for a
+ * load that does not; NULL: there is none, or it failed. */
+static const struct quantity *allowed_by(const struct circuit_work *w,
+                                         const struct block *fuse,
+                                         bool continuous) {
+    const struct value *steady =
+        fuse == NULL ? NULL
+                     : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
+                                     w->variant);
+    if (steady == NULL || steady->type != VALUE_QUANTITY)
+        return NULL;
+    if (continuous ||
+        block_setting(w->v, fuse, "share", w->variant)->type == VALUE_QUANTITY)
+        return steady->quantity;
+    struct quantity *whole =
+        quantity_binary(&w->v->maker, QUANTITY_DIVIDE, steady->quantity,
+                        quantity_number(&w->v->maker, 0.8));
+    whole->unit = steady->quantity->unit;
+    return whole;
+}
+
 /* 80 % where a load behind it is on for hours, or what its block allows: common
  * practice, no source. */
 static void require_share(const struct carry *c) {
@@ -342,14 +363,11 @@ static void require_share(const struct carry *c) {
     const struct quantity *right = share_of(w, p->rating, continuous ? 0.8 : 1);
     const char *what =
         continuous ? "80 % of its rating, for a continuous load" : "its rating";
-    const struct value *steady =
-        fuse == NULL ? NULL
-                     : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
-                                     w->variant);
     const struct value *share = NULL;
-    if (steady != NULL && steady->type == VALUE_QUANTITY) {
-        right = steady->quantity;
-        what = "what may stay on";
+    const struct quantity *allowed = allowed_by(w, fuse, continuous);
+    if (allowed != NULL) {
+        right = allowed;
+        what = continuous ? "what may stay on" : "its rating in its ambient";
         share = block_setting(w->v, fuse, "share", w->variant);
     }
     require(c, (struct requirement){
@@ -359,8 +377,7 @@ static void require_share(const struct carry *c) {
                                         words(c, p->name), what),
                    .left = c->worst.current,
                    .right = right,
-                   .source = fuse_input_share(w->v, share,
-                                              continuous || share != NULL),
+                   .source = fuse_input_share(w->v, share, continuous),
                    .cure = "a larger fuse, if the wire allows it",
                    .same = {fuse == NULL ? NULL : "share", fuse, NULL}});
 }

@@ -125,6 +125,43 @@ static struct value protects_given(const struct look *k,
     return names.len == 0 ? absent : text_given(k, buf_as_text(&names));
 }
 
+/* Several loads together are a current that nobody named, and their duty went
+ * with their names: intermittent where each of them says so. */
+static struct value duty_given(const struct look *k) {
+    static const char intermittent[] = "intermittent";
+    size_t n = k->c->element_count;
+    bool *load = arena_alloc(k->v->c->arena, n, sizeof *load);
+    struct load_current current;
+    size_t count = circuit_loads_most(k, load, &current);
+    for (size_t i = 0; count > 1 && i < n; i++) {
+        const struct block *b =
+            load[i] ? circuit_look_block(k, i, "load") : NULL;
+        if (load[i] &&
+            (b == NULL ||
+             !text_is(block_text(k->v, b, "duty", k->variant), intermittent)))
+            return absent;
+    }
+    return count > 1 ? text_given(k, text_of(intermittent)) : absent;
+}
+
+/* Of all circuits that name the block: each must say so. */
+static struct value duty_of_all(struct values *v, const struct block *b,
+                                size_t variant) {
+    struct value duty = absent;
+    for (size_t i = 0; i < v->guide->block_count; i++) {
+        struct look k;
+        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
+            continue;
+        k.wire = b;
+        if (!is_used(&k))
+            continue;
+        duty = duty_given(&k);
+        if (duty.type == VALUE_ABSENT)
+            return duty;
+    }
+    return duty;
+}
+
 struct value circuit_look_gives(struct look *k, const struct block *b,
                                 const char *setting) {
     if (b->kind->id == KIND_FUSE)
@@ -236,6 +273,10 @@ static bool any_bad(struct values *v, size_t variant) {
 struct value circuit_given(struct values *v, const struct block *b,
                            const char *setting, size_t variant) {
     struct look by;
+    if (b->kind->id == KIND_WIRE && strcmp(setting, "duty") == 0)
+        return b->name.len == 0 || blocks_entry(v, b, "load") != NULL
+                   ? absent
+                   : duty_of_all(v, b, variant);
     if (!may_give(b, setting) ||
         (strcmp(setting, "loop") == 0 && blocks_entry(v, b, "length") != NULL))
         return absent;

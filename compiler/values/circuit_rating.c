@@ -97,25 +97,6 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
     return out;
 }
 
-const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
-                                              size_t part) {
-    const struct circuit_element *e = &w->c->element[part];
-    const struct block *block =
-        values_block(w->v, w->b->scope, e->name, "fuse");
-    const struct fuse_style *found = NULL;
-    if (block != NULL) {
-        struct text style = block_text(w->v, block, "style", w->variant);
-        return fuse_style_find(style.start, style.len);
-    }
-    for (size_t i = 0; i < e->word_count && found == NULL; i++) {
-        struct text behind = part_reader_behind(e->word[i]);
-        found = fuse_style_find(e->word[i].start, e->word[i].len);
-        if (found == NULL)
-            found = fuse_style_find(behind.start, behind.len);
-    }
-    return found;
-}
-
 /* The thinner of the wires on both sides in the same path; NULL: none. */
 static const struct wire_size *wire_beside(const struct circuit_work *w,
                                            size_t part) {
