@@ -11,6 +11,7 @@
 #include "values/circuit_guard.h"
 #include "values/circuit_ohm.h"
 #include "values/circuit_solve.h"
+#include "values/circuit_start.h"
 
 void circuit_require(struct values *v) {
     for (size_t i = 0; i < v->guide->block_count; i++) {
@@ -30,6 +31,7 @@ void circuit_require(struct values *v) {
             circuit_carry_require(w);
             circuit_coil_require(w);
             circuit_guard_require(w);
+            circuit_start_require(w);
             circuit_return_require(w);
             circuit_forgotten_require(w);
         }

@@ -18,8 +18,7 @@ static const struct quantity *seconds(struct values *v, double x) {
     return quantity_exact(&v->maker, x, u->dim, u);
 }
 
-static const char *curve_source(struct values *v,
-                                const struct fuse_style *style) {
+const char *fuse_time_source(struct values *v, const struct fuse_style *style) {
     return arena_printf(v->c->arena, "opening times: %s%s",
                         style->time_verified ? "" : "unverified, ",
                         style->time_source);
@@ -76,7 +75,7 @@ static void require_start(struct values *v, const struct fuse_case *f,
                .left = start->with,
                .right = seconds(v, shortest),
                .relation = RELATION_AT_MOST,
-               .source = curve_source(v, f->style),
+               .source = fuse_time_source(v, f->style),
                .cure = "a larger fuse, or a slower style",
                .flag = !f->style->time_verified,
                .at = f->at});
@@ -112,7 +111,7 @@ static void require_saved(struct values *v, const struct fuse_case *f,
                .relation = RELATION_AT_LEAST,
                .source = arena_printf(
                    v->c->arena, "worst at %.3g times the rating; %s; %s", worst,
-                   curve_source(v, f->style), kind->source),
+                   fuse_time_source(v, f->style), kind->source),
                .cure = "a larger wire or a smaller fuse",
                .flag = !f->style->time_verified,
                .at = f->at});

@@ -15,6 +15,9 @@ struct fuse_case {
     struct span at; /* where a failed check points */
 };
 
+/* Of its opening times, for the note of a check. */
+const char *fuse_time_source(struct values *v, const struct fuse_style *style);
+
 /* Whether a rating holds while the load of the wire starts; true where the load
  * has no `starting` or the style no curve. */
 bool fuse_time_holds_start(struct values *v, const struct fuse_case *f,

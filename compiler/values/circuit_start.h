@@ -1,0 +1,12 @@
+/* circuit_start.h - fuses of a circuit while its loads start. */
+#ifndef CIRCUIT_START_H
+#define CIRCUIT_START_H
+
+struct circuit_work;
+
+/* Holds each fuse of a known curve to the load behind it whose start is
+ * hardest, on top of what the others take; where no curve is known it is listed
+ * that this was not checked. */
+void circuit_start_require(struct circuit_work *w);
+
+#endif
