@@ -85,19 +85,32 @@ static const struct value *usual(const struct part_reader *r,
     return NULL;
 }
 
-/* Bundle, engine space and table, as the unnamed block says them. */
+static void assume(const struct part_reader *r, const char *what,
+                   const char *value, const char *source) {
+    block_assume(r->v, r->b, r->variant, what, value, source);
+}
+
+/* Bundle, engine space and table, as the unnamed block says them; what it does
+ * not say is listed once for the circuit, as a wire block lists it. */
 static void read_use(const struct part_reader *r, struct ampacity_use *use) {
     const struct value *bundle = usual(r, "bundle");
     const struct value *engine = usual(r, "engine space");
     const struct value *table = usual(r, "ampacity");
-    use->bundled = bundle != NULL && bundle->type == VALUE_QUANTITY
-                       ? (int)bundle->quantity->nominal
-                       : 1;
+    use->bundled = 1;
+    if (bundle != NULL && bundle->type == VALUE_QUANTITY)
+        use->bundled = (int)bundle->quantity->nominal;
+    else
+        assume(r, "bundle", "each wire runs alone", "none is stated");
     use->engine_space =
         engine != NULL && engine->type == VALUE_TRUTH && engine->truth;
+    if (engine == NULL || engine->type != VALUE_TRUTH)
+        assume(r, "engine space", "each wire stays outside it",
+               "none is stated");
     use->table = AMPACITY_33CFR;
-    if (table != NULL && table->type == VALUE_TEXT)
-        ampacity_table_find(table->text.start, table->text.len, &use->table);
+    if (table == NULL || table->type != VALUE_TEXT ||
+        !ampacity_table_find(table->text.start, table->text.len, &use->table))
+        assume(r, "ampacity table", ampacity_table_name(use->table),
+               "the library's default table");
 }
 
 /* A wire has its block by the word in place of its size, not by its name: one
@@ -130,8 +143,8 @@ static bool read_size(const struct part_reader *r, struct wire_choice *w) {
     if (insulation != NULL && insulation->type == VALUE_QUANTITY)
         w->use.insulation = range_ends(insulation->quantity).low;
     else
-        block_assume(r->v, r->b, r->variant, "insulation", "60\xC2\xA0°C",
-                     "the lowest class: none is stated");
+        assume(r, "insulation", "60\xC2\xA0°C",
+               "the lowest class: none is stated");
     const struct value *conductor = usual(r, "conductor");
     enum wire_system system =
         conductor != NULL && conductor->type == VALUE_TEXT
