@@ -10,6 +10,7 @@
 #include "values/circuit_block.h"
 #include "values/circuit_shown.h"
 #include "values/circuit_solve.h"
+#include "values/circuit_starved.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_volts.h"
 #include "values/range.h"
@@ -22,6 +23,7 @@ enum { COLUMNS_MAX = 6 };
 
 /* Less than this no meter in a shop shows, V. */
 #define UNSEEN 0.0005
+#define UNKNOWN "not known"
 
 struct build {
     struct values *v;
@@ -106,6 +108,11 @@ static bool is_on(const struct build *b, size_t part) {
     return fabs(circuit_trace_current(b->w, part)) > 1e-3;
 }
 
+static bool is_starved(const struct build *b, size_t part) {
+    const bool *starved = circuit_starved_parts(b->w);
+    return starved != NULL && starved[part];
+}
+
 /* A result of the element; NULL: none. A loss is that from the supply that
  * feeds it; a result that is `held` is one at the nominal voltages of the
  * supplies that move it. The state is solved again behind it. */
@@ -185,7 +192,8 @@ static bool load_row(struct build *b, size_t part) {
     if (ohm != NULL) /* the current follows from it */
         b->cell[0] = arena_printf(a, "%s %s", b->cell[0], ohm);
     b->cell[1] = fuses.len == 0 ? "none" : buf_cstr(&fuses);
-    b->cell[2] = figure_of(a, current, FIGURE_RANGE);
+    b->cell[2] =
+        is_starved(b, part) ? UNKNOWN : figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);
     double lost = range_ends(loss).high;
     b->cell[4] = lost > 0 ? circuit_volts(a, lost, ROUND_UP) : "";
@@ -301,12 +309,10 @@ static bool load_reading(struct build *b, size_t part) {
     return true;
 }
 
-static bool reading_row(struct build *b, size_t part) {
+static bool drop_reading(struct build *b, size_t part) {
     struct arena *a = b->v->c->arena;
     const struct quantity *drop;
     double most;
-    if (load_reading(b, part))
-        return true;
     if (!loses(b, part, &most, &drop))
         return false;
     b->cell[0] = arena_printf(a, "across %s", name_of(b, part));
@@ -315,6 +321,17 @@ static bool reading_row(struct build *b, size_t part) {
     circuit_volts_expect(a, fabs(drop->nominal), most, &b->cell[2], &accepts);
     b->cell[3] = arena_printf(a, "≤ %s", accepts);
     b->cell[4] = meaning(b->w->c->element[part].part);
+    return true;
+}
+
+static bool reading_row(struct build *b, size_t part) {
+    if (!load_reading(b, part) && !drop_reading(b, part))
+        return false;
+    if (is_starved(b, part)) {
+        b->cell[2] = b->cell[3] = UNKNOWN;
+        b->cell[4] = "the motor gets less than half of its volts: what it "
+                     "takes then is not known";
+    }
     return true;
 }
 
@@ -334,10 +351,12 @@ static bool fault_row(struct build *b, size_t part) {
                               meaning(b->w->c->element[part].part));
     b->cell[2] = arena_printf(a, "%s%svolts %s", loads, any ? " on, " : "",
                               between(b, part));
-    b->cell[3] = b->source ? arena_printf(a, "{%.*s.%s.drop range}",
-                                          (int)b->w->b->name.len,
-                                          b->w->b->name.start, name_of(b, part))
-                           : arena_printf(a, "≤ %s", accepts);
+    b->cell[3] =
+        is_starved(b, part) ? UNKNOWN
+        : b->source
+            ? arena_printf(a, "{%.*s.%s.drop range}", (int)b->w->b->name.len,
+                           b->w->b->name.start, name_of(b, part))
+            : arena_printf(a, "≤ %s", accepts);
     b->cell[4] = remedy(b, part);
     return true;
 }

@@ -9,6 +9,7 @@
 #include "values/circuit_part.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_solve.h"
+#include "values/circuit_starved.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -173,7 +174,7 @@ double circuit_shown_voltage(const struct values *v, const struct block *b,
                              size_t point, size_t variant) {
     struct circuit_work *w = v->of_block[b->index].circuit[variant];
     if (w == NULL || w->node[point] == SIZE_MAX ||
-        !circuit_solve_state(w, 0, NULL))
+        !circuit_solve_state(w, 0, NULL) || circuit_starved_point(w, point))
         return NAN;
     return circuit_block_settled(w->solution.volt[w->node[point]]);
 }

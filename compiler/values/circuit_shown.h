@@ -25,7 +25,8 @@ const char *circuit_shown_point(struct arena *a, const struct circuit_point *p);
 /* The name of a load block: "heater fan" of heater.fan. */
 const char *circuit_shown_load(struct arena *a, struct text name);
 /* V, of a point in the first state at the nominal figures; NAN: it is not there
- * in the variant, or there is no solution. */
+ * in the variant, there is no solution, or it hangs on a motor that takes
+ * nobody knows what (circuit_starved.h). */
 double circuit_shown_voltage(const struct values *v, const struct block *b,
                              size_t point, size_t variant);
 /* "10 Ω": what a load or a coil states as its resistance; NULL: nothing. */
