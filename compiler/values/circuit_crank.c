@@ -117,6 +117,10 @@ struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part) {
     return c;
 }
 
+static bool starts(const struct circuit_work *w, size_t i) {
+    return is_cranked_load(w, i) || w->peak[i];
+}
+
 /* Of the loads that a wire feeds or brings back. */
 static double share_of(struct circuit_work *w, size_t wire, bool *load) {
     double start = 0, all = 0;
@@ -125,14 +129,63 @@ static double share_of(struct circuit_work *w, size_t wire, bool *load) {
     for (size_t i = 0; i < w->c->element_count; i++) {
         double own = load[i] ? fabs(circuit_trace_current(w, i)) : 0;
         all += own;
-        start += is_cranked_load(w, i) ? own : 0;
+        start += starts(w, i) ? own : 0;
     }
     return all > 0 ? start / all : 0;
 }
 
+/* For how long a load of the state takes its peak: as its block says; 0 where
+ * it is stalled. */
+static const struct quantity *peak_time(const struct circuit_work *w,
+                                        size_t load) {
+    const struct circuit_state *s = &w->c->state[w->state];
+    const struct circuit_element *e = &w->c->element[load];
+    const struct value *start =
+        block_setting(w->v, values_block(w->v, w->b->scope, e->word[0], "load"),
+                      "starting", w->variant);
+    for (size_t i = 0; i < s->set_count; i++)
+        if (s->set[i].element != CIRCUIT_NONE &&
+            text_equal(w->c->element[s->set[i].element].name, e->name) &&
+            text_is(s->set[i].word, "starting") && start->with != NULL)
+            return start->with;
+    const struct unit *second = unit_find("s", 1);
+    return quantity_exact(&w->v->maker, 0, second->dim, second);
+}
+
+static bool is_cranked_now(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (is_cranked_load(w, i) && circuit_trace_current(w, i) != 0)
+            return true;
+    return false;
+}
+
+static const struct quantity *span_of(struct circuit_work *w) {
+    const struct quantity *longest = NULL;
+    if (is_cranked_now(w)) {
+        if (w->cranking == NULL)
+            w->cranking = wire_input_cranking(w->v, w->b, w->variant);
+        return w->cranking;
+    }
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const struct quantity *one =
+            w->peak[i] && w->part[i].law != LAWS ? peak_time(w, i) : NULL;
+        if (one != NULL && (longest == NULL ||
+                            range_ends(one).high > range_ends(longest).high))
+            longest = one;
+    }
+    return longest;
+}
+
+static bool any_starts(const struct circuit_work *w) {
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law != LAWS && starts(w, i))
+            return true;
+    return false;
+}
+
 bool circuit_crank_share(struct circuit_work *w) {
     bool any = false;
-    if (!circuit_crank_loads(w))
+    if (!any_starts(w))
         return false;
     bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
     for (size_t i = 0; i < w->c->element_count; i++) {
@@ -142,8 +195,8 @@ bool circuit_crank_share(struct circuit_work *w) {
             continue;
         any = true;
     }
-    if (any && w->cranking == NULL)
-        w->cranking = wire_input_cranking(w->v, w->b, w->variant);
+    if (any)
+        w->span = span_of(w);
     return any;
 }
 

@@ -23,7 +23,10 @@ struct circuit_crank circuit_crank_of(struct circuit_work *w, size_t part);
 
 /* Of the state that is solved: puts into w->start what share of the current of
  * each wire is that of loads that are cranked, where its path carries others as
- * well, and asks for how long. False: there is no such wire. */
+ * well, or that start or are stalled, and into w->span for how long: of one
+ * cranking, which is assumed; of the longest `starting` of its loads; of what
+ * is stalled no time at all, since its current is largest at once, in wire that
+ * is as warm as what lasts leaves it. False: there is no such wire. */
 bool circuit_crank_share(struct circuit_work *w);
 
 /* Of the state that is solved, after that: puts into w->warm what each wire

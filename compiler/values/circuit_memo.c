@@ -76,6 +76,7 @@ static void keep(struct circuit_work *w, struct circuit_memo *m) {
         .open = w->open,
         .peak = w->peak,
         .start = w->start,
+        .span = w->span,
         .supply = copied(a, w->part + w->c->element_count, w->c->supply_count,
                          sizeof *w->part),
         .net = w->net,
@@ -108,6 +109,7 @@ static void put_back(struct circuit_work *w, const struct circuit_memo *m) {
     w->open = m->open;
     w->peak = m->peak;
     w->start = m->start;
+    w->span = m->span;
     w->net_part = m->net_part;
     w->of_net = m->of_net;
     w->in_net = m->in_net;

@@ -21,7 +21,7 @@ size_t circuit_solve_figures(const struct circuit_work *w, size_t part,
         return 2;
     }
     if (w->start[part] > 0) {
-        figure[3] = w->cranking;
+        figure[3] = w->span;
         return WIRE_CRANKED;
     }
     if (part == w->c->element_count && w->at != NULL)
@@ -117,7 +117,7 @@ struct circuit_piece circuit_solve_piece(const struct circuit_work *w,
         p.figure_count = 2;
     }
     if (w->start[part] > 0) {
-        p.figure[3] = w->cranking;
+        p.figure[3] = w->span;
         p.figure_count = WIRE_CRANKED;
         p.warm = w->warm[part];
     }

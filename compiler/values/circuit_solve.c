@@ -339,6 +339,7 @@ static bool put_state(struct circuit_work *w) {
     memset(w->open, 0, w->part_count * sizeof *w->open);
     memset(w->peak, 0, w->part_count * sizeof *w->peak);
     memset(w->start, 0, w->part_count * sizeof *w->start);
+    w->span = NULL;
     for (size_t s = 0; s < c->supply_count; s++)
         good = circuit_part_supply(w->v, w->b, w->variant, &c->supply[s],
                                    (struct text){NULL, 0},
@@ -353,7 +354,10 @@ static bool put_state(struct circuit_work *w) {
  * on once for that, before the first is solved with the heat of a start. */
 static void find_warm(struct circuit_work *w) {
     w->warm = arena_alloc(w->v->c->arena, w->part_count, sizeof *w->warm);
-    for (size_t s = 0; s < w->c->state_count && circuit_crank_loads(w); s++) {
+    bool starts = circuit_crank_loads(w);
+    for (size_t s = 0; s < w->c->state_count; s++)
+        starts = starts || circuit_worst_is_short(&w->c->state[s]);
+    for (size_t s = 0; s < w->c->state_count && starts; s++) {
         w->state = s;
         if (circuit_worst_is_short(&w->c->state[s]) || !put_state(w) ||
             !settle(w))

@@ -48,6 +48,7 @@ struct circuit_memo {
     const struct quantity *at; /* the first supply's voltage, or NULL */
     bool *open, *peak;
     double *start;
+    const struct quantity *span;
     struct circuit_piece *supply;
     struct net net;
     struct net_part *net_part, *nominal; /* at hand; at the nominal figures */
@@ -87,9 +88,11 @@ struct circuit_work {
     bool *open;    /* by part, in the state */
     bool *peak;    /* by part: a load that starts */
     double *start; /* by part: share of a wire's current that cranks an engine,
-                      where what starts is not all that flows in its path */
-    double *warm;  /* by part: A, of a wire, what lasts, in the state where that
-                      is most; NULL: not looked for yet */
+                      where what starts is not all that flows in its path, or
+                      that starts or stalls a load */
+    const struct quantity *span; /* how long that lasts, in the state */
+    double *warm; /* by part: A, of a wire, what lasts, in the state where that
+                     is most; NULL: not looked for yet */
     const struct quantity *cranking; /* for how long; NULL: not asked yet */
     struct net net;                  /* of the parts that conduct */
     struct net_part *net_part;
@@ -146,7 +149,7 @@ const struct circuit_figures *circuit_solve_index(const struct circuit_work *w,
 double circuit_solve_value(const struct circuit_figures *f, size_t k,
                            const struct corner *corner, size_t count);
 /* Whether a part is another one in the state that is put on: a load that
- * starts, a wire that cranks an engine besides. */
+ * starts, a wire that cranks an engine besides or feeds what starts. */
 bool circuit_solve_differs(const struct circuit_work *w, size_t part);
 /* A part in its state: a load that starts is a resistance. */
 struct circuit_piece circuit_solve_piece(const struct circuit_work *w,

@@ -77,7 +77,8 @@ static bool same_state(struct pairs *p, const struct circuit_work *w,
     if (!a->known || !b->known ||
         memcmp(a->open, b->open, w->part_count * sizeof *a->open) != 0 ||
         memcmp(a->peak, b->peak, w->part_count * sizeof *a->peak) != 0 ||
-        memcmp(a->start, b->start, w->part_count * sizeof *a->start) != 0)
+        memcmp(a->start, b->start, w->part_count * sizeof *a->start) != 0 ||
+        !same_figure(p, a->span, b->span, 0))
         return false;
     for (size_t s = 0; s < w->c->supply_count; s++)
         if (!same_piece(p, &a->supply[s], &b->supply[s]))
