@@ -5,6 +5,8 @@
 
 #include "values/circuit_solve.h"
 
+struct fuse_style; /* calc/fuse.h */
+
 /* A, of a wire at its ambient, after all factors (ampacity.h). */
 const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
                                                size_t wire);
@@ -24,6 +26,11 @@ struct circuit_breaking {
  * figure is for a supply of `volt`. */
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt);
+
+/* The style of a fuse or breaker, of its block or among its words; NULL: none
+ * is written. */
+const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
+                                              size_t part);
 
 /* What a switch, contact, connector, splice or joint may carry. */
 struct circuit_carrying {

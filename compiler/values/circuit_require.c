@@ -10,6 +10,7 @@
 #include "values/circuit_ground.h"
 #include "values/circuit_guard.h"
 #include "values/circuit_ohm.h"
+#include "values/circuit_peak.h"
 #include "values/circuit_solve.h"
 #include "values/circuit_start.h"
 
@@ -29,6 +30,7 @@ void circuit_require(struct values *v) {
             circuit_ohm_require(w);
             circuit_dead_require(w);
             circuit_carry_require(w);
+            circuit_peak_require(w);
             circuit_coil_require(w);
             circuit_guard_require(w);
             circuit_start_require(w);
