@@ -365,12 +365,43 @@ static const char *names_of(const struct circuit_work *w, const bool *load) {
     return text_cstr(w->v->c->arena, t);
 }
 
+static bool is_fixed(const struct circuit_work *w, size_t part) {
+    enum circuit_part kind = w->c->element[part].part;
+    return w->part[part].law != LAWS &&
+           (kind == CIRCUIT_WIRE || kind == CIRCUIT_SPLICE ||
+            kind == CIRCUIT_CONNECTOR || kind == CIRCUIT_JOINT);
+}
+
+static size_t fed_at(const struct circuit_work *w, size_t load) {
+    return circuit_trace_current(w, load) > 0 ? w->from[load] : w->to[load];
+}
+
+/* Whether all of them are fed from one point by what nothing opens, as a pair
+ * of horns is: they are on together, and none can feed back through another. */
+static bool are_one(const struct circuit_work *w, const bool *load) {
+    bool *node = arena_alloc(w->v->c->arena, w->node_count, sizeof *node);
+    size_t n = w->c->element_count, first = 0;
+    while (!load[first])
+        first++;
+    node[fed_at(w, first)] = true;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < n; i++)
+            if (is_fixed(w, i) && node[w->from[i]] != node[w->to[i]])
+                node[w->from[i]] = node[w->to[i]] = grown = true;
+    }
+    for (size_t i = first; i < n; i++)
+        if (load[i] && !node[fed_at(w, i)])
+            return false;
+    return true;
+}
+
 /* If it loosens, each load finds its way back through the other. */
 static bool require_own_ground(struct circuit_work *w, size_t joint,
                                bool *load) {
     if (circuit_trace_loads(w, joint, true, load) > 0 ||
         circuit_trace_returns(w, joint, load) < 2 ||
-        circuit_trace_joined(w, joint) < 2)
+        circuit_trace_joined(w, joint) < 2 || are_one(w, load))
         return false;
     struct requirement r = rule(w, joint, "shared-ground");
     r.what = "one ground joint, one circuit";
