@@ -180,10 +180,54 @@ static double share_for(struct circuit_work *w, size_t part,
     return all > 0 ? fmax(all / (all + more), least) : 1;
 }
 
-/* V, that a contact breaks: of the one supply, or what several give together.
- */
+static bool breaks_for(struct circuit_work *w, size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    return (e->part == CIRCUIT_SWITCH || e->part == CIRCUIT_CONTACT) &&
+           w->part[part].law != LAWS &&
+           strcmp(circuit_part_contact(e)->name, "battery switch") != 0;
+}
+
+/* A battery switch ahead of what makes and breaks the current of each of its
+ * loads: it is closed all day and carries. Common practice, no source: none is
+ * opened under load. */
+static bool only_carries(struct circuit_work *w, size_t part) {
+    size_t n = w->c->element_count;
+    bool *left = loads_of(w, part);
+    if (memchr(left, true, n) == NULL ||
+        strcmp(circuit_part_contact(&w->c->element[part])->name,
+               "battery switch") != 0)
+        return false;
+    for (size_t i = 0; i < n; i++) {
+        const bool *load = breaks_for(w, i) ? loads_of(w, i) : NULL;
+        for (size_t k = 0; load != NULL && k < n; k++)
+            left[k] = left[k] && !load[k];
+    }
+    return memchr(left, true, n) == NULL;
+}
+
+/* V, of the supplies that feed the loads of a part, those in series together;
+ * 0: it has none. */
+static double volt_of_feeds(struct circuit_work *w, size_t part) {
+    const bool *load = loads_of(w, part);
+    double most = 0;
+    for (size_t i = 0; i < w->c->element_count; i++) {
+        const size_t *string;
+        size_t n = load[i] ? circuit_trace_feeding(w, i, &string) : 0;
+        double volt = 0;
+        while (n-- > 0)
+            volt += range_ends(w->part[string[n]].figure[0]).high;
+        most = fmax(most, volt);
+    }
+    return most;
+}
+
+/* V, that a contact breaks, in the state that is solved: of what feeds its
+ * loads, which of two systems is one alone; else of the one supply, or what
+ * several give together. Another state may be left on. */
 static double volt_at(struct circuit_work *w, size_t part) {
-    double volt = 0;
+    double volt = volt_of_feeds(w, part);
+    if (volt > 0)
+        return volt;
     for (size_t i = w->c->element_count; i < w->part_count; i++)
         if (w->part[i].law != LAWS)
             volt = fmax(volt, range_ends(w->part[i].figure[0]).high);
@@ -274,9 +318,11 @@ static void require_contact(const struct carry *c, bool start) {
         return;
     const char *kind = NULL;
     double keeps = share_for(w, c->part, &kind);
-    double share = strcmp(can.load, "resistive") == 0 ? keeps : 1;
+    bool carries = only_carries(w, c->part);
+    double share = strcmp(can.load, "resistive") == 0 && !carries ? keeps : 1;
     double volt = volt_at(w, c->part);
-    if (strcmp(can.load, "any") != 0 && (volt < LINE_VOLT || !is_line(w)))
+    if (strcmp(can.load, "any") != 0 && !carries &&
+        (volt < LINE_VOLT || !is_line(w)))
         share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);
     bool flag = start && strcmp(can.rule, "contact") != 0;
