@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "calc/fuse.h"
+#include "values/circuit_block.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
@@ -48,18 +49,6 @@ static double beyond(struct guard *g, size_t fuse, size_t node) {
 static double to_break(struct guard *g, size_t fuse) {
     return fmax(beyond(g, fuse, g->w->from[fuse]),
                 beyond(g, fuse, g->w->to[fuse]));
-}
-
-/* What the fuse block itself works out, from a source and a wire alone. */
-static double of_block(const struct guard *g, const struct block *fuse,
-                       const char *field, double absent) {
-    struct slot *s = fuse == NULL ? NULL : names_field(g->w->v, fuse, field);
-    const struct value *value =
-        s == NULL ? NULL : evaluate_slot(g->w->v, s, g->w->variant);
-    if (value == NULL || value->type != VALUE_QUANTITY)
-        return absent;
-    struct ends e = range_ends(value->quantity);
-    return absent > 0 ? e.low : e.high;
 }
 
 /* The block counts the wire ahead of the fuse, the circuit what its paths say.
@@ -129,7 +118,6 @@ static void require_breaking(struct guard *g, size_t fuse) {
                                      "T, or write what its maker states there: "
                                      "breaks 2 kA"
                                    : "name its style, or write: breaks 2 kA",
-            .same = {can.block == NULL ? NULL : "H04b", can.block, NULL},
             .at = w->part[fuse].element->at});
 }
 
@@ -211,8 +199,7 @@ static void require_opening(struct guard *g, size_t fuse) {
     size_t load = hardest(g, fuse, zone, &ampere);
     const struct block *block =
         values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
-    double needed = 3.5 * range_ends(rating).high;
-    if (load == SIZE_MAX || of_block(g, block, "fault.low", INFINITY) < needed)
+    if (load == SIZE_MAX)
         return;
     block_require(
         w->v,
@@ -234,14 +221,72 @@ static void require_opening(struct guard *g, size_t fuse) {
             .at = w->part[fuse].element->at});
 }
 
+static bool open_guard(struct circuit_work *w, struct guard *g) {
+    circuit_solve_all_on(w);
+    *g = (struct guard){.w = w, .arena = w->v->c->arena};
+    g->most = circuit_fault_most(w);
+    g->least = circuit_fault_least(w);
+    return g->most != NULL && g->least != NULL;
+}
+
+/* An element of its name that is there in the variant, behind `from`; SIZE_MAX:
+ * there is none. */
+static size_t element_of(struct values *v, const struct block *circuit,
+                         const struct block *fuse, size_t variant,
+                         size_t from) {
+    const struct circuit *c = circuit->circuit;
+    if (c == NULL || c->bad || circuit_part_is_found(v, circuit, variant))
+        return SIZE_MAX;
+    for (size_t i = from; i < c->element_count; i++) {
+        const struct circuit_element *e = &c->element[i];
+        if ((e->part == CIRCUIT_FUSE || e->part == CIRCUIT_BREAKER) &&
+            (values_tagged(v, &e->tags) >> variant & 1) != 0 &&
+            text_equal(e->name, fuse->name) &&
+            values_block(v, circuit->scope, e->name, "fuse") == fuse)
+            return i;
+    }
+    return SIZE_MAX;
+}
+
+bool circuit_guard_knows(struct values *v, const struct block *fuse,
+                         size_t variant) {
+    for (size_t i = 0; i < v->guide->block_count; i++)
+        if (element_of(v, v->guide->blocks[i], fuse, variant, 0) != SIZE_MAX)
+            return true;
+    return false;
+}
+
+static void widen(struct guard *g, size_t fuse, double *high, double *low) {
+    bool *zone = arena_alloc(g->arena, g->w->node_count, sizeof *zone);
+    double ampere = 0;
+    *high = fmax(*high, to_break(g, fuse));
+    if (hardest(g, fuse, zone, &ampere) != SIZE_MAX)
+        *low = fmin(*low, ampere); /* one of them may be NAN */
+}
+
+bool circuit_guard_faults(struct values *v, const struct block *fuse,
+                          size_t variant, double *high, double *low) {
+    *high = *low = NAN;
+    for (size_t b = 0; b < v->guide->block_count; b++) {
+        const struct block *one = v->guide->blocks[b];
+        size_t i = element_of(v, one, fuse, variant, 0);
+        struct guard g;
+        struct circuit_work *w =
+            i == SIZE_MAX ? NULL : circuit_block_open(v, one, variant);
+        if (w == NULL || !open_guard(w, &g))
+            continue;
+        for (; i != SIZE_MAX; i = element_of(v, one, fuse, variant, i + 1))
+            if (circuit_unfused_ends(w, i) && w->part[i].rating != NULL)
+                widen(&g, i, high, low);
+    }
+    return !isnan(*high);
+}
+
 void circuit_guard_require(struct circuit_work *w) {
+    struct guard g;
     circuit_solve_all_on(w);
     circuit_unfused_require(w);
-    struct arena *a = w->v->c->arena;
-    struct guard g = {.w = w, .arena = a};
-    g.most = circuit_fault_most(w);
-    g.least = circuit_fault_least(w);
-    if (g.most == NULL || g.least == NULL)
+    if (!open_guard(w, &g))
         return;
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (!circuit_unfused_ends(w, i) || w->part[i].rating == NULL)

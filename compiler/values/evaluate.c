@@ -100,6 +100,8 @@ static const struct value *evaluate_here(struct values *v, struct slot *s,
         *value = circuit_block_value(v, s, variant, NULL);
     } else if (s->field != NULL) {
         evaluate_block(v, s->named.block, variant);
+        if (s->state[variant] == SLOT_AT_WORK)
+            fuse_block_faults(v, s->named.block, variant);
         /* Of a block that failed, BAD: its message stands at the block. */
         bool failed = v->of_block[s->named.block->index].failed[variant];
         if (s->state[variant] == SLOT_AT_WORK)

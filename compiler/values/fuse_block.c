@@ -4,6 +4,7 @@
 #include "base/diag.h"
 #include "calc/fuse.h"
 #include "values/circuit_given.h"
+#include "values/fuse_circuit.h"
 #include "values/fuse_input.h"
 #include "values/fuse_time.h"
 #include "values/point.h"
@@ -426,6 +427,14 @@ static void ask_volt(struct values *v, const struct fuse_inputs *f) {
                     .flag = true});
 }
 
+void fuse_circuit_alone(struct values *v, const struct fuse_inputs *f,
+                        const struct quantity *place, double amp) {
+    struct fuse_case at = {f->block, f->variant, f->style, amp, 0, f->use_at};
+    if (f->has_feed) /* overloads below a short are judged by H06 */
+        at.from = range_ends(compute_faults(v, f, place, amp)).low / amp;
+    require_times(v, f, &at);
+}
+
 static void set_colour(struct values *v, const struct fuse_inputs *f,
                        double amp) {
     block_field(v, f->block, "colour", f->variant,
@@ -469,9 +478,7 @@ bool fuse_block_compute(struct values *v, const struct block *b,
     ask_load(v, &f);
     question_thin(v, &f);
     const struct quantity *place = require_place(v, &f);
-    struct fuse_case at = {b, variant, f.style, amp, 0, f.use_at};
-    if (f.has_feed) /* overloads below a short are judged by H06 */
-        at.from = range_ends(compute_faults(v, &f, place, amp)).low / amp;
-    require_times(v, &f, &at);
+    if (!fuse_circuit_waits(v, &f, place, amp))
+        fuse_circuit_alone(v, &f, place, amp);
     return true;
 }

@@ -53,8 +53,9 @@ struct block_slots {
     bool *failed;                  /* its computation, by variant */
     struct circuit_work **circuit; /* of a circuit, by variant; NULL: failed */
     const struct wire_outcome **outcome; /* of a wire block, by variant */
-    const struct circuit_table *table;   /* of a `sheet` block */
-    struct circuit_extremes *extremes;   /* of a circuit that was solved */
+    struct fuse_waiting **waiting; /* of a fuse block, by variant; or NULL */
+    const struct circuit_table *table; /* of a `sheet` block */
+    struct circuit_extremes *extremes; /* of a circuit that was solved */
     struct working_row *working;
     size_t working_count, working_room;
     size_t *assumed; /* indices in values.assumption */
@@ -213,6 +214,9 @@ bool wire_block_compute(struct values *v, const struct block *b,
                         size_t variant);
 bool fuse_block_compute(struct values *v, const struct block *b,
                         size_t variant);
+/* The faults of a fuse that stands in a circuit, which needs its rating before
+ * it can tell them: worked out once its fields are asked for. */
+void fuse_block_faults(struct values *v, const struct block *b, size_t variant);
 bool torque_block_compute(struct values *v, const struct block *b,
                           size_t variant);
 
