@@ -126,7 +126,8 @@ static size_t part_of(const struct circuit_work *w,
     for (size_t i = 0; i < w->c->element_count; i++) {
         bool here = w->part[i].law != LAWS;
         if (o->result == RESULT_LOOP) {
-            if (here && w->c->element[i].part == CIRCUIT_LOAD)
+            if (here && w->c->element[i].part == CIRCUIT_LOAD &&
+                !circuit_part_dropping(&w->c->element[i]))
                 return i;
         } else if (here && text_equal(w->c->element[i].id,
                                       w->c->element[o->index].id)) {

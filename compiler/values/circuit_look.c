@@ -14,7 +14,8 @@ bool circuit_look_here(const struct look *k, size_t element) {
 }
 
 bool circuit_look_load(const struct look *k, size_t i) {
-    return k->c->element[i].part == CIRCUIT_LOAD && circuit_look_here(k, i);
+    return k->c->element[i].part == CIRCUIT_LOAD && circuit_look_here(k, i) &&
+           !circuit_part_dropping(&k->c->element[i]);
 }
 
 const struct block *circuit_look_block(const struct look *k, size_t element,

@@ -26,7 +26,8 @@ bool circuit_look_at(struct values *v, const struct block *circuit,
                      size_t variant, struct look *k);
 /* By branch: whether it is written from a minus on, against the current. */
 void circuit_look_back(const struct circuit *c, bool *back);
-/* Whether an element is there in the variant, and a load; a wire of k->wire. */
+/* Whether an element is there in the variant, and a load, not one that is
+ * `dropping` for another; a wire of k->wire. */
 bool circuit_look_here(const struct look *k, size_t element);
 bool circuit_look_load(const struct look *k, size_t element);
 bool circuit_look_uses(const struct look *k, size_t element);

@@ -201,11 +201,17 @@ static const struct quantity *as_far_as(const struct part_reader *r,
     return q;
 }
 
+bool circuit_part_dropping(const struct circuit_element *e) {
+    return e->part == CIRCUIT_LOAD && e->word_count == 3 &&
+           text_is(e->word[0], "resistive") && text_is(e->word[2], "dropping");
+}
+
 static bool read_load(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *load =
         values_block(r->v, r->b->scope, e->word[0], "load");
-    if (e->word_count > (load != NULL ? 1 : 2))
+    size_t words = load != NULL ? 1 : circuit_part_dropping(e) ? 3 : 2;
+    if (e->word_count > words)
         return refuse_surplus(r, load);
     if (load == NULL && e->word_count > 1)
         return read_amount(r, e->word[0], e->word[1]);

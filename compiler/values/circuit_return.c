@@ -152,12 +152,33 @@ static const char *assumed_cure(const struct circuit_work *w, size_t load,
     return cure;
 }
 
+/* Whether a load is there to lose volts, or gets next to all of its current
+ * through one that is, in the state that is solved. */
+static bool is_dropped(const struct circuit_work *w, size_t load) {
+    size_t n = w->c->element_count;
+    double half = 0.5 * fabs(circuit_trace_current(w, load));
+    bool *met = arena_alloc(w->v->c->arena, n, sizeof *met);
+    if (circuit_part_dropping(&w->c->element[load]))
+        return true;
+    for (size_t i = 0; i < n; i++) {
+        if (!circuit_part_dropping(&w->c->element[i]) ||
+            fabs(circuit_trace_current(w, i)) < half)
+            continue;
+        circuit_trace_loads(w, i, true, met);
+        bool before = met[load];
+        circuit_trace_loads(w, i, false, met);
+        if (before || met[load])
+            return true;
+    }
+    return false;
+}
+
 /* In the state in which it is nearest to its limit, or furthest beyond. */
 static void require_drop(struct circuit_work *w, size_t load) {
     struct lost worst = {.volt = NULL};
     for (size_t s = 0; s < w->c->state_count; s++) {
         struct lost lost = lost_in(w, load, s);
-        if (lost.volt == NULL || lost.limit == NULL)
+        if (lost.volt == NULL || lost.limit == NULL || is_dropped(w, load))
             continue;
         if (is_safety(w, load))
             note_safety_drop(w, &lost);
