@@ -5,6 +5,7 @@
 #include "values/circuit_block.h"
 #include "values/circuit_carry.h"
 #include "values/circuit_trace.h"
+#include "values/circuit_volts.h"
 #include "values/circuit_worst.h"
 #include "values/drop_limit.h"
 #include "values/electrical.h"
@@ -121,33 +122,55 @@ static void note_safety_drop(struct circuit_work *w, const struct lost *l) {
     e->safety_drop = fmax(e->safety_drop, range_ends(l->volt).high / supply);
 }
 
-/* The contact of assumed resistance that may lose most of what this load loses,
- * where it may lose as much as half of the limit: what it measures decides
- * more than the wire. NULL: none does. */
-static const char *assumed_cure(const struct circuit_work *w, size_t load,
-                                const struct quantity *limit) {
-    double most = range_ends(limit).low / 2;
+/* The resistance of a contact in the way of a load; NULL: the part is none, or
+ * carries less than half of the load's current. */
+static const struct quantity *contact_ohm(const struct circuit_work *w,
+                                          size_t part, size_t load) {
+    const struct circuit_piece *p = &w->part[part];
+    enum circuit_part kind = w->c->element[part].part;
+    if (p->law != LAW_RESISTANCE || p->figure_count != 1 ||
+        kind == CIRCUIT_FUSE || kind == CIRCUIT_BREAKER ||
+        kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL ||
+        fabs(circuit_trace_current(w, part)) <
+            0.5 * fabs(circuit_trace_current(w, load)))
+        return NULL;
+    return p->figure[0];
+}
+
+/* The contact that may lose most of what this load loses, where that is as much
+ * as half of the limit: it decides more than the wire. One whose resistance is
+ * assumed is to be measured, where the rest alone would hold. NULL: none is. */
+static const char *contact_cure(const struct circuit_work *w, size_t load,
+                                const struct lost *lost) {
+    struct arena *a = w->v->c->arena;
+    double limit = range_ends(lost->limit).low, most = limit / 2;
+    double all = range_ends(lost->volt).high;
     const char *cure = NULL;
     for (size_t i = 0; i < w->c->element_count; i++) {
-        const struct circuit_piece *p = &w->part[i];
-        const struct quantity *ohm = p->figure_count == 1 ? p->figure[0] : NULL;
-        enum circuit_part kind = w->c->element[i].part;
-        if (p->law != LAW_RESISTANCE || ohm == NULL || kind == CIRCUIT_FUSE ||
-            kind == CIRCUIT_BREAKER || ohm->op != QUANTITY_ROOT ||
-            ohm->root != ROOT_ASSUMPTION)
+        const struct quantity *ohm = contact_ohm(w, i, load);
+        double volt = ohm == NULL ? 0
+                                  : range_ends(ohm).high *
+                                        fabs(circuit_trace_current(w, load));
+        if (volt < most)
             continue;
-        double volt =
-            range_ends(ohm).high * fabs(circuit_trace_current(w, load));
-        if (fabs(circuit_trace_current(w, i)) <
-                0.5 * fabs(circuit_trace_current(w, load)) ||
-            volt < most)
+        bool assumed = ohm->op == QUANTITY_ROOT && ohm->root == ROOT_ASSUMPTION;
+        const char *name = w->part[i].name;
+        if (assumed && all - volt > limit)
             continue;
         most = volt;
-        cure = arena_printf(
-            w->v->c->arena,
-            "%s is assumed at up to %s, since none is stated: measure it and "
-            "write it; else thicker wire, or a relay near the load",
-            p->name, figure_of(w->v->c->arena, ohm, FIGURE_HIGH));
+        cure =
+            assumed
+                ? arena_printf(
+                      a,
+                      "%s is assumed at up to %s, since none is stated: "
+                      "measure it and write it; else thicker wire, or a relay "
+                      "near the load",
+                      name, figure_of(a, ohm, FIGURE_HIGH))
+                : arena_printf(
+                      a,
+                      "%s alone loses about %s: a better one; else thicker "
+                      "wire, or a relay near the load",
+                      name, circuit_volts(a, volt, ROUND_HALF_EVEN));
     }
     return cure;
 }
@@ -195,7 +218,7 @@ static void require_drop(struct circuit_work *w, size_t load) {
     r.right = worst.limit;
     r.source = worst.source;
     if (circuit_solve_state(w, worst.state, NULL))
-        r.cure = assumed_cure(w, load, worst.limit);
+        r.cure = contact_cure(w, load, &worst);
     if (r.cure == NULL)
         r.cure = "thicker wire, better contacts, or a relay near the load";
     block_require(w->v, r);
