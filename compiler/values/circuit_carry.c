@@ -41,7 +41,8 @@ static void require(const struct carry *c, struct requirement r) {
     r.variant = w->variant;
     r.part = w->part[c->part].name;
     r.relation = RELATION_AT_MOST;
-    r.at = w->part[c->part].element->at;
+    if (r.at.src == NULL)
+        r.at = w->part[c->part].element->at;
     block_require(w->v, r);
 }
 
@@ -54,12 +55,51 @@ static bool has_several_supplies(const struct circuit_work *w) {
     return w->c->supply_count > 1;
 }
 
+/* Whether a fuse is right for another wire that it guards: then the one that it
+ * is too large for lacks a fuse of its own. */
+static bool fits_another(const struct carry *c, size_t fuse) {
+    struct circuit_work *w = c->w;
+    double rating = range_ends(w->part[fuse].rating).high;
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (i != c->part && w->part[i].law == LAW_WIRE &&
+            range_ends(circuit_rating_ampacity(w, i)).low >= rating &&
+            circuit_feed_fuses(w, c->throws, i)[fuse])
+            return true;
+    return false;
+}
+
+/* "a fuse of its own where the path of W8 leaves bus"; NULL: its path feeds no
+ * load. */
+static const char *branch_cure(const struct carry *c) {
+    struct circuit_work *w = c->w;
+    size_t own = w->c->element[c->part].branch;
+    const struct circuit_branch *b = &w->c->branch[own];
+    bool load = false, ahead = false;
+    for (size_t i = b->first; i < b->first + b->count; i++) {
+        load = load || w->c->element[i].part == CIRCUIT_LOAD;
+        ahead =
+            ahead || (w->part[i].law != LAWS && w->from[i] == w->node[b->from]);
+    }
+    struct text point = w->c->point[ahead ? b->from : b->to].name;
+    return load ? arena_printf(w->v->c->arena,
+                               "a fuse of its own where the path of %s leaves "
+                               "%.*s, or a thicker wire",
+                               w->part[c->part].name, (int)point.len,
+                               point.start)
+                : NULL;
+}
+
 static void require_fuse(const struct carry *c, size_t fuse,
                          const struct quantity *ampacity) {
     struct circuit_work *w = c->w;
     const struct circuit_piece *p = &w->part[fuse];
     if (p->rating == NULL)
         return;
+    const char *own = NULL;
+    if (range_ends(p->rating).high > range_ends(ampacity).low &&
+        p->element->branch != w->c->element[c->part].branch &&
+        fits_another(c, fuse))
+        own = branch_cure(c);
     require(&(struct carry){w, fuse, c->worst, false, c->throws},
             (struct requirement){
                 .rule = "H06",
@@ -69,7 +109,8 @@ static void require_fuse(const struct carry *c, size_t fuse,
                 .left = p->rating,
                 .right = ampacity,
                 .source = w->part[c->part].run->ampacity.source,
-                .cure = "a smaller fuse, or a thicker wire",
+                .cure = own != NULL ? own : "a smaller fuse, or a thicker wire",
+                .at = own != NULL ? w->c->element[c->part].at : p->element->at,
                 .same = {"ampacity", w->b, w->part[c->part].name}});
 }
 
