@@ -14,6 +14,7 @@
 #include "values/circuit_task.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_twin.h"
+#include "values/circuit_unfed.h"
 #include "values/electrical.h"
 
 #include <math.h>
@@ -310,17 +311,6 @@ static bool find_once(struct task *t, const struct quantity *at,
     return true;
 }
 
-/* Once a circuit: one worst end without a solution spoils most results. */
-static void tell_unsolved(struct circuit_work *w, struct text name) {
-    if (!w->unsolved_told)
-        diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, w->b->at,
-                 "'%.*s' has no solution at the worst end of its figures: a "
-                 "load of constant power is not fed there, a supply has a "
-                 "short, or its rated output is too little",
-                 (int)name.len, name.start);
-    w->unsolved_told = true;
-}
-
 /* Of a wire that an engine is cranked through beside what lasts: as its check
  * takes it. */
 static struct value heated(const struct task *t, struct text name) {
@@ -359,7 +349,7 @@ struct value circuit_block_result(struct values *v, const struct block *b,
     if (!find_once(&t, at, &found))
         return bad;
     if (!isfinite(found.ends.low) || !isfinite(found.ends.high)) {
-        tell_unsolved(t.w, name);
+        circuit_unfed_tell(t.w, name);
         return bad;
     }
     static const char source[] =
