@@ -134,3 +134,42 @@ void circuit_ground_require(struct circuit_work *w) {
     for (size_t s = 0; s < w->c->state_count && !told; s++)
         told = circuit_solve_state(w, s, NULL) && refuse(&k);
 }
+
+/* The nodes that parts join to one, supplies among them. */
+static const bool *joined_to(const struct circuit_work *w, size_t node) {
+    bool *here = arena_alloc(w->v->c->arena, w->node_count, sizeof *here);
+    here[node] = true;
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < w->part_count; i++)
+            if (w->part[i].law != LAWS && here[w->from[i]] != here[w->to[i]])
+                here[w->from[i]] = here[w->to[i]] = grown = true;
+    }
+    return here;
+}
+
+bool circuit_ground_report(const struct circuit_work *w) {
+    size_t first = w->c->element_count;
+    while (first < w->part_count && !circuit_trace_is_grounded(w, first))
+        first++;
+    if (first == w->part_count)
+        return false;
+    const bool *here = joined_to(w, grounded_post(w, first));
+    for (size_t s = first + 1; s < w->part_count; s++) {
+        const struct text one = w->c->supply[s - w->c->element_count].name;
+        const struct text to = w->c->supply[first - w->c->element_count].name;
+        if (!circuit_trace_is_grounded(w, s) || here[grounded_post(w, s)])
+            continue;
+        diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED,
+                 w->c->supply[s - w->c->element_count].at,
+                 "%.*s %s and %.*s %s are both grounded and no path joins "
+                 "them; write the chassis between them, 'from %.*s %s', "
+                 "'joint G9 ring M8', 'to %.*s %s', or grounded post: none for "
+                 "the one that is not tied to it",
+                 (int)one.len, one.start, sign_of(w, s), (int)to.len, to.start,
+                 sign_of(w, first), (int)one.len, one.start, sign_of(w, s),
+                 (int)to.len, to.start, sign_of(w, first));
+        return true;
+    }
+    return false;
+}

@@ -6,6 +6,7 @@
 #include "calc/relay.h"
 #include "values/circuit_crank.h"
 #include "values/circuit_dead.h"
+#include "values/circuit_ground.h"
 #include "values/circuit_look.h"
 #include "values/circuit_memo.h"
 #include "values/circuit_worst.h"
@@ -111,7 +112,8 @@ struct circuit_work *circuit_solve_open(struct values *v, const struct block *b,
     if (!circuit_part_read(v, b, variant, w->part))
         return NULL;
     place(w);
-    if (!circuit_part_is_found(v, b, variant) && circuit_dead_report(w))
+    if (!circuit_part_is_found(v, b, variant) &&
+        (circuit_dead_report(w) || circuit_ground_report(w)))
         return NULL;
     w->memo = arena_alloc(a, 2 * b->circuit->state_count, sizeof *w->memo);
     return w;
