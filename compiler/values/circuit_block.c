@@ -234,11 +234,7 @@ static void make_room(struct task *t) {
 static void find_string(struct task *t) {
     struct circuit_work *w = t->w;
     size_t own = w->c->element_count + t->output->supply;
-    size_t feeds = circuit_trace_supply(w, t->part);
-    t->string =
-        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof *t->string);
-    t->string_count =
-        feeds == SIZE_MAX ? 0 : circuit_trace_string(w, feeds, t->string);
+    t->string_count = circuit_trace_feeding(w, t->part, &t->string);
     for (size_t i = 0; i < t->string_count; i++)
         if (t->string[i] == own)
             return;
@@ -263,12 +259,9 @@ static bool find_ends(struct task *t, const struct quantity *at,
     if (t->output->held != NULL)
         circuit_task_hold(t);
     memcpy(t->first, t->slope, t->count * sizeof *t->first);
-    *out = (struct circuit_found){true,
-                                  t->output->supply,
-                                  circuit_block_settled(nominal),
-                                  {0, 0},
-                                  {NULL, NULL},
-                                  limits};
+    *out = (struct circuit_found){
+        true,   t->output->supply, circuit_block_settled(nominal),
+        {0, 0}, {NULL, NULL},      limits};
     out->ends.low = circuit_block_settled(
         circuit_ends_find(t, nominal, false, &out->moved[0]));
     out->ends.high = circuit_block_settled(

@@ -252,7 +252,7 @@ static double volt_of_feeds(struct circuit_work *w, size_t part) {
     const bool *load = loads_of(w, part);
     double most = 0;
     for (size_t i = 0; i < w->c->element_count; i++) {
-        const size_t *string;
+        size_t *string;
         size_t n = load[i] ? circuit_trace_feeding(w, i, &string) : 0;
         double volt = 0;
         while (n-- > 0)

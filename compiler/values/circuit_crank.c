@@ -221,23 +221,31 @@ static const struct quantity *heat_before(const struct circuit_work *w,
                                p->run, of);
 }
 
-struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
-                                    const struct circuit_crank *crank) {
-    const struct circuit_piece *p = &w->part[wire];
-    const struct ampacity_use *use = &p->run->ampacity.use;
-    const struct quantity *time =
-        p->figure_count == WIRE_CRANKED ? p->figure[3]
-        : w->cranking != NULL           ? w->cranking
-                              : wire_input_cranking(w->v, w->b, w->variant);
+/* K, after a time with the current of a start. */
+static struct quantity *heat_after(const struct circuit_work *w, size_t wire,
+                                   const struct circuit_crank *crank,
+                                   const struct quantity *time) {
+    const struct ampacity_use *use = &w->part[wire].run->ampacity.use;
     return wire_input_cranked(w->v, use->size, use->material,
                               crank->start.current, time,
                               heat_before(w, wire, crank->lasting.current));
+}
+
+struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
+                                    const struct circuit_crank *crank) {
+    const struct circuit_piece *p = &w->part[wire];
+    return heat_after(w, wire, crank,
+                      p->figure_count == WIRE_CRANKED ? p->figure[3]
+                      : w->cranking != NULL
+                          ? w->cranking
+                          : wire_input_cranking(w->v, w->b, w->variant));
 }
 
 struct quantity *circuit_crank_temperature(struct circuit_work *w, size_t wire,
                                            size_t state) {
     struct circuit_crank crank = circuit_crank_of(w, wire);
     crank.start.current = current_in(w, wire, state);
-    return crank.start.current == NULL ? NULL
-                                       : circuit_crank_heat(w, wire, &crank);
+    return crank.start.current == NULL || !circuit_solve_state(w, state, NULL)
+               ? NULL
+               : heat_after(w, wire, &crank, w->span);
 }

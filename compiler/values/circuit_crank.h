@@ -39,7 +39,8 @@ void circuit_crank_warm(struct circuit_work *w);
  * is cranked through wire that is hot. */
 struct quantity *circuit_crank_heat(struct circuit_work *w, size_t wire,
                                     const struct circuit_crank *crank);
-/* The same by what the wire carries in a state. NULL after a message. */
+/* The same by what the wire carries in a state, after as long as that lasts.
+ * NULL after a message. */
 struct quantity *circuit_crank_temperature(struct circuit_work *w, size_t wire,
                                            size_t state);
 

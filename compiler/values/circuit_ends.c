@@ -199,8 +199,8 @@ static void go_to_knee(const struct task *t, double *best, bool high) {
 
 static void put(const struct task *t, const double *value) {
     for (size_t r = 0; r < t->count; r++)
-        t->corner[r].value = is_held(t, r) ? t->corner[r].root->nominal
-                                           : value[r];
+        t->corner[r].value =
+            is_held(t, r) ? t->corner[r].root->nominal : value[r];
 }
 
 /* A search from the corner at hand, or by the slopes at the nominal figures, of

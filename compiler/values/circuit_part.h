@@ -44,8 +44,8 @@ bool circuit_part_is_kind(struct text word);
 /* Whether a circuit is `as found`: shown as it was, and not judged. */
 bool circuit_part_is_found(struct values *v, const struct block *circuit,
                            size_t variant);
-/* Whether a load is a resistor that is there to lose volts: `resistive, 0.5 ohm,
- * dropping`. */
+/* Whether a load is a resistor that is there to lose volts: `resistive, 0.5
+ * ohm, dropping`. */
 bool circuit_part_dropping(const struct circuit_element *e);
 /* Whether a wire is `sheathed`. */
 bool circuit_part_sheathed(const struct circuit_piece *p);

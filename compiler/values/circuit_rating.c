@@ -97,26 +97,6 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
     return out;
 }
 
-const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
-                                              size_t part) {
-    const struct circuit_element *e = &w->c->element[part];
-    const struct block *b = values_block(w->v, w->b->scope, e->name, "fuse");
-    if (b != NULL) {
-        struct text style = block_text(w->v, b, "style", w->variant);
-        return fuse_style_find(style.start, style.len);
-    }
-    for (size_t i = 0; i < e->word_count; i++) {
-        struct text behind = part_reader_behind(e->word[i]);
-        const struct fuse_style *s =
-            fuse_style_find(e->word[i].start, e->word[i].len);
-        if (s == NULL)
-            s = fuse_style_find(behind.start, behind.len);
-        if (s != NULL)
-            return s;
-    }
-    return NULL;
-}
-
 /* The thinner of the wires on both sides in the same path; NULL: none. */
 static const struct wire_size *wire_beside(const struct circuit_work *w,
                                            size_t part) {

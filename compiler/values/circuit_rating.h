@@ -27,11 +27,6 @@ struct circuit_breaking {
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt);
 
-/* The style of a fuse or breaker, of its block or among its words; NULL: none
- * is written. */
-const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
-                                              size_t part);
-
 /* What a switch, contact, connector, splice or joint may carry. */
 struct circuit_carrying {
     const struct quantity *rating; /* NULL: not known */

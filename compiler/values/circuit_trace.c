@@ -261,3 +261,11 @@ size_t circuit_trace_string(const struct circuit_work *w, size_t supply,
     }
     return count;
 }
+
+size_t circuit_trace_feeding(const struct circuit_work *w, size_t load,
+                             size_t **string) {
+    size_t supply = circuit_trace_supply(w, load);
+    *string =
+        arena_alloc(w->v->c->arena, w->c->supply_count + 1, sizeof(**string));
+    return supply == SIZE_MAX ? 0 : circuit_trace_string(w, supply, *string);
+}

@@ -45,6 +45,10 @@ size_t circuit_trace_supply(const struct circuit_work *w, size_t load);
  * by part, from its own down. `string` has room for all; how many. */
 size_t circuit_trace_string(const struct circuit_work *w, size_t supply,
                             size_t *string);
+/* The supply that feeds a load and those in series with it, from its own down;
+ * how many, 0: none. The list has room for all supplies, and one more. */
+size_t circuit_trace_feeding(const struct circuit_work *w, size_t load,
+                             size_t **string);
 /* Those behind a part, also by way of a battery; where there are none, those
  * before it. */
 void circuit_trace_served(const struct circuit_work *w, size_t part,

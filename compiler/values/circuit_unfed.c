@@ -110,7 +110,7 @@ void circuit_unfed_tell(struct circuit_work *w, struct text name) {
     else
         diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED, w->b->at,
                  "'%.*s' has no solution at the worst end of its figures: a "
-                 "load of constant power is not fed there, or a supply has a "
-                 "short",
+                 "load of constant power is not fed there, a supply has a "
+                 "short, or its rated output is too little",
                  (int)name.len, name.start);
 }
