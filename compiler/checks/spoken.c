@@ -143,9 +143,12 @@ static size_t match(const struct spoken *s, struct text phrase, size_t at) {
     while (text_next_part(&rest, ' ', &wanted)) {
         if (wanted.len == 0)
             continue;
-        size_t end = last == SIZE_MAX   ? at + 1
-                     : is_value(wanted) ? last + 2
-                                        : last + GAP_MAX + 2;
+        bool close = is_value(wanted) || text_starts(wanted, "+");
+        if (text_starts(wanted, "+"))
+            wanted = text_part(wanted, 1, wanted.len);
+        size_t end = last == SIZE_MAX ? at + 1
+                     : close          ? last + 2
+                                      : last + GAP_MAX + 2;
         while (next < s->count && next < end &&
                (s->word[next].sentence != s->word[at].sentence ||
                 !is_one_of(s->word[next].text, wanted)))

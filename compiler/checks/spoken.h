@@ -33,7 +33,8 @@ struct spoken spoken_of_text(struct arena *a, const struct source *src,
 bool spoken_is(struct text word, struct text wanted);
 /* Index of the first word of the first place where the words of a phrase stand
  * in their order in one sentence, with at most three others between two of
- * them; SIZE_MAX when there is none. "renew|replace fuse": either will do. */
+ * them; SIZE_MAX when there is none. "renew|replace fuse": either will do.
+ * "lug +nut": right behind the word before, so not in "lug under the nut". */
 size_t spoken_find(const struct spoken *s, struct text phrase);
 /* The same for a phrase that is looked for in many texts: `flags` are its
  * spoken_beginnings(). */

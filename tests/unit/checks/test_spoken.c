@@ -46,6 +46,10 @@ static void test_phrases(void **state) {
          true},
         {"Lay it on the\n   fuel\n   tank.", "fuel tank", true},
         {"See `fuel tank` there.", "fuel tank", false},
+        {"Undo the lug nuts.", "lug +nut|bolt", true},
+        {"Put the lug under the nut.", "lug +nut|bolt", false},
+        {"Light the old cooker.", "light +the|a old +cooker", true},
+        {"Fit the light over the cooker.", "light +the|a +cooker", false},
     };
     for (size_t i = 0; i < sizeof cases / sizeof cases[0]; i++)
         if (finds(cases[i].step, cases[i].phrase) != cases[i].found)
