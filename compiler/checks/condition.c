@@ -26,6 +26,7 @@ static const struct {
     [MEASURE_STAINLESS] = {"stainless thread", NULL},
     [MEASURE_PRESSURE] = {"hydraulic pressure", "bar"},
     [MEASURE_UNFUSED] = {"unfused feed", NULL},
+    [MEASURE_STANDS] = {"stands stated", NULL},
 };
 
 static bool read_bound(struct text t, const char *unit, struct condition *out) {

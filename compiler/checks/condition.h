@@ -23,6 +23,7 @@ enum measure {
     MEASURE_STAINLESS,   /* a bolt by its grade, or a thread by its condition */
     MEASURE_PRESSURE,    /* of oil: a value that has "hydraulic" in its name */
     MEASURE_UNFUSED,     /* H05, where an override lets it through */
+    MEASURE_STANDS,      /* a preliminary block that states some */
     MEASURE_COUNT
 };
 

@@ -258,6 +258,16 @@ static void find_unfused(const struct probe *p) {
     }
 }
 
+/* Who has stands at hand raises the vehicle, whatever the steps call it. */
+static void find_stands(const struct probe *p) {
+    for (size_t i = 0; i < p->guide->block_count; i++) {
+        const struct block *b = p->guide->blocks[i];
+        if (b->kind->id == KIND_PRELIMINARY && !trigger_is_facts(b) &&
+            tree_setting(b, "stands") != NULL)
+            trigger_fire(p->trigger, b);
+    }
+}
+
 /* What the stands must carry: the figure of the variant that is worst off. */
 static void find_load(const struct verdicts *judged, struct triggers *e) {
     double least = INFINITY;
@@ -343,6 +353,9 @@ static void find(const struct probe *p) {
         break;
     case MEASURE_UNFUSED:
         find_unfused(p);
+        break;
+    case MEASURE_STANDS:
+        find_stands(p);
         break;
     case MEASURE_COUNT:
         break;

@@ -124,6 +124,25 @@ static void check_reconnect(const struct inquiry *q) {
             "that does: {does reconnect}");
 }
 
+/* A person who is under without them is refused by the order of the steps. */
+static void check_stands(const struct inquiry *q) {
+    size_t count = q->steps->count;
+    if (last_that(q, count, "stands") != NULL ||
+        last_that(q, count, "under") != NULL)
+        return;
+    for (size_t i = 0; i < q->guide->block_count; i++) {
+        const struct block *b = q->guide->blocks[i];
+        const struct entry *e =
+            b->kind->id == KIND_PRELIMINARY ? tree_setting(b, "stands") : NULL;
+        if (e == NULL)
+            continue;
+        ask(q, "stands-set", e->at,
+            "no step sets these stands; mark the step that does: {does "
+            "stands}");
+        return;
+    }
+}
+
 static bool contains(struct text t, const char *words) {
     size_t len = strlen(words);
     for (size_t i = 0; i + len <= t.len; i++)
@@ -171,5 +190,6 @@ void waiting_check(struct compile *c, const struct guide *g,
     check_airbag(&q, catalogue_find(k, "H11"));
     check_dead(&q);
     check_reconnect(&q);
+    check_stands(&q);
     check_data_sheet(&q, k);
 }
