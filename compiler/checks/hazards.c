@@ -37,10 +37,10 @@ struct finder {
 
 /* What a does-mark may say: the words of the catalogue of hazards. */
 static const char *const does_words[] = {
-    "disconnect", "reconnect", "ground off",   "live off",
-    "live on",    "ground on", "prove dead",   "discharge",
-    "wait",       "chock",     "stands",       "lower",
-    "air out",    "cool",      "depressurise", "recover"};
+    "disconnect", "reconnect",  "ground off", "live off", "live on",
+    "ground on",  "prove dead", "discharge",  "wait",     "chock",
+    "stands",     "lower",      "air out",    "cool",     "depressurise",
+    "recover",    "gas off"};
 
 const char *hazards_deed(size_t index) {
     return index < sizeof does_words / sizeof does_words[0] ? does_words[index]

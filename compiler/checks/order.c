@@ -71,7 +71,9 @@ static struct moments moments_of(const struct order *o,
 static bool pass_step(const struct order *o, const struct step_words *s,
                       const struct moments *m, struct state *now) {
     size_t step = m->step, set = m->set, end = m->end;
-    bool set_before = set != SIZE_MAX && set <= step;
+    bool told_by_words = step != 0; /* a mark stands for the whole step */
+    bool set_before =
+        set != SIZE_MAX && (set <= step || (o->wanted && !told_by_words));
     bool end_before = end != SIZE_MAX && end < step &&
                       (set == SIZE_MAX || set < end || set > step);
     bool on = (now->on || set_before) && !end_before;

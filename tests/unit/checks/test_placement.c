@@ -299,7 +299,7 @@ static void test_deeds(void **state) {
         close(&p);
         arena_free(a);
     }
-    assert_int_equal(count, 16);
+    assert_int_equal(count, 17);
 }
 
 int main(void) {
