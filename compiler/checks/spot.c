@@ -7,8 +7,10 @@
 
 #include "base/arena.h"
 #include "calc/unit.h"
+#include "checks/unit_meant.h"
 
 #include <string.h>
+#include <strings.h>
 
 static bool is_digit(uint32_t c) {
     return c >= '0' && c <= '9';
@@ -170,14 +172,15 @@ static bool is_preposition(struct text unit, struct text rest) {
     static const char *const after[] = {"the",  "a",     "an",   "this",
                                         "that", "its",   "your", "each",
                                         "all",  "order", "turn"};
-    if (!text_is(unit, "in"))
+    if (unit.len != 2 || strncasecmp(unit.start, "in", 2) != 0)
         return false;
     rest = text_trim(rest);
     size_t len = 0;
     while (len < rest.len && is_letter((unsigned char)rest.start[len]))
         len++;
     for (size_t i = 0; i < sizeof after / sizeof after[0]; i++)
-        if (text_is(text_part(rest, 0, len), after[i]))
+        if (len == strlen(after[i]) &&
+            strncasecmp(rest.start, after[i], len) == 0)
             return true;
     return false;
 }
@@ -199,8 +202,10 @@ static struct text unit_room(struct text rest) {
     return rest;
 }
 
-/* A unit at the beginning of rest; its bytes. */
-static size_t unit_length(struct arena *a, struct text rest) {
+/* A unit at the beginning of rest; its bytes. *meant: its right spelling where
+ * that is another. */
+static size_t unit_length(struct arena *a, struct text rest,
+                          const char **meant) {
     rest = unit_room(text_part(rest, 0, rest.len < 40 ? rest.len : 40));
     if (text_starts(rest, "AWG") && !is_letter(code_at(rest, 3)) &&
         !is_digit(code_at(rest, 3)))
@@ -209,13 +214,15 @@ static size_t unit_length(struct arena *a, struct text rest) {
     if (unit_prefix(rest.start, rest.len, &used) != NULL)
         return used;
     /* Volts */
-    if (rest.len < 3 || rest.start[0] < 'A' || rest.start[0] > 'Z' ||
-        rest.start[1] < 'a' || rest.start[1] > 'z')
-        return 0;
-    char *small = arena_copy(a, rest.start, rest.len < 20 ? rest.len : 20);
-    small[0] = (char)(small[0] - 'A' + 'a');
-    bool known = unit_prefix(small, rest.len < 20 ? rest.len : 20, &used);
-    return known && used > 2 ? used : 0;
+    if (rest.len >= 3 && rest.start[0] >= 'A' && rest.start[0] <= 'Z' &&
+        rest.start[1] >= 'a' && rest.start[1] <= 'z') {
+        char *small = arena_copy(a, rest.start, rest.len < 20 ? rest.len : 20);
+        small[0] = (char)(small[0] - 'A' + 'a');
+        bool known = unit_prefix(small, rest.len < 20 ? rest.len : 20, &used);
+        if (known && used > 2)
+            return used;
+    }
+    return unit_meant(rest, meant);
 }
 
 /* "1980s": the years, not seconds, of a number that ends at `at`. */
@@ -243,13 +250,15 @@ static size_t read_unit(struct arena *a, struct text t, size_t at,
     if (rest.len == 0 || is_digit((unsigned char)rest.start[0]) ||
         (start > at && strchr("'\"", rest.start[0]) != NULL))
         return at;
-    size_t len = unit_length(a, rest);
+    const char *meant = NULL;
+    size_t len = unit_length(a, rest, &meant);
     struct text unit = text_part(rest, 0, len);
     struct text behind = text_part(rest, len, rest.len);
     if (len == 0 || is_preposition(unit, behind) || is_decade(t, at, unit) ||
         (hyphen && behind.len > 0 && is_dash(code_at(behind, 0))))
         return at;
-    const char *meant = degrees(unit);
+    if (degrees(unit) != NULL)
+        meant = degrees(unit);
     buf_puts(out, start > at || meant != NULL ? " " : "");
     buf_puts(out, meant != NULL ? meant : "");
     for (size_t i = 0; meant == NULL && i < unit.len;) {

@@ -47,6 +47,13 @@ static void test_quantities(void **state) {
         {"20 fl oz at 20" NBSP "deg" NBSP "C", "20 fl oz|20 deg"},
         {"40C, 40 C, -5–10C", "40 degC|40 degC|-5 to 10 degC"},
         {"104F, 104 F; 40 °C, 2200 uF", "104 degF|104 degF|40 °C|2200 uF"},
+        {"95 nm, 95 NM, 95 n.m", "95 N.m|95 N.m|95 N.m"},
+        {"70 FT LBS, 70 FT-LB, 70 LBS", "70 lbf.ft|70 lbf.ft|70 lb"},
+        {"10 mkg, 60 p.s.i., 2 BAR, 12 v", "10 m.kg|60 psi|2 bar|12 V"},
+        {"a 10 a fuse, 6 mms, 500 KM, 5 Kg", "10 A|6 mm|500 km|5 kg"},
+        {"5 kgs, 10 MM, 6 ins, 200 KN", "5 kg|10 mm|6 in|200 kN"},
+        {"4 gauge wire, 10 ga. cable, 2 gauges", "4 AWG"},
+        {"30 thousandths, 4 INCHES", "30 thou|4 in"},
         {"5 V–7 V, 5 V" NBSP "feed, 5 V… “5 V”", "5 V|5 V|5 V|5 V"},
     };
     expect(list, sizeof list / sizeof list[0]);
@@ -62,6 +69,9 @@ static void test_names(void **state) {
         {"in 1984, step 3 of 4, 2 bolts", ""},
         {"5 A4 sheets, V 5, item 5, A", ""},
         {"3' and 3 ' apart", "3'"},
+        {"2 a side, 3 as one, 2 US bolts, 1 to N", ""},
+        {"pins 4 and 5 are, 2 nuts. 6 At last", ""},
+        {"in 2 places, 3 Bolts, 4 M8 bolts, 2 IN THE box", ""},
     };
     expect(list, sizeof list / sizeof list[0]);
 }
