@@ -196,8 +196,25 @@ static bool is_dropped(const struct circuit_work *w, size_t load) {
     return false;
 }
 
+/* Whether the circuit's own limit is asked about, at this load. */
+static bool ask_limit(struct circuit_work *w, size_t load,
+                      const struct lost *lost) {
+    struct drop_limit limit = drop_limit_stated(w->v, w->b, w->variant);
+    if (!drop_limit_is_odd(&limit, lost->from.volt->nominal))
+        return false;
+    struct requirement r = rule(w, load, "drop-limit");
+    r.part = NULL;
+    r.what = "drop limit";
+    r.trouble = drop_limit_odd(w->v->c->arena, &limit, lost->from.volt);
+    r.cure = DROP_LIMIT_CURE;
+    r.flag = true;
+    r.at = block_place(w->v, w->b, "drop limit");
+    block_require(w->v, r);
+    return true;
+}
+
 /* In the state in which it is nearest to its limit, or furthest beyond. */
-static void require_drop(struct circuit_work *w, size_t load) {
+static void require_drop(struct circuit_work *w, size_t load, bool *asked) {
     struct lost worst = {.volt = NULL};
     for (size_t s = 0; s < w->c->state_count; s++) {
         struct lost lost = lost_in(w, load, s);
@@ -216,6 +233,7 @@ static void require_drop(struct circuit_work *w, size_t load) {
                           circuit_worst_words(w, worst.state));
     r.left = worst.volt;
     r.right = worst.limit;
+    *asked = *asked || ask_limit(w, load, &worst);
     r.source = worst.source;
     if (circuit_solve_state(w, worst.state, NULL))
         r.cure = contact_cure(w, load, &worst);
@@ -481,6 +499,7 @@ void circuit_return_require(struct circuit_work *w) {
         if (self_limit_output(w->v, circuit_solve_supply(w, s), w->variant) !=
             NULL)
             require_output(w, s);
+    bool asked = false;
     for (size_t i = 0; i < w->c->element_count; i++) {
         if (w->part[i].law == LAWS)
             continue;
@@ -488,7 +507,7 @@ void circuit_return_require(struct circuit_work *w) {
         if (kind == CIRCUIT_LOAD || kind == CIRCUIT_COIL)
             require_voltage(w, i);
         if (kind == CIRCUIT_LOAD)
-            require_drop(w, i);
+            require_drop(w, i, &asked);
         else if (kind == CIRCUIT_JOINT || is_wire(w, i))
             require_back(w, i);
     }

@@ -2,9 +2,10 @@
 #include "values/drop_limit.h"
 
 #include "base/arena.h"
+#include "calc/rounding.h"
+#include "values/range.h"
 
 #define SAFETY_SHARE 0.03
-#define USUAL_SHARE 0.10
 #define USUAL_SOURCE                                                           \
     "none is stated: 3 % where safety hangs on the load, else 10 %: common "   \
     "practice (ABYC E-11, from memory)"
@@ -27,12 +28,32 @@ struct drop_limit drop_limit_usual(struct values *v, const struct block *load,
         load != NULL && block_text(v, load, "serves", variant).len > 0;
     const struct unit *percent = unit_find("%", 1);
     return (struct drop_limit){
-        .share = quantity_exact(&v->maker, safety ? SAFETY_SHARE : USUAL_SHARE,
-                                percent->dim, percent)};
+        .share =
+            quantity_exact(&v->maker, safety ? SAFETY_SHARE : DROP_LIMIT_USUAL,
+                           percent->dim, percent)};
 }
 
 bool drop_limit_is_known(const struct drop_limit *limit) {
     return limit->volt != NULL || limit->share != NULL;
+}
+
+bool drop_limit_is_odd(const struct drop_limit *limit, double volt) {
+    const struct quantity *stated =
+        limit->volt != NULL ? limit->volt : limit->share;
+    if (stated == NULL || stated->note.len > 0)
+        return false;
+    double share =
+        limit->share != NULL ? stated->nominal : stated->nominal / volt;
+    return round_snap(share) > DROP_LIMIT_USUAL;
+}
+
+const char *drop_limit_odd(struct arena *a, const struct drop_limit *limit,
+                           const struct quantity *supply) {
+    return arena_printf(
+        a, "%s may be lost of %s, which is more than %.0f\xC2\xA0%%",
+        figure_of(a, limit->volt != NULL ? limit->volt : limit->share,
+                  FIGURE_PLAIN),
+        figure_of(a, supply, FIGURE_PLAIN), 100 * DROP_LIMIT_USUAL);
 }
 
 const struct quantity *drop_limit_volt(struct values *v,

@@ -30,6 +30,35 @@ static const struct block *load_of(const struct sense *s,
                         "load");
 }
 
+static void ask(const struct sense *s, const char *rule, const char *what,
+                const char *setting, const char *trouble, const char *cure) {
+    block_require(s->v,
+                  (struct requirement){.block = s->b,
+                                       .variant = s->variant,
+                                       .rule = rule,
+                                       .what = what,
+                                       .trouble = trouble,
+                                       .source = "common practice, no source",
+                                       .cure = cure,
+                                       .flag = true,
+                                       .at = block_place(s->v, s->b, setting)});
+}
+
+/* 7 mA in use and 20 A at the start: one of the units is another. */
+static void ask_start(const struct sense *s, const struct quantity *use) {
+    const struct quantity *start = figure(s, "starting");
+    struct arena *a = s->v->c->arena;
+    if (start == NULL ||
+        start->nominal <= SENSE_START_MOST * range_ends(use).high)
+        return;
+    ask(s, "inrush", "current at the start", "starting",
+        arena_printf(a, "%.*s draws %s in use and %s at its start",
+                     (int)s->b->name.len, s->b->name.start,
+                     figure_of(a, use, FIGURE_PLAIN),
+                     figure_of(a, start, FIGURE_PLAIN)),
+        "look at the units of both: mA or A");
+}
+
 /* `highest` and `starting` are more than what is drawn in use. */
 static void check_load(const struct sense *s) {
     static const char *const more[] = {"highest", "starting"};
@@ -47,6 +76,8 @@ static void check_load(const struct sense *s) {
                             figure_of(a, use, FIGURE_PLAIN), more[i],
                             figure_of(a, q, FIGURE_PLAIN)));
     }
+    if (use != NULL)
+        ask_start(s, use);
 }
 
 /* Only a starter is cranked through a wire, and a load that is on for hours
@@ -75,19 +106,10 @@ static void check_wire(const struct sense *s) {
 
 static void ask_voltage(const struct sense *s, const char *setting,
                         const char *trouble, const char *cure) {
-    block_require(s->v,
-                  (struct requirement){.block = s->b,
-                                       .variant = s->variant,
-                                       .rule = "voltage",
-                                       .what = "voltage of the supply",
-                                       .trouble = trouble,
-                                       .source = "common practice, no source",
-                                       .cure = cure,
-                                       .flag = true,
-                                       .at = block_place(s->v, s->b, setting)});
+    ask(s, "voltage", "voltage of the supply", setting, trouble, cure);
 }
 
-/* A load of 12 V on a supply of 24 V. */
+/* A load of 12 V on a supply of 24 V, or the other way round. */
 static void ask_load(const struct sense *s, const struct block *load,
                      const struct feed *feed) {
     struct values *v = s->v;
@@ -98,8 +120,11 @@ static void ask_load(const struct sense *s, const struct block *load,
         current != NULL && current->type == VALUE_QUANTITY ? current->with
                                                            : NULL;
     bool starter = electrical_cranks(v, load, s->variant);
-    if (at == NULL || starter ||
-        feed->strongest->nominal <= SENSE_VOLT_MOST * range_ends(at).high)
+    if (at == NULL || starter)
+        return;
+    double volt = feed->strongest->nominal;
+    if (volt <= SENSE_VOLT_MOST * range_ends(at).high &&
+        range_ends(at).low <= SENSE_VOLT_MOST * volt)
         return;
     ask_voltage(s, "load",
                 arena_printf(a, "load %.*s was measured at %s and gets %s",
@@ -120,6 +145,9 @@ static void check_voltage(const struct sense *s) {
     /* A panel's voltage has wide ends. */
     double most = feed.strongest->nominal;
     struct drop_limit limit = drop_limit_stated(v, s->b, s->variant);
+    if (drop_limit_is_odd(&limit, most))
+        ask(s, "drop-limit", "drop limit", "drop limit",
+            drop_limit_odd(a, &limit, feed.strongest), DROP_LIMIT_CURE);
     const struct quantity *of = limit.share == NULL ? NULL : limit.of;
     if (of != NULL && (range_ends(of).high > SENSE_VOLT_MOST * most ||
                        most > SENSE_VOLT_MOST * range_ends(of).high))
@@ -164,6 +192,22 @@ static bool can_be_joined(const struct sense *s, const struct block *one,
     double one_volt = a.strongest->nominal, other_volt = b.strongest->nominal;
     return one_volt <= SENSE_VOLT_MOST * other_volt &&
            other_volt <= SENSE_VOLT_MOST * one_volt;
+}
+
+/* 4 mm where 4 m was meant: no fuse stands beyond the end of its wire. */
+static void ask_length(const struct sense *s, const struct block *wire) {
+    struct arena *a = s->v->c->arena;
+    const struct quantity *place = figure(s, "place");
+    const struct value *run = block_setting(s->v, wire, "length", s->variant);
+    if (run->type != VALUE_QUANTITY || place == NULL ||
+        range_ends(place).low <= range_ends(run->quantity).high)
+        return;
+    ask(s, "length", "length of the wire", "place",
+        arena_printf(a, "it stands %s along wire %.*s, whose length is %s",
+                     figure_of(a, place, FIGURE_PLAIN), (int)wire->name.len,
+                     wire->name.start,
+                     figure_of(a, run->quantity, FIGURE_PLAIN)),
+        "the length of the wire from its source, or look at the units");
 }
 
 /* What flows in any of its wires passes it. A load that a wire names as well is
@@ -219,6 +263,8 @@ static void check_fuse(const struct sense *s) {
     size_t count = wires->type == VALUE_TEXT
                        ? blocks_listed(v, s->b, wires->text, "wire", &wire)
                        : 0;
+    for (size_t i = 0; i < count; i++)
+        ask_length(s, wire[i]);
     for (size_t i = 0; i < count && at != NULL; i++) {
         struct text state;
         const struct block *feeds =
