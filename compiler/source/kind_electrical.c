@@ -48,7 +48,8 @@ static const struct setting load_settings[] = {
     {"duty", SETTING_CHOICE, NULL, "continuous|intermittent|cranking",
      "continuous: three hours or more", false, false},
     {"serves", SETTING_CHOICE, NULL,
-     "brake lamp|marker lamp|horn|wiper|brake controller|fuel pump|gas alarm",
+     "brake lamp|marker lamp|navigation light|horn|wiper|brake controller|"
+     "fuel pump|bilge blower|gas alarm",
      "a load that safety hangs on", false, false},
     {"capacitance", SETTING_QUANTITY, "F", NULL,
      "of a capacitor in it, or across it", false, false},
