@@ -17,13 +17,42 @@ static const char *mark_word(struct text tag) {
     return "touches";
 }
 
-/* "{touches battery}", of the row's first word. */
-static const char *mark_of(struct arena *a, const struct hazard *h) {
+/* Whether a text has this word, or an inflection of it. */
+static bool has_word(struct text said, struct text word) {
+    struct text one;
+    while (text_next_part(&said, ' ', &one))
+        if (spoken_is(one, word))
+            return true;
+    return false;
+}
+
+/* The first tag all of whose words are said; NULL: none. */
+static const struct text *tag_said(const struct items *list, struct text said) {
+    for (size_t i = 0; i < list->count; i++) {
+        struct text rest = list->item[i], word;
+        bool all = true;
+        while (all && text_next_part(&rest, ' ', &word))
+            all = has_word(said, word);
+        if (all)
+            return &list->item[i];
+    }
+    return NULL;
+}
+
+/* "{touches inverter}" where an inverter is spoken of, else the row's first
+ * word. */
+static const char *mark_of(struct arena *a, const struct hazard *h,
+                           struct text said) {
     const struct items *list = h->tags.count > 0 ? &h->tags : &h->with;
+    const struct text *tag = tag_said(&h->tags, said);
     if (list->count == 0)
         return "a block that it computes from";
-    return arena_printf(a, "{%s %.*s}", mark_word(list->item[0]),
-                        (int)list->item[0].len, list->item[0].start);
+    if (tag == NULL)
+        tag = tag_said(&h->with, said);
+    if (tag == NULL)
+        tag = &list->item[0];
+    return arena_printf(a, "{%s %.*s}", mark_word(*tag), (int)tag->len,
+                        tag->start);
 }
 
 static void ask(const struct question *q, struct span at, const char *cure) {
@@ -39,8 +68,8 @@ static void ask(const struct question *q, struct span at, const char *cure) {
 static void ask_for_mark(const struct question *q, struct span at,
                          const char *behind) {
     ask(q, at,
-        arena_printf(q->c->arena, "%s%s", mark_of(q->c->arena, q->hazard),
-                     behind));
+        arena_printf(q->c->arena, "%s%s",
+                     mark_of(q->c->arena, q->hazard, place_text(at)), behind));
 }
 
 /* `flags`: what the phrases begin with, worked out once for all steps. */
@@ -89,17 +118,20 @@ static bool is_answered(const struct hazard *h, const struct node *n) {
     return false;
 }
 
+static const char *cure_for_owner(const struct question *q, struct text said) {
+    const struct hazard *h = q->hazard;
+    struct arena *a = q->c->arena;
+    return h->shop_only || h->defer != NULL
+               ? arena_printf(a, "{defer %s}, so that it says who does it, ",
+                              h->defer == NULL ? "TRADE" : h->defer)
+               : arena_printf(a, "a numbered step with %s, ",
+                              mark_of(a, h, said));
+}
+
 /* What an owner is told in plain paragraphs, before which no panel stands: one
  * before a step of the same section may come too late. */
 static void ask_owner(const struct question *q, const uint32_t *flags) {
     const struct hazard *h = q->hazard;
-    const char *cure =
-        h->shop_only || h->defer != NULL
-            ? arena_printf(q->c->arena,
-                           "{defer %s}, so that it says who does it, ",
-                           h->defer == NULL ? "TRADE" : h->defer)
-            : arena_printf(q->c->arena, "a numbered step with %s, ",
-                           mark_of(q->c->arena, h));
     for (size_t i = 0; i < q->guide->node_count; i++) {
         const struct node *n = q->guide->nodes[i];
         struct span at;
@@ -110,7 +142,7 @@ static void ask_owner(const struct question *q, const uint32_t *flags) {
         if (find_phrase(h, flags, &said, &at))
             ask(q, at,
                 arena_printf(q->c->arena, "%sor {touches nothing: reason}",
-                             cure));
+                             cure_for_owner(q, place_text(at))));
     }
 }
 
@@ -127,6 +159,8 @@ void question_ask(const struct question *q, bool fires) {
         struct span at;
         if ((s->variants & ~q->warned[section]) != 0 &&
             !walk_touches_nothing(s) &&
+            /* in other years than the row's it is answered as well */
+            walk_mark(s, q->hazard->with.item, q->hazard->with.count) == NULL &&
             walk_mark(s, q->hazard->settled.item, q->hazard->settled.count) ==
                 NULL &&
             find_phrase(q->hazard, flags, &s->said, &at))
