@@ -6,6 +6,7 @@
 #include "calc/conductor.h"
 #include "calc/contact.h"
 #include "calc/heating.h"
+#include "calc/load.h"
 #include "calc/relay.h"
 #include "source/suggest.h"
 #include "values/expression.h"
@@ -182,14 +183,35 @@ static bool refuse_surplus(const struct part_reader *r,
                         (int)load->name.len, load->name.start));
 }
 
+/* A load's highest current, brought from its own voltage to that of `current`
+ * by the law of its kind; at the worst of the ends. */
+static double highest_at(struct text kind, const struct value *highest,
+                         const struct quantity *volt) {
+    const struct calculation *law =
+        load_calculation(load_kind_find(kind.start, kind.len));
+    double amp = range_ends(highest->quantity).high, most = 0;
+    if (law == NULL || highest->with == NULL || volt == NULL)
+        return amp;
+    struct ends own = range_ends(highest->with), to = range_ends(volt);
+    for (int i = 0; i < 4; i++) {
+        const double in[] = {amp, i < 2 ? own.low : own.high,
+                             i % 2 == 0 ? to.low : to.high};
+        most = fmax(most, law->value(NULL, in));
+    }
+    return most;
+}
+
 /* The current of a load as far as its highest one, at the same voltage: what
  * carries it is chosen for that. */
 static const struct quantity *as_far_as(const struct part_reader *r,
                                         const struct block *load,
-                                        const struct quantity *amp,
-                                        const struct quantity *highest) {
+                                        struct text kind,
+                                        const struct value *current,
+                                        const struct value *stated) {
+    const struct quantity *amp = current->quantity;
+    const struct quantity *highest = stated->quantity;
     struct ends e = range_ends(amp);
-    double most = range_ends(highest).high;
+    double most = highest_at(kind, stated, current->with);
     if (most <= e.high)
         return amp;
     struct quantity *q =
@@ -228,7 +250,7 @@ static bool read_load(const struct part_reader *r) {
     const struct quantity *current =
         amp->type == VALUE_QUANTITY ? amp->quantity : NULL;
     if (current != NULL && most->type == VALUE_QUANTITY)
-        current = as_far_as(r, load, current, most->quantity);
+        current = as_far_as(r, load, kind->text, amp, most);
     if (peak->type == VALUE_QUANTITY) {
         r->part->starting = peak->quantity;
         r->part->at = amp->with;

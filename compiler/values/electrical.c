@@ -114,13 +114,13 @@ bool electrical_feed_of(struct values *v, const struct block *b,
 
 struct load_amount electrical_amount(struct values *v, const struct block *load,
                                      size_t variant) {
-    struct quantity *highest = quantity_of(v, load, "highest", variant);
-    const struct value *current = block_setting(v, load, "current", variant);
+    const struct value *current = block_setting(v, load, "highest", variant);
     struct text kind = block_text(v, load, "kind", variant);
     struct load_amount amount = {.kind = load_kind_find(kind.start, kind.len),
-                                 .current = highest,
                                  .limit = drop_limit_usual(v, load, variant)};
-    if (highest == NULL && current->type == VALUE_QUANTITY) {
+    if (current->type != VALUE_QUANTITY)
+        current = block_setting(v, load, "current", variant);
+    if (current->type == VALUE_QUANTITY) {
         amount.current = current->quantity;
         amount.at = current->with;
     }
