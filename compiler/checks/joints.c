@@ -107,20 +107,34 @@ static void refuse(struct compile *c, const struct hazard *h, struct span at,
                    struct text tag) {
     diag_add(c->diags, DIAG_CHECK_FAILED, at,
              "no torque block says how tight this joint is, which holds the "
-             "vehicle together; write one with joint: %.*s",
-             (int)tag.len, tag.start);
+             "vehicle together; write one with joint: %.*s, or, where no "
+             "thread is turned, ```override joint-torque with at: %.*s, reason "
+             "and approver",
+             (int)tag.len, tag.start, (int)tag.len, tag.start);
     diag_note(c->diags, (struct span){0}, "rule H26: %s",
               h->source == NULL ? "the hazard catalogue" : h->source);
 }
 
+/* Brake shoes hang on springs: a joint with no thread to tighten. */
+static bool is_waived(struct compile *c, const struct verdicts *judged,
+                      struct text tag) {
+    struct waiving *one =
+        waiver_find(judged, "joint-torque", NULL, text_cstr(c->arena, tag));
+    if (one != NULL)
+        one->used = true;
+    return one != NULL;
+}
+
 /* A joint that a mark tells of and no torque block: once for each sort. */
 static void check_marks(struct compile *c, const struct guide *g,
-                        const struct hazard *h, const struct steps *steps) {
+                        const struct hazard *h, const struct steps *steps,
+                        const struct verdicts *judged) {
     for (size_t t = 0; h != NULL && t < h->tags.count; t++) {
         const struct mark *m = NULL;
         for (size_t i = 0; i < steps->count && m == NULL; i++)
             m = walk_mark(&steps->step[i], &h->tags.item[t], 1);
-        if (m != NULL && !has_torque(g, h->tags.item[t]))
+        if (m != NULL && !has_torque(g, h->tags.item[t]) &&
+            !is_waived(c, judged, h->tags.item[t]))
             refuse(c, h, m->at, h->tags.item[t]);
     }
 }
@@ -130,7 +144,7 @@ void joints_check(struct compile *c, const struct guide *g,
                   const struct steps *steps, const struct verdicts *judged) {
     const struct roll r = {c, g, v, steps};
     if (!waiver_covers(judged, "H26", NULL))
-        check_marks(c, g, catalogue_find(k, "H26"), steps);
+        check_marks(c, g, catalogue_find(k, "H26"), steps, judged);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (is_safety_joint(k, b) && !waiver_covers(judged, "sign-off", b))
