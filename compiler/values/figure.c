@@ -26,6 +26,8 @@ static const struct unit *handy(const struct quantity *q,
         {"mohm", "ohm", 1, INFINITY, -1},
         {"V", "mV", 0, 0.01, 1e-6},
         {"W", "mW", 0, 0.01, 1e-6},
+        {"in", "ft", 10 * 0.3048, INFINITY, -1}, /* the length of a loop */
+        {"mm", "m", 10 * 0.3048, INFINITY, -1},
     };
     double size = fabs(q->nominal);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -48,6 +50,14 @@ static double in_unit(double si, const struct unit *u) {
 
 enum { SIGNIFICANT = 3, FINEST = 6 };
 
+/* What a diode that blocks lets through in a circuit (1 Mohm), and no meter of
+ * a workshop shows: none. */
+#define NO_AMPERE 5e-5
+
+static bool is_no_current(double si, const struct unit *u) {
+    return u != NULL && strcmp(u->label, "A") == 0 && fabs(si) < NO_AMPERE;
+}
+
 /* Of a computed value. An estimate says how many digits of it mean something:
  * 710 A, not 706 A. */
 static int computed_decimals(double number, const struct unit *u,
@@ -65,6 +75,8 @@ static int computed_decimals(double number, const struct unit *u,
         decimals = decimals < 3 ? decimals : 3;
     else if (strcmp(label, "mV") == 0 || strcmp(label, "mW") == 0)
         decimals = decimals < most ? decimals : most;
+    else if (strcmp(label, "A") == 0)
+        decimals = is_no_current(number, u) ? 0 : decimals < 5 ? decimals : 5;
     else if (strcmp(label, "%") == 0)
         decimals = 1;
     else if (u != NULL && u->offset != 0)
@@ -76,7 +88,7 @@ int figure_decimals(const struct quantity *q, const struct unit *unit) {
     if (q->decimals >= 0 && unit == figure_unit(q))
         return q->decimals;
     double shown = q->nominal;
-    if (shown == 0) { /* a difference that may go either way */
+    if (shown == 0 || is_no_current(shown, unit)) { /* it may go either way */
         struct ends e = range_ends(q);
         shown = fmax(fabs(e.low), fabs(e.high));
     }
@@ -105,6 +117,8 @@ const char *figure_text(struct arena *a, double si, const struct unit *unit,
     if (!isfinite(si)) /* in a message: no such value is kept */
         return "not a number";
     char number[ROUND_TEXT_MAX];
+    if (decimals == 0 && is_no_current(si, unit))
+        si = 0;
     round_text(number, in_unit(si, unit), decimals, way);
     /* A minus sign, not a hyphen. */
     const char *minus = number[0] == '-' ? "\xE2\x88\x92" : "";
