@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "base/diag.h"
+#include "calc/rounding.h"
 #include "values/electrical.h"
 #include "values/point.h"
 #include "values/range.h"
@@ -59,6 +60,14 @@ static void ask_start(const struct sense *s, const struct quantity *use) {
         "look at the units of both: mA or A");
 }
 
+/* Whether `current` and `highest` can be compared: of one voltage. */
+static bool at_one_voltage(const struct sense *s) {
+    const struct value *use = block_setting(s->v, s->b, "current", s->variant);
+    const struct value *most = block_setting(s->v, s->b, "highest", s->variant);
+    return use->with == NULL || most->with == NULL ||
+           round_snap(use->with->nominal) == round_snap(most->with->nominal);
+}
+
 /* `highest` and `starting` are more than what is drawn in use. */
 static void check_load(const struct sense *s) {
     static const char *const more[] = {"highest", "starting"};
@@ -66,7 +75,8 @@ static void check_load(const struct sense *s) {
     struct arena *a = s->v->c->arena;
     for (int i = 0; i < 2 && use != NULL; i++) {
         const struct quantity *q = figure(s, more[i]);
-        if (q == NULL || range_ends(q).high >= use->nominal)
+        if (q == NULL || range_ends(q).high >= use->nominal ||
+            (i == 0 && !at_one_voltage(s)))
             continue;
         refuse(s, more[i],
                arena_printf(a,
