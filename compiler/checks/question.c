@@ -9,6 +9,9 @@
 
 #include <stdint.h>
 
+/* Of so many the first is offered without the others. */
+enum { MANY_TAGS = 2 };
+
 static const char *mark_word(struct text tag) {
     const char *deed;
     for (size_t i = 0; (deed = hazards_deed(i)) != NULL; i++)
@@ -39,8 +42,19 @@ static const struct text *tag_said(const struct items *list, struct text said) {
     return NULL;
 }
 
+/* "{touches ...} with wheel, brake or hitch": nothing said tells which. */
+static const char *one_of(struct arena *a, const struct items *list) {
+    struct buf b = buf_in(a);
+    buf_puts(&b, "{touches ...} with ");
+    for (size_t i = 0; i < list->count; i++) {
+        buf_puts(&b, i == 0 ? "" : i + 1 == list->count ? " or " : ", ");
+        buf_text(&b, list->item[i]);
+    }
+    return buf_cstr(&b);
+}
+
 /* "{touches inverter}" where an inverter is spoken of, else the row's first
- * word. */
+ * word, or all of a row that tells many things apart. */
 static const char *mark_of(struct arena *a, const struct hazard *h,
                            struct text said) {
     const struct items *list = h->tags.count > 0 ? &h->tags : &h->with;
@@ -49,6 +63,8 @@ static const char *mark_of(struct arena *a, const struct hazard *h,
         return "a block that it computes from";
     if (tag == NULL)
         tag = tag_said(&h->with, said);
+    if (tag == NULL && list == &h->tags && list->count > MANY_TAGS)
+        return one_of(a, list);
     if (tag == NULL)
         tag = &list->item[0];
     return arena_printf(a, "{%s %.*s}", mark_word(*tag), (int)tag->len,

@@ -172,6 +172,8 @@ uint32_t spoken_beginnings(struct text phrase) {
     uint32_t flags = 0;
     while (first.len == 0 && text_next_part(&rest, ' ', &first))
         continue;
+    if (text_starts(first, "+")) /* nothing stands before it */
+        first = text_part(first, 1, first.len);
     while (text_next_part(&first, '|', &one))
         flags |= flag_of(one);
     return flags;

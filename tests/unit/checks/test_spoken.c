@@ -47,6 +47,7 @@ static void test_phrases(void **state) {
         {"Lay it on the\n   fuel\n   tank.", "fuel tank", true},
         {"See `fuel tank` there.", "fuel tank", false},
         {"Undo the lug nuts.", "lug +nut|bolt", true},
+        {"Undo the lug nuts.", "+lug +nut", true},
         {"Put the lug under the nut.", "lug +nut|bolt", false},
         {"Light the old cooker.", "light +the|a old +cooker", true},
         {"Fit the light over the cooker.", "light +the|a +cooker", false},
