@@ -321,20 +321,34 @@ static void require_output(struct circuit_work *w, size_t supply) {
     block_require(w->v, r);
 }
 
+/* Of what feeds a load in the state at hand; 0: nothing does. */
+static double source_volt(struct circuit_work *w, size_t load) {
+    size_t supply = circuit_trace_supply(w, load);
+    return supply == SIZE_MAX ? 0 : range_ends(origin_of(w, supply).volt).high;
+}
+
 /* The most at its terminals, by the solution, against the voltage of its
- * figures. */
+ * figures. It may get less behind a resistor, but not where its supply has no
+ * more. */
 static void require_voltage(struct circuit_work *w, size_t load) {
     const struct circuit_piece *p = &w->part[load];
     const struct quantity *at = p->figure_count == 2 ? p->figure[1] : NULL;
-    double most = 0;
+    double most = 0, any = 0;
     for (size_t s = 0; s < w->c->state_count; s++)
-        if (circuit_solve_state(w, s, NULL))
+        if (circuit_solve_state(w, s, NULL)) {
             most = fmax(most, fabs(w->solution.volt[w->from[load]] -
                                    w->solution.volt[w->to[load]]));
+            any = fmax(any, source_volt(w, load));
+        }
     const struct block *block =
         w->c->element[load].part == CIRCUIT_LOAD ? block_of(w, load) : NULL;
     bool starter = electrical_cranks(w->v, block, w->variant);
-    if (at == NULL || starter || most <= SENSE_VOLT_MOST * range_ends(at).high)
+    if (at == NULL || starter)
+        return;
+    bool much = most > SENSE_VOLT_MOST * range_ends(at).high;
+    bool little =
+        block != NULL && any > 0 && range_ends(at).low > SENSE_VOLT_MOST * any;
+    if (!much && !little)
         return;
     struct requirement r = rule(w, load, "voltage");
     r.what = "voltage of a load";
