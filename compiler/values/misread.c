@@ -70,6 +70,12 @@ static bool is_curly(struct text word) {
            text_starts(word, "\xE2\x80\x9E");
 }
 
+/* ' ‘ ’ */
+static bool is_single(struct text word) {
+    return at(word, 0) == '\'' || text_starts(word, "\xE2\x80\x98") ||
+           text_starts(word, "\xE2\x80\x99");
+}
+
 const char *misread_cure(struct text word) {
     static const char either[] = "write ± or +/-";
     static const char most[] = "an upper limit is written <= 0.1 V";
@@ -95,6 +101,8 @@ const char *misread_cure(struct text word) {
             return rows[i].cure;
     if (word.len > 3 && is_curly(word))
         return "a source stands in straight quotes: \"tape\"";
+    if (is_single(word) && word.len > (at(word, 0) == '\'' ? 1 : 3))
+        return "a source stands in double quotes: \"tape\"";
     if (text_is(word, "\xE2\x80\x93") || text_is(word, "\xE2\x80\x94"))
         return "a range is written 4 V to 5 V, a difference 5 V - 4 V";
     for (size_t i = 0; i < word.len && word.len > 3; i++) /* an en dash */
