@@ -31,11 +31,15 @@ int lookup_convert(const struct lookup *l, const struct request *r,
     else if (!unit_compose(value[1], strlen(value[1]), to, texts,
                            texts + UNIT_TEXT))
         return command_usage("unknown unit '%s'", value[1]);
-    if (!dim_same(q->dim, to->dim)) {
+    if (!dim_equal(q->dim, to->dim)) {
         char from[UNIT_TEXT], into[UNIT_TEXT];
-        return command_usage("%s is %s, %s is %s", value[0],
+        bool degrees = dim_same(q->dim, to->dim);
+        return command_usage("%s is %s, %s is %s%s", value[0],
                              dim_name(q->dim, from), value[1],
-                             dim_name(to->dim, into));
+                             dim_name(to->dim, into),
+                             !degrees       ? ""
+                             : q->dim.point ? "; write to=degC or to=degF"
+                                            : "; write to=K or to=degF.diff");
     }
     const struct unit *from = figure_unit(q);
     struct quantity *result = quantity_root(&a.maker, ROOT_TABLE, q->nominal,
