@@ -5,6 +5,7 @@
 #include "command/command.h"
 #include "command/jobwalk.h"
 #include "library/fleet.h"
+#include "library/shelf.h"
 #include "source/tree.h"
 
 #include <string.h>
@@ -83,7 +84,7 @@ static int print_fleet(const struct request *r, struct sheetwork *w,
                        struct results *results) {
     struct compile c = {
         .arena = r->arena, .diags = diag_new(r->arena), .library = r->root};
-    struct fleet *f = fleet_open(&c, r->fleet);
+    struct fleet *f = fleet_open(&c, shelf_fleet(r->arena, r->root, r->fleet));
     if (f == NULL) {
         diag_print(c.diags, stderr, r->colour);
         return diag_status(c.diags);

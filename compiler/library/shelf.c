@@ -143,6 +143,13 @@ size_t shelf_jobs(struct arena *a, const char *root, const char *const **list) {
     return sources_in(a, root, "procedures/jobs", ".md", list);
 }
 
+const char *shelf_fleet(struct arena *a, const char *root, const char *fleet) {
+    const char *path =
+        shelf_place(a, root, arena_printf(a, "procedures/jobs/%s", fleet));
+    bool here = exists(fleet) || strchr(fleet, '/') != NULL;
+    return here || !exists(path) ? fleet : path;
+}
+
 size_t shelf_fleets(struct arena *a, const char *root,
                     const char *const **list) {
     return sources_in(a, root, "procedures/jobs", ".csv", list);

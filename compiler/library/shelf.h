@@ -30,6 +30,9 @@ size_t shelf_templates(struct arena *a, const char *root,
 /* Tables of jobs: procedures/jobs/NAME.csv. */
 size_t shelf_fleets(struct arena *a, const char *root,
                     const char *const **list);
+/* The table of jobs by that name: as it is where it exists or has a folder,
+ * else in procedures/jobs/. */
+const char *shelf_fleet(struct arena *a, const char *root, const char *fleet);
 /* ROOT/build/jobs/STEM.pdf; STEM.TEMPLATE.pdf for another than `owner`. */
 const char *shelf_sheet(struct arena *a, const char *root, const char *stem,
                         const char *template);
