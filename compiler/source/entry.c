@@ -293,8 +293,14 @@ static bool read_choice(struct compile *c, const struct source *src,
     return false;
 }
 
-static bool read_count(struct compile *c, const struct source *src,
+/* In a shared file it may be a name: what was passed in is judged later. */
+static bool read_count(struct compile *c, const struct scope *scope,
                        struct text t) {
+    const struct source *src = scope->src;
+    char first = t.len > 0 ? t.start[0] : '\0';
+    if (scope->include != NULL &&
+        ((first >= 'a' && first <= 'z') || (first >= 'A' && first <= 'Z')))
+        return true;
     bool good = t.len > 0 && t.len < 7 && t.start[0] != '0';
     for (size_t i = 0; i < t.len; i++)
         good = good && is_digit(t.start[i]);
@@ -359,7 +365,7 @@ static bool read_one(struct compile *c, const struct scope *scope,
     case SETTING_YES_NO:
         return read_choice(c, src, "yes|no", choice->text);
     case SETTING_COUNT:
-        return read_count(c, src, choice->text);
+        return read_count(c, scope, choice->text);
     case SETTING_DATE:
         return read_date(c, src, choice->text);
     case SETTING_TEXT: /* these are values, and read as such later */

@@ -129,7 +129,9 @@ const struct kind kind_values = {
 const struct kind kind_needs = {
     KIND_NEEDS,
     "needs",
-    "what an include of this file must pass in: a name, then a unit or `text`",
+    "what an include of this file must pass in: a name, then a unit, `number`, "
+    "`text` or "
+    "`size`",
     NAME_NONE,
     KIND_HOLDS_SETTINGS | KIND_FREE_SETTINGS | KIND_IN_SHARED,
     NULL,

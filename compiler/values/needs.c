@@ -4,7 +4,8 @@
 
 #include <string.h>
 
-/* A size or a text where `text` is wanted, else a quantity of the unit. */
+/* A size or a text where `text` is wanted, a number without a unit where
+ * `number` is, else a quantity of the unit. */
 static bool fits(const struct value *value, struct text wanted,
                  const struct unit *unit) {
     if (value->type == VALUE_BAD)
@@ -15,6 +16,9 @@ static bool fits(const struct value *value, struct text wanted,
         return value->type == VALUE_SIZE ||
                (value->type == VALUE_QUANTITY &&
                 dim_equal(value->quantity->dim, unit_find("mm2", 3)->dim));
+    if (text_is(wanted, "number"))
+        return value->type == VALUE_QUANTITY && value->quantity->unit == NULL &&
+               dim_none(value->quantity->dim);
     return value->type == VALUE_QUANTITY && unit != NULL &&
            dim_equal(value->quantity->dim, unit->dim);
 }
@@ -25,6 +29,8 @@ static const char *spoken(struct text wanted, const struct unit *unit,
         return "a text";
     if (text_is(wanted, "size"))
         return "a wire size";
+    if (text_is(wanted, "number"))
+        return "a number without a unit";
     return dim_name(unit->dim, name);
 }
 
@@ -32,11 +38,12 @@ static void check_need(struct values *v, const struct block *b,
                        const struct entry *e) {
     struct text wanted = text_trim(e->choices[0].text);
     const struct unit *unit = unit_find(wanted.start, wanted.len);
-    if (unit == NULL && !text_is(wanted, "text") && !text_is(wanted, "size")) {
+    if (unit == NULL && !text_is(wanted, "text") && !text_is(wanted, "size") &&
+        !text_is(wanted, "number")) {
         diag_add(v->c->diags, DIAG_UNIT_UNKNOWN,
                  place_of(b->scope->src, wanted),
-                 "'%.*s'; a need is a unit, `text` or `size`", (int)wanted.len,
-                 wanted.start);
+                 "'%.*s'; a need is a unit, `number`, `text` or `size`",
+                 (int)wanted.len, wanted.start);
         return;
     }
     struct slot *s = names_find(v, b->scope, e->key);

@@ -11,6 +11,7 @@
 #include "values/setting_torque.h"
 #include "values/size_word.h"
 
+#include <math.h>
 #include <string.h>
 
 static const struct value bad = {.type = VALUE_BAD};
@@ -94,14 +95,32 @@ static struct value choice_value(struct values *v, const struct slot *s,
     return among(value.text, s->setting->choices, NULL) ? value : bad;
 }
 
+/* A name of a shared file that stands for a whole number. */
+static struct value named_count(struct values *v, const struct slot *s,
+                                struct text t, size_t variant) {
+    struct expression x = expression_over(v, s->evaluated, variant, t);
+    struct value value = expression_value(&x);
+    if (value.type == VALUE_BAD)
+        return bad;
+    const struct quantity *q = value.quantity;
+    if (value.type == VALUE_QUANTITY && dim_none(q->dim) && q->unit == NULL &&
+        range_is_single(q) && q->nominal >= 1 && q->nominal < 1e6 &&
+        q->nominal == floor(q->nominal))
+        return value;
+    struct span at = place_of(s->evaluated->src, t);
+    diag_add(v->c->diags, DIAG_COUNT_FORM, at,
+             "'%.*s' is none here; pass one in", (int)t.len, t.start);
+    return bad;
+}
+
 static struct value count_value(struct values *v, const struct slot *s,
-                                struct text t) {
+                                struct text t, size_t variant) {
     struct value value = text_value(v, s, t);
     double number = 0;
     for (size_t i = 0; i < value.text.len; i++) {
         char c = value.text.start[i];
         if (c < '0' || c > '9')
-            return bad;
+            return named_count(v, s, text_trim(t), variant);
         number = number * 10 + (c - '0');
     }
     struct quantity *q = quantity_number(&v->maker, number);
@@ -362,7 +381,7 @@ static struct value read_setting(struct values *v, const struct slot *s,
     case SETTING_YES_NO:
         return yes_no_value(v, s, t);
     case SETTING_COUNT:
-        return count_value(v, s, t);
+        return count_value(v, s, t, variant);
     case SETTING_BLOCK:
         return block_value(v, s, t);
     case SETTING_BLOCKS:

@@ -25,10 +25,10 @@ void torque_order_set(struct values *v, const struct block *b, size_t variant) {
     const struct value *count = block_setting(v, b, "count", variant);
     struct text words = block_text(v, b, "pattern", variant);
     enum pattern pattern;
-    if (count->type != VALUE_QUANTITY || !torque_order_find(words, &pattern))
+    if (count->type == VALUE_ABSENT || !torque_order_find(words, &pattern))
         return;
     struct value order = {.type = VALUE_BAD};
-    double n = count->quantity->nominal;
+    double n = count->type == VALUE_QUANTITY ? count->quantity->nominal : 0;
     if (n >= PATTERN_LEAST && n <= PATTERN_MOST)
         order =
             (struct value){.type = VALUE_TEXT,
@@ -36,7 +36,7 @@ void torque_order_set(struct values *v, const struct block *b, size_t variant) {
                                v->c->arena, "1 to %d as drawn for %s", (int)n,
                                namesake_name(v->c->arena, v->guide, b))),
                            .decision = true};
-    else
+    else if (n > 0) /* a wrong one has its message */
         diag_add(v->c->diags, DIAG_SETTING_VALUE, count->at,
                  "%.0f in the order '%s', which is drawn for %d to %d; leave "
                  "the pattern out, and show the maker's order",
