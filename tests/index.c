@@ -264,6 +264,27 @@ static void test_other_prints(void **state) {
     arena_free(l.arena);
 }
 
+/* A guide that is refused is so for every print of it, also where only that for
+ * one vehicle was asked for; a vehicle that it is not for says nothing of it.
+ */
+static void test_refused_for_one(void **state) {
+    (void)state;
+    struct library l = library_new("refused-for-one");
+    const char *name = "wheel-fitting";
+    const char *one[] = {program, "build", "--for", "mark 3", name, NULL};
+    const char *none[] = {program, "build", "--for", "mark 9", name, NULL};
+    expect_status(&l, bayleaf(&l, "build", name, NULL), 0);
+    assert_int_equal(command_run(one, l.folder, l.out, l.err), 0);
+    assert_int_equal(command_run(none, l.folder, l.out, l.err), 2);
+    assert_true(there(&l, "build/wheel-fitting.pdf"));
+    edit(&l, "procedures/wheel-fitting.md", "```guide", "```guidance");
+    assert_int_equal(command_run(one, l.folder, l.out, l.err), 2);
+    assert_false(there(&l, "build/wheel-fitting.mark-3.pdf"));
+    assert_false(there(&l, "build/wheel-fitting.pdf"));
+    assert_true(there(&l, "build/withdrawn/wheel-fitting.pdf"));
+    arena_free(l.arena);
+}
+
 /* Deleted, or renamed: no guide says what its PDF says. */
 static void test_gone(void **state) {
     (void)state;
@@ -300,6 +321,7 @@ int main(void) {
         cmocka_unit_test(test_damaged_index),
         cmocka_unit_test(test_one_fact_of_many),
         cmocka_unit_test(test_other_prints),
+        cmocka_unit_test(test_refused_for_one),
         cmocka_unit_test(test_gone),
     };
     return cmocka_run_group_tests_name("index", tests, NULL, NULL);

@@ -20,9 +20,9 @@
 #include <string.h>
 #include <unistd.h>
 
-/* Withdraws all PDFs of a refused guide, whatever template made them, and says
- * so behind the messages about the guide; of a sound one that only does not go
- * on these pages, the one that this template made. */
+/* Withdraws all PDFs of a refused guide, whatever template made them and for
+ * which vehicle, and says so behind the messages about the guide; of a sound
+ * one that only does not go on these pages, the one that this template made. */
 static void withdraw(struct guidework *w, const char *stem, const char *pdf,
                      struct buf *told) {
     struct arena *a = w->compile.arena;
@@ -59,7 +59,10 @@ static int finish(struct guidework *w, const char *stem, const char *pdf,
     if (status == STATUS_GOOD && w->pdf != NULL && !*same)
         store_write(&w->compile, pdf, w->pdf, w->pdf_len);
     else if (refused && !is_templates_fault(w) && access(w->path, F_OK) == 0)
-        withdraw(w, stem, pdf, told);
+        withdraw(w,
+                 w->compile.only == NULL ? shelf_stem(w->compile.arena, w->path)
+                                         : stem,
+                 pdf, told);
     return guidework_status(w);
 }
 
