@@ -5,12 +5,18 @@ static const struct setting torque_settings[] = {
     {"count", SETTING_COUNT, NULL, NULL, "how many of them", false, false},
     {"thread", SETTING_TEXT, NULL, NULL,
      "M8 x 1.25, 1/2-20; of a tapping screw ST4.2, #8 AB", false, false},
-    {"grade", SETTING_TEXT, NULL, NULL, "of the bolt: 8.8, grade 5, A2-70",
+    {"grade", SETTING_TEXT, NULL, NULL,
+     "of the bolt: 4.6 to 12.9; on inch threads SAE 1 to SAE 8.2, A574, A307; "
+     "stainless A1-50 to A5-80",
      false, false},
-    {"nut", SETTING_TEXT, NULL, NULL, "of the nut: 8, grade 5", false, false},
+    {"nut", SETTING_TEXT, NULL, NULL,
+     "of the nut: 5, 6, 8, 9, 10, 12; on inch threads SAE 2, SAE 5, SAE 8; "
+     "stainless A2-50 to A4-80",
+     false, false},
     {"into", SETTING_TEXT, NULL, NULL,
      "what a tapped hole is in, and the engaged length: aluminium, 16 mm; cast "
-     "aluminium with wire insert, 24 mm; of a tapping screw the sheet",
+     "aluminium with wire insert, 24 mm; of a tapping screw the sheet. Holes: "
+     "steel, cast iron, bronze, brass, aluminium, cast aluminium, plastic",
      false, false},
     {"under head", SETTING_TEXT, NULL, NULL,
      "what head or nut press on: steel, hardened steel, cast iron, aluminium, "
@@ -19,8 +25,11 @@ static const struct setting torque_settings[] = {
      "aluminium, 24 mm; absent: not checked",
      false, false},
     {"condition", SETTING_TEXT, NULL, NULL,
-     "of the thread: clean, dry; oiled; zinc plated; locking compound", false,
-     false},
+     "of the thread: clean, dry; dry; black, dry; zinc plated; zinc plated, "
+     "dry; zinc flake; cadmium plated; phosphated, oiled; oiled; lubricated; "
+     "anti-seize; waxed lock nut; locking compound; stainless, dry; "
+     "stainless, anti-seize",
+     false, false},
     {"figure", SETTING_QUANTITY, "N.m", NULL,
      "the maker's torque, with its source", false, false},
     {"target", SETTING_CHOICE, NULL,

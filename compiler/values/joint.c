@@ -7,6 +7,7 @@
 #include "values/expression.h"
 #include "values/range.h"
 #include "values/torque_seat.h"
+#include "values/torque_words.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,8 +50,9 @@ static void check_nut(struct values *v, const struct joint_case *j) {
     if (nut == NULL) {
         diag_add(
             v->c->diags, DIAG_SETTING_VALUE, block_place(v, j->block, "nut"),
-            "nut '%.*s': on this thread write %s or A2-70", (int)name.len,
-            name.start, unified ? "SAE 2, SAE 5, SAE 8" : "a class (8, 10)");
+            "nut '%.*s': on this thread write %s or of stainless A2-70, A4-80",
+            (int)name.len, name.start,
+            unified ? "SAE 2, SAE 5, SAE 8" : "5, 6, 8, 9, 10, 12");
         return;
     }
     if (j->preload == NULL)
@@ -153,11 +155,13 @@ static bool read_hole(struct values *v, const struct joint_case *j,
         return false;
     if (out->rule != NULL && out->length != NULL)
         return true;
+    bool known = out->rule != NULL;
     diag_add(v->c->diags, DIAG_SETTING_VALUE, block_place(v, j->block, "into"),
-             out->rule == NULL ? "'%.*s' is no material of the table"
-                               : "'%.*s': write how far the bolt goes in: "
-                                 "aluminium, 12 mm",
-             (int)material.len, material.start);
+             known ? "'%.*s': write how far the bolt goes in: %s"
+                   : "'%.*s' is no material of the table; write one of %s, and "
+                     "how far the bolt goes in: aluminium, 12 mm",
+             (int)material.len, material.start,
+             known ? "aluminium, 12 mm" : torque_words_materials(v));
     return false;
 }
 

@@ -2,7 +2,6 @@
  * thread, its condition and a target; what the wrench is set to. */
 #include "base/arena.h"
 #include "base/diag.h"
-#include "calc/pattern.h"
 #include "calc/torque.h"
 #include "source/suggest.h"
 #include "values/joint.h"
@@ -16,6 +15,7 @@
 #include "values/torque_order.h"
 #include "values/torque_prevailing.h"
 #include "values/torque_unlisted.h"
+#include "values/torque_words.h"
 #include "values/torque_wrench.h"
 
 #include <math.h>
@@ -121,7 +121,8 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
         t->has_grade = true;
         return true;
     case GRADE_UNREADABLE:
-        mistake(v, t, "grade", "write 8.8, 10.9, SAE 5, SAE 8 or A2-70");
+        mistake(v, t, "grade",
+                torque_words_grades(v, t->joint->thread.unified));
         break;
     case GRADE_NO_SIZE:
         t->joint->grade = NULL;
@@ -137,19 +138,6 @@ static bool read_grade(struct values *v, struct torque_inputs *t) {
 static const char *condition_at(size_t index) {
     const struct nut_factor *k = nut_factor_at(index);
     return k == NULL ? NULL : k->condition;
-}
-
-static const char *pattern_at(size_t index) {
-    return index < PATTERNS ? pattern_name((enum pattern)index) : NULL;
-}
-
-static bool check_pattern(struct values *v, const struct torque_inputs *t) {
-    struct text words = block_text(v, t->block, "pattern", t->variant), part;
-    bool good = true;
-    while (good && text_next_part(&words, ',', &part))
-        good = spelling_check(v, block_place(v, t->block, "pattern"), part,
-                              pattern_at);
-    return good;
 }
 
 static bool read_condition(struct values *v, struct torque_inputs *t) {
@@ -175,7 +163,7 @@ static bool read_inputs(struct values *v, const struct block *b, size_t variant,
     bool ok = read_thread(v, t);
     ok = read_grade(v, t) && ok;
     ok = read_condition(v, t) && ok;
-    ok = check_pattern(v, t) && ok;
+    ok = torque_order_check(v, b, variant) && ok;
     ok = torque_angle_read(v, b, variant, &t->angle) && ok;
     const struct value *figure = block_setting(v, b, "figure", variant);
     if (figure->type == VALUE_BAD)
@@ -241,7 +229,7 @@ static bool needs_for_target(struct values *v, const struct torque_inputs *t) {
                  "no maker's figure, and '%.*s' is no condition of the table: "
                  "%s",
                  (int)t->condition.len, t->condition.start,
-                 torque_known_conditions(v));
+                 torque_words_conditions(v));
     return false;
 }
 

@@ -7,6 +7,7 @@
 #include "source/namesake.h"
 #include "stages.h"
 #include "values/model.h"
+#include "values/spelling.h"
 
 bool torque_order_find(struct text words, enum pattern *out) {
     struct text rest = words, part;
@@ -19,6 +20,20 @@ bool torque_order_find(struct text words, enum pattern *out) {
                 return true;
     }
     return false;
+}
+
+static const char *pattern_at(size_t index) {
+    return index < PATTERNS ? pattern_name((enum pattern)index) : NULL;
+}
+
+bool torque_order_check(struct values *v, const struct block *b,
+                        size_t variant) {
+    struct text words = block_text(v, b, "pattern", variant), part;
+    bool good = true;
+    while (good && text_next_part(&words, ',', &part))
+        good =
+            spelling_check(v, block_place(v, b, "pattern"), part, pattern_at);
+    return good;
 }
 
 void torque_order_set(struct values *v, const struct block *b, size_t variant) {

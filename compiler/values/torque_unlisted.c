@@ -7,6 +7,7 @@
 #include "source/suggest.h"
 #include "values/figure.h"
 #include "values/range.h"
+#include "values/torque_words.h"
 
 #include <math.h>
 
@@ -42,14 +43,6 @@ static void refuse_bolt(struct values *v, const struct joint_case *j,
                .at = block_place(v, j->block, "figure")});
 }
 
-const char *torque_known_conditions(struct values *v) {
-    struct buf b = buf_in(v->c->arena);
-    const struct nut_factor *k;
-    for (size_t i = 0; (k = nut_factor_at(i)) != NULL; i++)
-        buf_printf(&b, "%s%s", i == 0 ? "" : "; ", k->condition);
-    return buf_cstr(&b);
-}
-
 static void ask_condition(struct values *v, const struct joint_case *j) {
     struct arena *a = v->c->arena;
     struct text said = block_text(v, j->block, "condition", j->variant);
@@ -71,7 +64,7 @@ static void ask_condition(struct values *v, const struct joint_case *j) {
                .cure = arena_printf(a,
                                     "write the one that comes nearest: %s; or "
                                     "an override with what the maker says",
-                                    torque_known_conditions(v)),
+                                    torque_words_conditions(v)),
                .at = block_place(v, j->block, "condition"),
                .flag = true});
 }

@@ -13,7 +13,4 @@
 const struct quantity *torque_unlisted_require(struct values *v,
                                                const struct joint_case *j,
                                                const struct quantity *torque);
-/* The conditions that the table has a nut factor for, in a row. */
-const char *torque_known_conditions(struct values *v);
-
 #endif

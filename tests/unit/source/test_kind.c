@@ -1,6 +1,10 @@
 /* test_kind.c - the table of kinds: what every row of it must be like. */
 #include "desk.h"
 
+#include "calc/seat.h"
+#include "calc/strip.h"
+#include "calc/torque.h"
+
 static bool is_lower_words(const char *name) {
     for (const char *s = name; *s != '\0'; s++)
         if (!((*s >= 'a' && *s <= 'z') || *s == ' ' || *s == '-' || *s == '.'))
@@ -97,9 +101,38 @@ static void spellings(void **state) {
         kind_nearest((struct text){longer, sizeof longer}, KIND_IN_GUIDE));
 }
 
+static void says(const char *setting, const char *word) {
+    const struct setting *s =
+        kind_setting(kind_by_id(KIND_TORQUE), text_of(setting));
+    if (strstr(s->meaning, word) == NULL)
+        fail_msg("%s: '%s' is not told", setting, word);
+}
+
+/* What a joint may say is told where its settings are: conditions, materials,
+ * seats; of the grades the first and the last. */
+static void words_of_a_joint(void **state) {
+    (void)state;
+    for (size_t i = 0; nut_factor_at(i) != NULL; i++)
+        says("condition", nut_factor_at(i)->condition);
+    for (size_t i = 0; engagement_at(i) != NULL; i++)
+        if (engagement_at(i)->shear > 0)
+            says("into", engagement_at(i)->into);
+    for (size_t i = 0; seat_at(i) != NULL; i++)
+        says("under head", seat_at(i)->material);
+    static const char *const grades[] = {"4.6",  "12.9",  "SAE 1", "SAE 8.2",
+                                         "A574", "A1-50", "A5-80", "A307"};
+    for (size_t i = 0; i < sizeof grades / sizeof grades[0]; i++) {
+        const struct grade *g;
+        says("grade", grades[i]);
+        assert_int_equal(grade_find(grades[i], strlen(grades[i]), 0.010, &g),
+                         GRADE_FOUND);
+    }
+}
+
 int main(void) {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows), cmocka_unit_test(settings),
-        cmocka_unit_test(columns), cmocka_unit_test(spellings)};
+        cmocka_unit_test(columns), cmocka_unit_test(spellings),
+        cmocka_unit_test(words_of_a_joint)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
