@@ -247,9 +247,8 @@ static const struct unit *partner(const struct unit *u) {
         {"kN", "lbf"},     {"kW", "hp"},
     };
     static const char *const only_back[][2] = {
-        {"lbf.in", "N.m"},
-        {"t", "lb"},
-        {"yd", "m"},
+        {"lbf.in", "N.m"},  {"kgf.m", "N.m"}, {"kgf.cm", "N.m"},
+        {"kN.m", "lbf.ft"}, {"t", "lb"},      {"yd", "m"},
         {"oz", "g"},
     };
     for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
@@ -280,21 +279,6 @@ const char *figure_both(struct arena *a, const struct quantity *q,
     return arena_printf(a, "%s; %s (%s to %s)", first, second,
                         in_form(a, q, other, decimals, FIGURE_LOW),
                         in_form(a, q, other, decimals, FIGURE_HIGH));
-}
-
-const char *figure_band(struct arena *a, const struct quantity *q) {
-    if (!has_width(q))
-        return figure_both(a, q, FIGURE_PLAIN);
-    struct ends e = range_ends(q);
-    const struct unit *u = figure_unit(q);
-    int decimals = figure_decimals(q, u);
-    /* A band finer than its figures would vanish or turn round. */
-    while (round_value(in_unit(e.low, u), decimals, ROUND_UP) >=
-           round_value(in_unit(e.high, u), decimals, ROUND_DOWN))
-        decimals++;
-    return arena_printf(a, "%s to %s",
-                        end_text(a, q, e.low, u, decimals, ROUND_UP),
-                        end_text(a, q, e.high, u, decimals, ROUND_DOWN));
 }
 
 /* Two ends in another unit, rounded inward, with digits enough to differ. */
@@ -402,6 +386,23 @@ const char *figure_spread(struct arena *a, const struct quantity *q,
     return q->spread->form == SPREAD_ENDS
                ? arena_printf(a, "%s; %s", first, second)
                : arena_printf(a, "%s (%s)", first, second);
+}
+
+const char *figure_band(struct arena *a, const struct quantity *q) {
+    if (!has_width(q))
+        return figure_both(a, q, FIGURE_PLAIN);
+    if (q->spread != NULL && q->spread->form == SPREAD_TO)
+        return figure_spread(a, q, NULL); /* its ends are the author's */
+    struct ends e = range_ends(q);
+    const struct unit *u = figure_unit(q);
+    int decimals = figure_decimals(q, u);
+    /* A band finer than its figures would vanish or turn round. */
+    while (round_value(in_unit(e.low, u), decimals, ROUND_UP) >=
+           round_value(in_unit(e.high, u), decimals, ROUND_DOWN))
+        decimals++;
+    return arena_printf(a, "%s to %s",
+                        end_text(a, q, e.low, u, decimals, ROUND_UP),
+                        end_text(a, q, e.high, u, decimals, ROUND_DOWN));
 }
 
 void figure_apart(struct arena *a, double left_si, double right_si,

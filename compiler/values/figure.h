@@ -28,8 +28,8 @@ const char *figure_of(struct arena *a, const struct quantity *q,
  * 15 lbf·ft (20 N·m). */
 const char *figure_both(struct arena *a, const struct quantity *q,
                         enum figure_form form);
-/* The band of a limit: 0 V to 0.1 V, ends rounded inward; a bare number alone.
- */
+/* The band of a limit: 0 V to 0.1 V, as written, else with its ends rounded
+ * inward; a bare number alone. */
 const char *figure_band(struct arena *a, const struct quantity *q);
 /* In a unit of the author's choice. */
 const char *figure_in(struct arena *a, const struct quantity *q,

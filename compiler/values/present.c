@@ -63,9 +63,8 @@ static const char *value_text(struct arena *a, const struct value *value,
                                         form_of(form));
         bool tool = value->joint != NULL && strcmp(value->joint, "step") == 0;
         const char *first =
-            tool ? arena_printf(a, "%s to %s",
-                                figure_of(a, value->quantity, FIGURE_LOW),
-                                figure_of(a, value->quantity, FIGURE_HIGH))
+            tool ? figure_spread(a, value->quantity,
+                                 figure_unit(value->quantity))
                  : figure_both(a, value->quantity, form_of(form));
         return with_second(a, first, value, form_of(form));
     }
