@@ -347,3 +347,27 @@ const char *dim_name(struct dim d, char out[UNIT_TEXT]) {
         snprintf(out + n, UNIT_TEXT - n, ")");
     return out;
 }
+
+bool unit_is_energy(const struct unit *u) {
+    static const enum unit_id energies[] = {U_J,  U_kJ,  U_MJ,
+                                            U_Wh, U_kWh, U_BTU};
+    for (size_t i = 0; i < sizeof energies / sizeof energies[0]; i++)
+        if (strcmp(u->name, unit_table[energies[i]].name) == 0)
+            return true;
+    return false;
+}
+
+const char *unit_measures(const struct unit *u, char out[UNIT_TEXT]) {
+    if (unit_is_energy(u))
+        return "energy";
+    for (size_t i = 0; i < UNITS; i++)
+        if (dim_equal(u->dim, unit_table[U_N_m].dim) &&
+            strcmp(u->name, unit_table[i].name) == 0)
+            return "torque";
+    return dim_name(u->dim, out); /* composed: A.V.s may be either */
+}
+
+const char *unit_measures_of(const struct unit *u, struct dim d,
+                             char out[UNIT_TEXT]) {
+    return u == NULL ? dim_name(d, out) : unit_measures(u, out);
+}

@@ -78,5 +78,12 @@ struct dim dim_quotient(struct dim a, struct dim b);
 bool dim_power(struct dim d, int numerator, int denominator, struct dim *out);
 /* "length", "voltage", "torque or energy", or the SI product: "m2·kg/s". */
 const char *dim_name(struct dim d, char out[UNIT_TEXT]);
+/* The same of a unit: newton-metres and the like are of "torque", joules and
+ * the like of "energy", though both have one dimension. */
+const char *unit_measures(const struct unit *u, char out[UNIT_TEXT]);
+/* Where the unit may be NULL: by the dimension then. */
+const char *unit_measures_of(const struct unit *u, struct dim d,
+                             char out[UNIT_TEXT]);
+bool unit_is_energy(const struct unit *u);
 
 #endif

@@ -129,7 +129,7 @@ int answer_begin(struct answer *a, const struct lookup *l,
         if (q == NULL || !dim_same(q->dim, u->dim)) {
             char name[UNIT_TEXT];
             status = command_usage("%s wants %s", l->inputs[i],
-                                   dim_name(u->dim, name));
+                                   unit_measures(u, name));
         }
     }
     return status;

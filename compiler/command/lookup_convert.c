@@ -41,6 +41,10 @@ int lookup_convert(const struct lookup *l, const struct request *r,
                              : q->dim.point ? "; write to=degC or to=degF"
                                             : "; write to=K or to=degF.diff");
     }
+    if (to->dim.point && !q->dim.point)
+        return command_usage("%s is a difference of temperatures; write "
+                             "to=%s.diff",
+                             value[0], to->name);
     const struct unit *from = figure_unit(q);
     struct quantity *result = quantity_root(&a.maker, ROOT_TABLE, q->nominal,
                                             range_ends(q), q->dim, to);

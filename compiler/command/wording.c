@@ -13,7 +13,7 @@ static void add_dimension(struct buf *b, const char *unit) {
     else if (dim_none(u->dim))
         buf_printf(b, "share (%s)", u->label);
     else
-        buf_printf(b, "%s (%s)", dim_name(u->dim, name), u->label);
+        buf_printf(b, "%s (%s)", unit_measures(u, name), u->label);
 }
 
 static void add_choices(struct buf *b, const char *choices, const char *last) {

@@ -449,20 +449,21 @@ bool expression_comparison(struct expression *x, struct value *left,
 }
 
 static void report_misfit(struct expression *x, const struct quantity *q,
-                          struct dim wanted, const char *what) {
+                          const struct unit *u, const char *what) {
     struct scan *s = &x->scan;
     char a[UNIT_TEXT], b[UNIT_TEXT];
+    const char *want = unit_measures(u, a);
     if (s->failed)
         return;
     if (dim_none(q->dim))
         scan_fail(s, DIAG_UNIT_MISSING, 0, s->text.len, "%s wants %s%s%s", what,
-                  dim_name(wanted, a), misread_span(s),
-                  misread_bare(s->arena, s->text, wanted));
+                  want, misread_span(s),
+                  misread_bare(s->arena, s->text, u->dim));
     else
         scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
-                  "%s wants %s, this is %s%s", what, dim_name(wanted, a),
-                  dim_name(q->dim, b),
-                  misread_meant(s->arena, q->unit, wanted));
+                  "%s wants %s, this is %s%s", what, want,
+                  unit_measures_of(q->unit, q->dim, b),
+                  misread_meant(s->arena, q->unit, u->dim));
     operate_note_origin(x, q);
 }
 
@@ -478,13 +479,14 @@ bool expression_fits(struct expression *x, const struct value *value,
         return false;
     }
     const struct unit *u = unit == NULL ? NULL : unit_find(unit, strlen(unit));
-    const struct dim none = {{0}, false};
-    struct dim wanted = u == NULL ? none : u->dim;
-    if (dim_equal(wanted, value->quantity->dim))
+    const struct quantity *q = value->quantity;
+    if (u == NULL)
+        u = unit_find("1", 1);
+    if (dim_equal(u->dim, q->dim) && !misread_energy(q->unit, u))
         return true;
-    if (dim_same(wanted, value->quantity->dim)) {
+    if (dim_same(u->dim, q->dim) && u->dim.point != q->dim.point) {
         scan_fail(s, DIAG_DIMENSION, 0, s->text.len,
-                  wanted.point
+                  u->dim.point
                       ? "%s wants a temperature, this is a difference; "
                         "write 20 degC or 68 degF"
                       : "%s wants a difference, this is a temperature; "
@@ -492,6 +494,6 @@ bool expression_fits(struct expression *x, const struct value *value,
                   what);
         return false;
     }
-    report_misfit(x, value->quantity, wanted, what);
+    report_misfit(x, q, u, what);
     return false;
 }

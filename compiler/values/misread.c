@@ -115,6 +115,12 @@ const char *misread_cure(struct text word) {
                : NULL;
 }
 
+bool misread_energy(const struct unit *read, const struct unit *wanted) {
+    char name[UNIT_TEXT];
+    return read != NULL && wanted != NULL && unit_is_energy(read) &&
+           strcmp(unit_measures(wanted, name), "torque") == 0;
+}
+
 const char *misread_meant(struct arena *a, const struct unit *read,
                           struct dim wanted) {
     static const struct {
@@ -126,6 +132,8 @@ const char *misread_meant(struct arena *a, const struct unit *read,
         {"lbf", "N.m", "lbf.ft or lbf.in for a torque"},
         {"oz", "N.m", "ozf.in for a torque"},
         {"kg", "N.m", "N.m, or kgf.m, for a torque"},
+        {"J", "N.m", "N.m or lbf.ft for a torque"},
+        {"kJ", "N.m", "N.m or lbf.ft for a torque"},
         {"lb", "N", "lbf for a force"},
         {"kg", "N", "kgf for a force"},
     };

@@ -17,6 +17,8 @@ const char *misread_cure(struct text word);
  * C where a temperature is wanted. "" for other units. */
 const char *misread_meant(struct arena *a, const struct unit *read,
                           struct dim wanted);
+/* A torque that is written as an energy: 45 J. Either may be NULL. */
+bool misread_energy(const struct unit *read, const struct unit *wanted);
 /* What is said of a figure in coulombs or farads, as it is printed, where
  * running text tells it: a temperature was meant. NULL for other units. */
 const char *misread_degrees(struct arena *a, const struct unit *read,

@@ -31,7 +31,7 @@ static const char *spoken(struct text wanted, const struct unit *unit,
         return "a wire size";
     if (text_is(wanted, "number"))
         return "a number without a unit";
-    return dim_name(unit->dim, name);
+    return unit_measures(unit, name);
 }
 
 static void check_need(struct values *v, const struct block *b,

@@ -82,7 +82,8 @@ void operate_note_origin(struct expression *x, const struct quantity *q) {
                   q->at.end <= here.end;
     char name[UNIT_TEXT];
     if (q->at.src != NULL && !inside)
-        diag_note(x->scan.diags, q->at, "this is %s", dim_name(q->dim, name));
+        diag_note(x->scan.diags, q->at, "this is %s",
+                  unit_measures_of(q->unit, q->dim, name));
 }
 
 static bool same_dimension(struct expression *x, const struct quantity *left,
