@@ -70,7 +70,7 @@ static void check_joint(const struct roll *r, const struct block *b) {
         values_applies(r->values) & values_readers(r->values, b->node);
     variant_set tight = 0, sure = 0;
     for (size_t i = 0; i < r->steps->count; i++) {
-        if (!tightness_said(r->c, r->guide, &r->steps->step[i], b))
+        if (!tightness_said(r->c, &r->steps->step[i], b))
             continue;
         tight |= r->steps->step[i].variants & all;
         sure |= signed_by_next(r, i);
@@ -78,7 +78,7 @@ static void check_joint(const struct roll *r, const struct block *b) {
     const struct step_words *last = NULL;
     for (size_t i = 0; i < r->steps->count; i++) {
         const struct step_words *s = &r->steps->step[i];
-        if (tightness_said(r->c, r->guide, s, b) &&
+        if (tightness_said(r->c, s, b) &&
             (s->variants & tight & ~sure) != 0)
             last = s;
     }

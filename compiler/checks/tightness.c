@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "checks/deference.h"
+#include "checks/trigger.h"
 #include "checks/waiver.h"
 #include "source/kind.h"
 #include "values/figure.h"
@@ -11,6 +12,7 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static bool is_name_byte(char c) {
@@ -30,42 +32,34 @@ static bool has_name(struct text expression, struct text name) {
     return false;
 }
 
-static bool lies_within(const struct node *n, const struct node *outer) {
-    while (n != NULL && n != outer)
-        n = n->parent;
-    return n != NULL;
-}
-
 /* The first mark of the step that names a value; NULL. */
-static const struct mark *
-mark_of(const struct guide *g, const struct step_words *s, struct text name) {
-    for (size_t i = 0; i < g->mark_count; i++) {
-        const struct mark *m = g->marks[i];
-        if (m->kind == MARK_VALUE && lies_within(m->node, s->step) &&
-            has_name(m->text, name))
-            return m;
-    }
+static const struct mark *mark_of(const struct step_words *s,
+                                  struct text name) {
+    for (size_t i = 0; i < s->value_count; i++)
+        if (has_name(s->value[i]->text, name))
+            return s->value[i];
     return NULL;
 }
 
-static const struct mark *mark_of_field(struct arena *a, const struct guide *g,
+static const struct mark *mark_of_field(struct arena *a,
                                         const struct step_words *s,
                                         const struct block *b,
                                         const char *field) {
-    return mark_of(g, s,
-                   text_of(arena_printf(a, "%.*s.%s", (int)b->name.len,
-                                        b->name.start, field)));
+    if (s->value_count == 0)
+        return NULL;
+    return mark_of(s, text_of(arena_printf(a, "%.*s.%s", (int)b->name.len,
+                                           b->name.start, field)));
 }
 
-bool tightness_said(struct compile *c, const struct guide *g,
-                    const struct step_words *s, const struct block *b) {
-    if (mark_of_field(c->arena, g, s, b, "torque") != NULL ||
-        mark_of_field(c->arena, g, s, b, "setting") != NULL)
+bool tightness_said(struct compile *c, const struct step_words *s,
+                    const struct block *b) {
+    if (mark_of_field(c->arena, s, b, "torque") != NULL ||
+        mark_of_field(c->arena, s, b, "setting") != NULL)
         return true;
     const struct entry *figure = tree_setting(b, "figure");
     for (size_t i = 0; figure != NULL && i < figure->choice_count; i++) {
         struct text name = text_trim(figure->choices[i].text);
-        if (name.len > 0 && mark_of(g, s, name) != NULL)
+        if (name.len > 0 && mark_of(s, name) != NULL)
             return true;
     }
     return false;
@@ -124,12 +118,12 @@ static void check_joint(struct compile *c, const struct guide *g,
     size_t variant = values_variants(v, &list);
     for (size_t i = 0; i < steps->count; i++) {
         const struct step_words *s = &steps->step[i];
-        if (mark_of_field(c->arena, g, s, b, "setting") != NULL)
+        if (mark_of_field(c->arena, s, b, "setting") != NULL)
             return;
         size_t in = differs_in(v, b, s->variants);
         const struct mark *m = torque != NULL || in >= values_variants(v, &list)
                                    ? NULL
-                                   : mark_of_field(c->arena, g, s, b, "torque");
+                                   : mark_of_field(c->arena, s, b, "torque");
         if (m == NULL)
             continue;
         torque = m;
@@ -139,9 +133,83 @@ static void check_joint(struct compile *c, const struct guide *g,
         ask(c, g, v, b, variant, torque);
 }
 
+/* Of a mark that is a number and a unit of torque; NAN: it is none. */
+static double torque_in(struct arena *a, const struct mark *m) {
+    char *rest;
+    const char *text = text_cstr(a, text_trim(m->text));
+    double number = strtod(text, &rest);
+    struct text unit = text_trim(text_of(rest));
+    const struct unit *u =
+        rest == text ? NULL : unit_find(unit.start, unit.len);
+    char name[UNIT_TEXT];
+    return u != NULL && strcmp(unit_measures(u, name), "torque") == 0
+               ? unit_to_si(u, number)
+               : NAN;
+}
+
+/* The step is about the joint: by its name, or by a tag of its sort. */
+static bool is_about(const struct step_words *s, const struct block *b) {
+    bool about = false;
+    for (size_t i = 0; i < s->named_count; i++)
+        about = about || s->named[i] == b;
+    for (size_t i = 0; i < s->mark_count; i++)
+        for (size_t k = 0; k < s->mark[i]->list.count; k++)
+            about = about || trigger_is_joint(b, s->mark[i]->list.tag[k]);
+    return about;
+}
+
+/* The tightest joint that the step is about; NULL: none, or one without a
+ * torque. */
+static const struct block *tightest(const struct guide *g,
+                                    const struct values *v,
+                                    const struct step_words *s, double *most) {
+    const struct block *found = NULL;
+    for (size_t i = 0; i < g->block_count; i++) {
+        const struct block *b = g->blocks[i];
+        if (b->kind->id != KIND_TORQUE || b->name.len == 0 || !is_about(s, b))
+            continue;
+        double torque = fmax(values_highest(v, b, "torque"),
+                             values_highest(v, b, "setting"));
+        if (isnan(torque))
+            return NULL;
+        if (found == NULL || torque > *most) {
+            found = b;
+            *most = torque;
+        }
+    }
+    return found;
+}
+
+/* Stages lie below the torque: a figure above it is another one. */
+static void check_step(struct compile *c, const struct guide *g,
+                       const struct values *v, const struct step_words *s,
+                       const struct verdicts *judged) {
+    double most = 0;
+    const struct block *b =
+        s->value_count == 0 ? NULL : tightest(g, v, s, &most);
+    for (size_t i = 0; b != NULL && i < s->value_count; i++) {
+        const struct mark *m = s->value[i];
+        if (!(torque_in(c->arena, m) > most * (1 + 1e-9)) ||
+            waiver_covers(judged, "torque", b))
+            continue;
+        diag_add(c->diags,
+                 deference_is_released(g) ? DIAG_FLAG_RELEASED
+                                          : DIAG_FLAG_DRAFT,
+                 m->at,
+                 "{%.*s} is more than the torque of %.*s; write "
+                 "{%.*s.torque}, or a stage below it",
+                 (int)m->text.len, m->text.start, (int)b->name.len,
+                 b->name.start, (int)b->name.len, b->name.start);
+        diag_note(c->diags, (struct span){0},
+                  "rule torque: common practice, no source");
+    }
+}
+
 void tightness_check(struct compile *c, const struct guide *g,
                      const struct values *v, const struct steps *steps,
                      const struct verdicts *judged) {
+    for (size_t i = 0; i < steps->count; i++)
+        check_step(c, g, v, &steps->step[i], judged);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (b->kind->id == KIND_TORQUE && b->name.len > 0 &&

@@ -7,11 +7,12 @@
 
 /* Whether the step, or one within it, says the torque of a `torque` block:
  * {NAME.torque}, {NAME.setting}, or the value that its `figure` is. */
-bool tightness_said(struct compile *c, const struct guide *g,
-                    const struct step_words *s, const struct block *b);
-/* Questions a step that says the torque of a joint whose wrench, with its
- * extension, is set to another figure, where no step says that one. `override
- * wrench` answers. */
+bool tightness_said(struct compile *c, const struct step_words *s,
+                    const struct block *b);
+/* Questions a torque in braces above that of the joint that its step is about;
+ * `override torque` answers. And a step that says the torque of a joint whose
+ * wrench, with its extension, is set to another figure, where no step says that
+ * one. `override wrench` answers. */
 void tightness_check(struct compile *c, const struct guide *g,
                      const struct values *v, const struct steps *steps,
                      const struct verdicts *judged);

@@ -47,6 +47,13 @@ static void add_marks(struct arena *a, struct step_words *s,
             add_mark(a, s, n->marks[i]);
 }
 
+static void add_value(struct arena *a, struct step_words *s,
+                      const struct mark *m) {
+    s->value = list_grown(a, s->value, s->value_count, &s->value_room,
+                          sizeof(*s->value));
+    s->value[s->value_count++] = m;
+}
+
 static void add_named(struct arena *a, struct step_words *s,
                       const struct block *b) {
     s->named = list_grown(a, s->named, s->named_count, &s->named_room,
@@ -132,8 +139,10 @@ static void add_names(const struct walker *w, struct step_words *s,
 static void add_names_in(const struct walker *w, struct step_words *s,
                          const struct inlines *i) {
     for (; i != NULL; i = i->next) {
-        if (i->kind == INLINE_MARK && i->mark->kind == MARK_VALUE)
+        if (i->kind == INLINE_MARK && i->mark->kind == MARK_VALUE) {
+            add_value(w->arena, s, i->mark);
             add_names(w, s, i->mark->text, false);
+        }
         if (i->kind == INLINE_TEXT)
             add_names(w, s, i->text, true);
         add_names_in(w, s, i->first);

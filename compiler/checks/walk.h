@@ -16,6 +16,8 @@ struct step_words {
     const struct block **named; /* blocks in it or named in it: {NAME...}, or
                                    as a word of its text that ends in a digit */
     size_t named_count, named_room;
+    const struct mark **value; /* the values in its text, in order */
+    size_t value_count, value_room;
     struct spoken said; /* its words */
     variant_set variants;
 };
