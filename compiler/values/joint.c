@@ -12,6 +12,12 @@
 #include <math.h>
 #include <string.h>
 
+const char *joint_load(const struct joint_case *j) {
+    return j->past_yield       ? "strength of the bolt after the angle"
+           : j->factor == NULL ? "preload at the greatest friction of the table"
+                               : "preload";
+}
+
 static void require(struct values *v, const struct joint_case *j,
                     const char *setting, struct requirement r) {
     r.block = j->block;
@@ -66,8 +72,9 @@ static void check_nut(struct values *v, const struct joint_case *j) {
     }
     double newton = nut->stress * j->joint->thread.stress_area;
     struct requirement holds = {
-        .what = j->past_yield ? "bolt that yields, against what the nut holds"
-                              : "preload, against what the nut holds",
+        .what =
+            arena_printf(v->c->arena, "%s, against what the nut holds",
+                         j->past_yield ? "bolt that yields" : joint_load(j)),
         .left = left,
         .right = block_table(v, newton, (struct ends){newton, newton}, "kN",
                              "nut", nut->source),
@@ -209,10 +216,8 @@ static bool require_strength(struct values *v, const struct joint_case *j,
     load->unit = kn;
     block_working(v, j->block, j->variant, "load that the hole bears", load);
     struct requirement holds = {
-        .what = arena_printf(
-            v->c->arena, "%s, against what strips %s",
-            j->past_yield ? "strength of the bolt after the angle" : "preload",
-            h->rule->into),
+        .what = arena_printf(v->c->arena, "%s, against what strips %s",
+                             joint_load(j), h->rule->into),
         .left = j->preload,
         .right = load,
         .source = h->rule->shear_source,

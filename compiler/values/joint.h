@@ -18,6 +18,9 @@ struct joint_case {
     bool stated;     /* the torque is the maker's figure, not computed here */
 };
 
+/* What `preload` is, in words. */
+const char *joint_load(const struct joint_case *j);
+
 /* `into` or `under head`: the material in front of the comma, and the length
  * behind it; NULL where there is no comma. false when the setting is not
  * written, or after a message. */

@@ -83,11 +83,9 @@ void torque_seat_require(struct values *v, const struct joint_case *j) {
                .block = j->block,
                .variant = j->variant,
                .rule = "seat",
-               .what = arena_printf(
-                   v->c->arena, "%s, against what presses the head into %s",
-                   j->past_yield ? "strength of the bolt after the angle"
-                                 : "preload",
-                   seat->material),
+               .what = arena_printf(v->c->arena,
+                                    "%s, against what presses the head into %s",
+                                    joint_load(j), seat->material),
                .left = j->preload,
                .right = load,
                .source = seat->source,

@@ -87,7 +87,8 @@ const struct quantity *torque_unlisted_require(struct values *v,
                             NULL);
     if (proof != NULL && !isfinite(proof->nominal))
         proof = NULL;
-    bool around = is_written(v, j, "nut") || is_written(v, j, "into");
+    bool around = is_written(v, j, "nut") || is_written(v, j, "into") ||
+                  is_written(v, j, "under head");
     if (proof == NULL && !around)
         return least;                      /* nothing to hold it against */
     bool holds = !around || j->past_yield; /* an angle needs no friction */
