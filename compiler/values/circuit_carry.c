@@ -5,9 +5,11 @@
 #include "calc/ampacity.h"
 #include "calc/contact.h"
 #include "values/circuit_crank.h"
+#include "values/circuit_duty.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_feed.h"
 #include "values/circuit_inflow.h"
+#include "values/circuit_part.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
@@ -399,21 +401,48 @@ static void require_contact(const struct carry *c, bool start) {
                                : "one with a larger rating, or a relay"});
 }
 
-static bool is_continuous(const struct carry *c) {
+/* Of the wire block of its path, where a load says none. */
+static struct text duty_of_path(const struct circuit_work *w, size_t load) {
+    const struct circuit_branch *b = &w->c->branch[w->c->element[load].branch];
+    struct text duty = {NULL, 0};
+    for (size_t i = b->first; i < b->first + b->count && duty.len == 0; i++) {
+        const struct block *wire =
+            w->part[i].law == LAW_WIRE
+                ? values_block(w->v, w->b->scope, w->c->element[i].word[0],
+                               "wire")
+                : NULL;
+        if (wire != NULL)
+            duty = block_text(w->v, wire, "duty", w->variant);
+    }
+    return duty;
+}
+
+/* What a load says of how long it is on; what says nothing may be on for hours,
+ * which is listed. */
+static bool lasts(const struct circuit_work *w, size_t load, bool *unsaid) {
+    const struct circuit_element *e = &w->c->element[load];
+    if (e->part != CIRCUIT_LOAD || circuit_part_dropping(e))
+        return false;
+    struct text duty = circuit_duty_of(w->v, w->b, e, w->variant);
+    if (duty.len == 0)
+        duty = duty_of_path(w, load);
+    *unsaid = *unsaid || duty.len == 0;
+    if (duty.len == 0)
+        block_assume(
+            w->v, w->b, w->variant,
+            arena_printf(w->v->c->arena, "duty, %s", w->part[load].name),
+            "continuous", "none is stated");
+    return duty.len == 0 || text_is(duty, "continuous");
+}
+
+static bool is_continuous(const struct carry *c, bool *unsaid) {
     struct circuit_work *w = c->w;
     bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    bool any = false;
     circuit_trace_served(w, c->part, load);
-    for (size_t i = 0; i < w->c->element_count; i++) {
-        const struct circuit_element *e = &w->c->element[i];
-        const struct block *b =
-            load[i] && e->word_count > 0
-                ? values_block(w->v, w->b->scope, e->word[0], "load")
-                : NULL;
-        if (b != NULL &&
-            text_is(block_text(w->v, b, "duty", w->variant), "continuous"))
-            return true;
-    }
-    return false;
+    for (size_t i = 0; i < w->c->element_count; i++)
+        any = (load[i] && lasts(w, i, unsaid)) || any;
+    return any;
 }
 
 /* What a fuse block lets stay on, and without `share` the whole of it for a
@@ -446,7 +475,7 @@ static void require_share(const struct carry *c) {
         values_block(w->v, w->b->scope, p->element->name, "fuse");
     if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL))
         return;
-    bool continuous = is_continuous(c);
+    bool unsaid = false, continuous = is_continuous(c, &unsaid);
     const struct quantity *right = share_of(w, p->rating, continuous ? 0.8 : 1);
     const char *what =
         continuous ? "80 % of its rating, for a continuous load" : "its rating";
@@ -465,7 +494,10 @@ static void require_share(const struct carry *c) {
                    .left = c->worst.current,
                    .right = right,
                    .source = fuse_input_share(w->v, share, continuous),
-                   .cure = "a larger fuse, if the wire allows it",
+                   .cure = unsaid ? "a larger fuse, if the wire allows it; or, "
+                                    "of a load that is not on for hours, "
+                                    "write intermittent"
+                                  : "a larger fuse, if the wire allows it",
                    .same = {fuse == NULL ? NULL : "share", fuse, NULL}});
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "source/circuit_tree.h"
+#include "values/circuit_duty.h"
 #include "values/circuit_look.h"
 #include "values/circuit_part.h"
 #include "values/electrical.h"
@@ -125,23 +126,21 @@ static struct value protects_given(const struct look *k,
     return names.len == 0 ? absent : text_given(k, buf_as_text(&names));
 }
 
-/* Several loads together are a current that nobody named, and their duty went
- * with their names: intermittent where each of them says so. */
+/* Several loads together, or one without a block, are a current that nobody
+ * named, and their duty went with their names: intermittent where each of them
+ * says so. */
 static struct value duty_given(const struct look *k) {
     static const char intermittent[] = "intermittent";
     size_t n = k->c->element_count;
     bool *load = arena_alloc(k->v->c->arena, n, sizeof *load);
     struct load_current current;
     size_t count = circuit_loads_most(k, load, &current);
-    for (size_t i = 0; count > 1 && i < n; i++) {
-        const struct block *b =
-            load[i] ? circuit_look_block(k, i, "load") : NULL;
-        if (load[i] &&
-            (b == NULL ||
-             !text_is(block_text(k->v, b, "duty", k->variant), intermittent)))
+    for (size_t i = 0; count > 0 && i < n; i++)
+        if (load[i] && !text_is(circuit_duty_of(k->v, k->circuit,
+                                                &k->c->element[i], k->variant),
+                                intermittent))
             return absent;
-    }
-    return count > 1 ? text_given(k, text_of(intermittent)) : absent;
+    return count > 0 ? text_given(k, text_of(intermittent)) : absent;
 }
 
 /* Of all circuits that name the block: each must say so. */

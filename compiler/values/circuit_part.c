@@ -9,6 +9,7 @@
 #include "calc/load.h"
 #include "calc/relay.h"
 #include "source/suggest.h"
+#include "values/circuit_duty.h"
 #include "values/expression.h"
 #include "values/part_reader.h"
 #include "values/range.h"
@@ -171,7 +172,7 @@ static bool read_amount(const struct part_reader *r, struct text kind,
 static bool refuse_surplus(const struct part_reader *r,
                            const struct block *load) {
     if (load == NULL)
-        return part_reader_fail(r, "says more than a kind and a current");
+        return part_reader_fail(r, "says more than a kind, current and duty");
     if (!circuit_part_is_kind(load->name))
         return part_reader_fail(r, "takes all its figures from its load block; "
                                    "leave out what stands behind it");
@@ -232,8 +233,8 @@ static bool read_load(const struct part_reader *r) {
     const struct circuit_element *e = r->part->element;
     const struct block *load =
         values_block(r->v, r->b->scope, e->word[0], "load");
-    size_t words = load != NULL ? 1 : circuit_part_dropping(e) ? 3 : 2;
-    if (e->word_count > words)
+    bool third = circuit_part_dropping(e) || circuit_duty_is_said(e);
+    if (e->word_count > (load != NULL ? 1 : third ? 3 : 2))
         return refuse_surplus(r, load);
     if (load == NULL && e->word_count > 1)
         return read_amount(r, e->word[0], e->word[1]);
