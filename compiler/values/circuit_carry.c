@@ -5,15 +5,13 @@
 #include "calc/ampacity.h"
 #include "calc/contact.h"
 #include "values/circuit_crank.h"
-#include "values/circuit_duty.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_feed.h"
 #include "values/circuit_inflow.h"
-#include "values/circuit_part.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_share.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
-#include "values/fuse_input.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -401,106 +399,6 @@ static void require_contact(const struct carry *c, bool start) {
                                : "one with a larger rating, or a relay"});
 }
 
-/* Of the wire block of its path, where a load says none. */
-static struct text duty_of_path(const struct circuit_work *w, size_t load) {
-    const struct circuit_branch *b = &w->c->branch[w->c->element[load].branch];
-    struct text duty = {NULL, 0};
-    for (size_t i = b->first; i < b->first + b->count && duty.len == 0; i++) {
-        const struct block *wire =
-            w->part[i].law == LAW_WIRE
-                ? values_block(w->v, w->b->scope, w->c->element[i].word[0],
-                               "wire")
-                : NULL;
-        if (wire != NULL)
-            duty = block_text(w->v, wire, "duty", w->variant);
-    }
-    return duty;
-}
-
-/* What a load says of how long it is on; what says nothing may be on for hours,
- * which is listed. */
-static bool lasts(const struct circuit_work *w, size_t load, bool *unsaid) {
-    const struct circuit_element *e = &w->c->element[load];
-    if (e->part != CIRCUIT_LOAD || circuit_part_dropping(e))
-        return false;
-    struct text duty = circuit_duty_of(w->v, w->b, e, w->variant);
-    if (duty.len == 0)
-        duty = duty_of_path(w, load);
-    *unsaid = *unsaid || duty.len == 0;
-    if (duty.len == 0)
-        block_assume(
-            w->v, w->b, w->variant,
-            arena_printf(w->v->c->arena, "duty, %s", w->part[load].name),
-            "continuous", "none is stated");
-    return duty.len == 0 || text_is(duty, "continuous");
-}
-
-static bool is_continuous(const struct carry *c, bool *unsaid) {
-    struct circuit_work *w = c->w;
-    bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
-    bool any = false;
-    circuit_trace_served(w, c->part, load);
-    for (size_t i = 0; i < w->c->element_count; i++)
-        any = (load[i] && lasts(w, i, unsaid)) || any;
-    return any;
-}
-
-/* What a fuse block lets stay on, and without `share` the whole of it for a
- * load that does not; NULL: there is none, or it failed. */
-static const struct quantity *allowed_by(const struct circuit_work *w,
-                                         const struct block *fuse,
-                                         bool continuous) {
-    const struct value *steady =
-        fuse == NULL ? NULL
-                     : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
-                                     w->variant);
-    if (steady == NULL || steady->type != VALUE_QUANTITY)
-        return NULL;
-    if (continuous ||
-        block_setting(w->v, fuse, "share", w->variant)->type == VALUE_QUANTITY)
-        return steady->quantity;
-    struct quantity *whole =
-        quantity_binary(&w->v->maker, QUANTITY_DIVIDE, steady->quantity,
-                        quantity_number(&w->v->maker, 0.8));
-    whole->unit = steady->quantity->unit;
-    return whole;
-}
-
-/* 80 % where a load behind it is on for hours, or what its block allows: common
- * practice, no source. */
-static void require_share(const struct carry *c) {
-    struct circuit_work *w = c->w;
-    const struct circuit_piece *p = &w->part[c->part];
-    const struct block *fuse =
-        values_block(w->v, w->b->scope, p->element->name, "fuse");
-    if (p->rating == NULL || !circuit_solve_state(w, c->worst.state, NULL))
-        return;
-    bool unsaid = false, continuous = is_continuous(c, &unsaid);
-    const struct quantity *right = share_of(w, p->rating, continuous ? 0.8 : 1);
-    const char *what =
-        continuous ? "80 % of its rating, for a continuous load" : "its rating";
-    const struct value *share = NULL;
-    const struct quantity *allowed = allowed_by(w, fuse, continuous);
-    if (allowed != NULL) {
-        right = allowed;
-        what = continuous ? "what may stay on" : "its rating in its ambient";
-        share = block_setting(w->v, fuse, "share", w->variant);
-    }
-    require(c, (struct requirement){
-                   .rule = "share",
-                   .what = arena_printf(w->v->c->arena,
-                                        "current through %s, against %s",
-                                        words(c, p->name), what),
-                   .left = c->worst.current,
-                   .right = right,
-                   .source = fuse_input_share(w->v, share, continuous),
-                   .cure = unsaid ? "a larger fuse, if the wire allows it; or, "
-                                    "of a load that is not on for hours, "
-                                    "write intermittent"
-                                  : "a larger fuse, if the wire allows it",
-                   .same = {fuse == NULL ? NULL : "share", fuse, NULL}});
-}
-
 /* A part through which an engine is cranked: by that, and by what lasts. */
 static void require_cranked(struct circuit_work *w, size_t part,
                             const struct circuit_crank *crank,
@@ -543,7 +441,7 @@ void circuit_carry_require(struct circuit_work *w) {
         else if (kind == CIRCUIT_WIRE)
             require_wire(&c);
         else if (fuse)
-            require_share(&c);
+            circuit_share_require(w, i, &c.worst);
         else
             require_contact(&c, false);
     }

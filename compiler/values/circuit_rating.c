@@ -7,6 +7,7 @@
 #include "values/electrical.h"
 #include "values/expression.h"
 #include "values/part_reader.h"
+#include "values/range.h"
 
 #include <math.h>
 #include <string.h>
@@ -64,6 +65,16 @@ const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
             s = fuse_style_find(behind.start, behind.len);
     }
     return s;
+}
+
+double circuit_rating_ambient(const struct circuit_work *w, size_t fuse) {
+    double kelvin = 298.15;
+    for (size_t i = 0; i < w->c->element_count; i++)
+        if (w->part[i].law == LAW_WIRE &&
+            (w->from[i] == w->from[fuse] || w->from[i] == w->to[fuse] ||
+             w->to[i] == w->from[fuse] || w->to[i] == w->to[fuse]))
+            kelvin = fmax(kelvin, range_ends(w->part[i].figure[2]).high);
+    return kelvin;
 }
 
 struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,

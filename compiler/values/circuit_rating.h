@@ -15,6 +15,10 @@ const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part);
 
+/* K, of a fuse without a block: as hot as the hottest wire at its ends, and at
+ * least what ratings are given for. */
+double circuit_rating_ambient(const struct circuit_work *w, size_t fuse);
+
 /* What a fuse or breaker can break. */
 struct circuit_breaking {
     const struct block *block;    /* the fuse block of its name, or NULL */

@@ -118,6 +118,16 @@ static double read_ambient(struct values *v, const struct fuse_inputs *f,
     return kelvin;
 }
 
+const char *fuse_ambient_trouble(struct arena *a,
+                                 const struct fuse_style *style,
+                                 double kelvin) {
+    return arena_printf(a,
+                        "a %s fuse is not made for %.0f\xC2\xA0°C, only for "
+                        "%.0f\xC2\xA0°C to %.0f\xC2\xA0°C",
+                        style->name, kelvin - 273.15, style->coldest - 273.15,
+                        style->hottest - 273.15);
+}
+
 /* The factor of the ambient; past the end of what the style is made for that at
  * the end, after a requirement that never holds: with it set aside the rest is
  * judged as far as its table goes. */
@@ -128,20 +138,15 @@ static double ambient_factor(struct values *v, const struct fuse_inputs *f,
     if (!isnan(factor))
         return factor;
     block_require(
-        v, (struct requirement){.block = f->block,
-                                .variant = f->variant,
-                                .rule = "ambient",
-                                .what = "ambient of the fuse",
-                                .trouble = arena_printf(
-                                    v->c->arena,
-                                    "a %s fuse is not made for %.0f\xC2\xA0°C, "
-                                    "only for %.0f\xC2\xA0°C to %.0f\xC2\xA0°C",
-                                    f->style->name, kelvin - 273.15,
-                                    f->style->coldest - 273.15,
-                                    f->style->hottest - 273.15),
-                                .source = f->style->ambient_source,
-                                .cure = "a cooler place, or another style",
-                                .at = block_place(v, f->block, "ambient")});
+        v, (struct requirement){
+               .block = f->block,
+               .variant = f->variant,
+               .rule = "ambient",
+               .what = "ambient of the fuse",
+               .trouble = fuse_ambient_trouble(v->c->arena, f->style, kelvin),
+               .source = f->style->ambient_source,
+               .cure = "a cooler place, or another style",
+               .at = block_place(v, f->block, "ambient")});
     double end =
         kelvin > f->style->hottest ? f->style->hottest : f->style->coldest;
     block_assume(

@@ -34,6 +34,9 @@ const char *fuse_input_share(struct values *v, const struct value *share,
 bool fuse_input_read(struct values *v, const struct block *b, size_t variant,
                      struct fuse_inputs *f);
 
+/* Why a style is not for an ambient, K. */
+const char *fuse_ambient_trouble(struct arena *a,
+                                 const struct fuse_style *style, double kelvin);
 /* Why a style is not for a voltage, V, and what to do. */
 const char *fuse_volt_trouble(struct arena *a, const struct fuse_style *style,
                               double volt);

@@ -1,0 +1,172 @@
+/* circuit_share.c - what a fuse of a circuit may carry for long. */
+#include "values/circuit_share.h"
+
+#include "base/arena.h"
+#include "calc/fuse.h"
+#include "values/circuit_duty.h"
+#include "values/circuit_part.h"
+#include "values/circuit_rating.h"
+#include "values/circuit_trace.h"
+#include "values/fuse_input.h"
+
+#include <math.h>
+
+static void require(const struct circuit_work *w, size_t fuse,
+                    struct requirement r) {
+    r.block = w->b;
+    r.variant = w->variant;
+    r.part = w->part[fuse].name;
+    r.relation = RELATION_AT_MOST;
+    r.at = w->part[fuse].element->at;
+    block_require(w->v, r);
+}
+
+static const struct quantity *part_of(const struct circuit_work *w,
+                                      const struct quantity *q, double share) {
+    if (share == 1)
+        return q;
+    struct quantity *left =
+        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, q,
+                        quantity_number(&w->v->maker, share));
+    left->unit = q->unit;
+    return left;
+}
+
+/* Of the wire block of its path, where a load says none. */
+static struct text duty_of_path(const struct circuit_work *w, size_t load) {
+    const struct circuit_branch *b = &w->c->branch[w->c->element[load].branch];
+    struct text duty = {NULL, 0};
+    for (size_t i = b->first; i < b->first + b->count && duty.len == 0; i++) {
+        const struct block *wire =
+            w->part[i].law == LAW_WIRE
+                ? values_block(w->v, w->b->scope, w->c->element[i].word[0],
+                               "wire")
+                : NULL;
+        if (wire != NULL)
+            duty = block_text(w->v, wire, "duty", w->variant);
+    }
+    return duty;
+}
+
+/* What a load says of how long it is on; what says nothing may be on for hours,
+ * which is listed. */
+static bool lasts(const struct circuit_work *w, size_t load, bool *unsaid) {
+    const struct circuit_element *e = &w->c->element[load];
+    if (e->part != CIRCUIT_LOAD || circuit_part_dropping(e))
+        return false;
+    struct text duty = circuit_duty_of(w->v, w->b, e, w->variant);
+    if (duty.len == 0)
+        duty = duty_of_path(w, load);
+    *unsaid = *unsaid || duty.len == 0;
+    if (duty.len == 0)
+        block_assume(
+            w->v, w->b, w->variant,
+            arena_printf(w->v->c->arena, "duty, %s", w->part[load].name),
+            "continuous", "none is stated");
+    return duty.len == 0 || text_is(duty, "continuous");
+}
+
+static bool is_continuous(const struct circuit_work *w, size_t fuse,
+                          bool *unsaid) {
+    bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    bool any = false;
+    circuit_trace_served(w, fuse, load);
+    for (size_t i = 0; i < w->c->element_count; i++)
+        any = (load[i] && lasts(w, i, unsaid)) || any;
+    return any;
+}
+
+/* What a fuse block lets stay on, and without `share` the whole of it for a
+ * load that does not; NULL: there is none, or it failed. */
+static const struct quantity *allowed_by(const struct circuit_work *w,
+                                         const struct block *fuse,
+                                         bool continuous) {
+    const struct value *steady =
+        fuse == NULL ? NULL
+                     : evaluate_slot(w->v, names_field(w->v, fuse, "steady"),
+                                     w->variant);
+    if (steady == NULL || steady->type != VALUE_QUANTITY)
+        return NULL;
+    if (continuous ||
+        block_setting(w->v, fuse, "share", w->variant)->type == VALUE_QUANTITY)
+        return steady->quantity;
+    struct quantity *whole =
+        quantity_binary(&w->v->maker, QUANTITY_DIVIDE, steady->quantity,
+                        quantity_number(&w->v->maker, 0.8));
+    whole->unit = steady->quantity->unit;
+    return whole;
+}
+
+/* What the heat leaves of the rating of a fuse without a block, as its block
+ * would; past the end of its style's range that at the end, after a requirement
+ * that never holds. */
+static double left_by_heat(const struct circuit_work *w, size_t fuse,
+                           double *kelvin) {
+    const struct fuse_style *s = circuit_rating_style(w, fuse);
+    *kelvin = circuit_rating_ambient(w, fuse);
+    if (s == NULL)
+        return 1;
+    if (*kelvin > s->hottest)
+        require(w, fuse,
+                (struct requirement){
+                    .rule = "ambient",
+                    .what = "ambient of the fuse",
+                    .trouble = fuse_ambient_trouble(w->v->c->arena, s, *kelvin),
+                    .source = s->ambient_source,
+                    .cure = "a cooler place, which a fuse block of its name "
+                            "says, or another style"});
+    double told = *kelvin;
+    *kelvin = fmin(told, s->hottest);
+    double left = fuse_ambient_factor(s, *kelvin);
+    if (left < 1)
+        block_assume(
+            w->v, w->b, w->variant,
+            arena_printf(w->v->c->arena, "ambient, %s", w->part[fuse].name),
+            arena_printf(w->v->c->arena, "%.0f\xC2\xA0°C", told - 273.15),
+            "that of its wires: none is stated");
+    return left;
+}
+
+void circuit_share_require(struct circuit_work *w, size_t part,
+                           const struct circuit_worst *worst) {
+    const struct circuit_piece *p = &w->part[part];
+    const struct block *fuse =
+        values_block(w->v, w->b->scope, p->element->name, "fuse");
+    if (p->rating == NULL || !circuit_solve_state(w, worst->state, NULL))
+        return;
+    bool unsaid = false, continuous = is_continuous(w, part, &unsaid);
+    double kelvin = 0, left = fuse == NULL ? left_by_heat(w, part, &kelvin) : 1;
+    const struct quantity *right =
+        part_of(w, p->rating, left * (continuous ? 0.8 : 1));
+    const char *what = arena_printf(
+        w->v->c->arena, "%sits rating%s%s", continuous ? "80 % of " : "",
+        left < 1 ? arena_printf(w->v->c->arena, " at %.0f\xC2\xA0°C",
+                                kelvin - 273.15)
+                 : "",
+        continuous ? ", for a continuous load" : "");
+    const struct value *share = NULL;
+    const struct quantity *allowed = allowed_by(w, fuse, continuous);
+    if (allowed != NULL) {
+        right = allowed;
+        share = block_setting(w->v, fuse, "share", w->variant);
+        what = continuous ? "what may stay on" : "its rating in its ambient";
+    }
+    require(
+        w, part,
+        (struct requirement){
+            .rule = "share",
+            .what =
+                arena_printf(w->v->c->arena, "current through %s, against %s",
+                             arena_printf(w->v->c->arena, "%s%s", p->name,
+                                          circuit_worst_words(w, worst->state)),
+                             what),
+            .left = worst->current,
+            .right = right,
+            .source = fuse_input_share(w->v, share, continuous),
+            .cure = unsaid ? "a larger fuse, if the wire allows it; or, "
+                             "of a load that is not on for hours, "
+                             "write intermittent"
+                           : "a larger fuse, if the wire allows it",
+            .same = fuse != NULL ? (struct slip){"share", fuse, NULL}
+                                 : (struct slip){"ambient", w->b, p->name}});
+}
