@@ -527,6 +527,15 @@ static void test_what_to_watch(void **state) {
     assert_non_null(text);
     expect(text, "If a wheel shakes or knocks");
     assert_null(strstr(text, "fuse"));
+    assert_null(strstr(text, "propeller"));
+    edit(&l, "procedures/wheel-fitting.md", "## Procedure\n",
+         "```torque prop\nthread: M20 x 1.5\ngrade: 8.8\n"
+         "condition: clean, dry\nfigure: 250 N.m  \"a sheet\"\n"
+         "joint: propeller\n```\n\n## Procedure\n\n### Boat\n\n"
+         "1. Tighten its nut to {prop.torque}. {initial}\n\n### Wheel\n");
+    expect_status(&l, bayleaf(&l, "sheet", "wheel-fitting-1", NULL), 0);
+    text = strstr(printed(&l, pdf), "What to watch");
+    expect(text, "If the propeller shakes or knocks");
     expect_status(&l, bayleaf(&l, "sheet", "fen-pump-2031", NULL), 0);
     text = strstr(printed(&l, PUMP_PDF), "What to watch");
     expect(text, "If a fuse opens again");

@@ -105,12 +105,16 @@ static bool has_torque(const struct guide *g, struct text tag) {
 /* Nobody says how tight it is: no guide is made. */
 static void refuse(struct compile *c, const struct hazard *h, struct span at,
                    struct text tag) {
+    static const char behind[] = " joint"; /* "fuel joint": joint: fuel */
+    size_t len = tag.len, tail = sizeof behind - 1;
+    if (len > tail && text_is(text_part(tag, len - tail, len), behind))
+        len -= tail;
     diag_add(c->diags, DIAG_CHECK_FAILED, at,
              "no torque block says how tight this joint is, which holds the "
              "vehicle together; write one with joint: %.*s, or, where no "
              "thread is turned, ```override joint-torque with at: %.*s, reason "
              "and approver",
-             (int)tag.len, tag.start, (int)tag.len, tag.start);
+             (int)len, tag.start, (int)tag.len, tag.start);
     diag_note(c->diags, (struct span){0}, "rule H26: %s",
               h->source == NULL ? "the hazard catalogue" : h->source);
 }

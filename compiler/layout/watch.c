@@ -28,6 +28,13 @@ static const struct {
              "leave that seat empty and have it looked at."},
     {"hitch", "If the coupling knocks or has play, do not tow; have it looked "
               "at."},
+    {"propeller", "If the propeller shakes or knocks, or the shaft drips more "
+                  "than before, throttle back, make for a berth, and have it "
+                  "looked at."},
+    {"rudder", "If the helm has play, binds or knocks, make for a berth and "
+               "have it looked at before the next trip."},
+    {"fuel", "If it smells of fuel or fuel drips, switch off, make no flame or "
+             "spark, keep away, and have it looked at by a trained person."},
     {"LPG", "If it smells of gas, shut the valve at the tank, air the place, "
             "make no flame or spark, and have it looked at."},
 };

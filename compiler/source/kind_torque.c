@@ -68,7 +68,8 @@ static const struct setting torque_settings[] = {
      "for 3 to 16",
      false, false},
     {"joint", SETTING_CHOICE, NULL,
-     "wheel|brake|steering|suspension|seat|belt|hitch|LPG|electrical|other",
+     "wheel|brake|steering|suspension|seat|belt|hitch|propeller|rudder|fuel|"
+     "LPG|electrical|other",
      "what lets go if it comes loose; counts as its hazard tag", false, false},
     {"re-check", SETTING_TEXT, NULL, NULL,
      "when to tighten again: 30 days; after {500 km}", false, false},
