@@ -3,6 +3,7 @@
 #include "checks/bare.h"
 #include "checks/breaking.h"
 #include "checks/hazards.h"
+#include "checks/hollow.h"
 #include "checks/joints.h"
 #include "checks/leads.h"
 #include "checks/manner.h"
@@ -41,6 +42,7 @@ struct findings *checks_run(struct compile *c, const struct guide *g,
         order_check(c, g, v, k, steps, &judged);
         joints_check(c, g, v, k, steps, &judged);
         tightness_check(c, g, v, steps, &judged);
+        hollow_check(c, g, v, steps, &judged);
         waiting_check(c, g, v, k, steps, &judged);
         if (c->job == NULL) /* the words are the guide's, and were judged */
             manner_check(c, g, k);
