@@ -205,11 +205,11 @@ static variant_set marked(const struct finder *f, const struct hazard *h,
         return 0;
     for (size_t i = 0; i < h->tags.count; i++)
         if (walk_has_word(s, h->tags.item[i]) ||
-            trigger_has_joint(s, h->tags.item[i]))
+            trigger_has_joint(f->values, s, h->tags.item[i]))
             return s->variants;
     for (size_t i = 0; i < h->with.count; i++)
         if (walk_has_word(s, h->with.item[i]) ||
-            trigger_has_joint(s, h->with.item[i]))
+            trigger_has_joint(f->values, s, h->with.item[i]))
             return s->variants & in_years(f, h);
     return 0;
 }

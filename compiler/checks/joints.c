@@ -9,10 +9,12 @@
 #include "checks/waiver.h"
 #include "source/kind.h"
 
-static bool is_safety_joint(const struct catalogue *k, const struct block *b) {
+static bool is_safety_joint(const struct values *v, const struct catalogue *k,
+                            const struct block *b) {
     const struct hazard *h = catalogue_find(k, "H26");
-    for (size_t i = 0; h != NULL && b->scope->parent && i < h->tags.count; i++)
-        if (trigger_is_joint(b, h->tags.item[i]))
+    bool own = b->scope->parent != NULL && b->name.len > 0; /* no default */
+    for (size_t i = 0; h != NULL && own && i < h->tags.count; i++)
+        if (trigger_is_joint(v, b, h->tags.item[i]))
             return true;
     return false;
 }
@@ -95,9 +97,10 @@ static void check_joint(const struct roll *r, const struct block *b) {
             "write {initial} in the step, or {hold} in the next");
 }
 
-static bool has_torque(const struct guide *g, struct text tag) {
+static bool has_torque(const struct guide *g, const struct values *v,
+                       struct text tag) {
     for (size_t i = 0; i < g->block_count; i++)
-        if (trigger_is_joint(g->blocks[i], tag))
+        if (trigger_is_joint(v, g->blocks[i], tag))
             return true;
     return false;
 }
@@ -131,13 +134,14 @@ static bool is_waived(struct compile *c, const struct verdicts *judged,
 
 /* A joint that a mark tells of and no torque block: once for each sort. */
 static void check_marks(struct compile *c, const struct guide *g,
-                        const struct hazard *h, const struct steps *steps,
+                        const struct values *v, const struct hazard *h,
+                        const struct steps *steps,
                         const struct verdicts *judged) {
     for (size_t t = 0; h != NULL && t < h->tags.count; t++) {
         const struct mark *m = NULL;
         for (size_t i = 0; i < steps->count && m == NULL; i++)
             m = walk_mark(&steps->step[i], &h->tags.item[t], 1);
-        if (m != NULL && !has_torque(g, h->tags.item[t]) &&
+        if (m != NULL && !has_torque(g, v, h->tags.item[t]) &&
             !is_waived(c, judged, h->tags.item[t]))
             refuse(c, h, m->at, h->tags.item[t]);
     }
@@ -148,10 +152,10 @@ void joints_check(struct compile *c, const struct guide *g,
                   const struct steps *steps, const struct verdicts *judged) {
     const struct roll r = {c, g, v, steps};
     if (!waiver_covers(judged, "H26", NULL))
-        check_marks(c, g, catalogue_find(k, "H26"), steps, judged);
+        check_marks(c, g, v, catalogue_find(k, "H26"), steps, judged);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        if (is_safety_joint(k, b) && !waiver_covers(judged, "sign-off", b))
+        if (is_safety_joint(v, k, b) && !waiver_covers(judged, "sign-off", b))
             check_joint(&r, b);
     }
 }

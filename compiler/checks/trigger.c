@@ -294,7 +294,7 @@ static void find_again(struct compile *c, const struct guide *g,
         const struct named *n = values_of(v, b, "re-check");
         bool holding = false;
         for (size_t t = 0; t < h->tags.count; t++)
-            holding = holding || trigger_is_joint(b, h->tags.item[t]);
+            holding = holding || trigger_is_joint(v, b, h->tags.item[t]);
         const char *said =
             n == NULL || !holding || !trigger_is_of_guide(b, KIND_TORQUE)
                 ? NULL
@@ -397,21 +397,31 @@ bool trigger_meets(const struct trigger *t, const struct step_words *s) {
     return false;
 }
 
-bool trigger_is_joint(const struct block *b, struct text tag) {
-    const struct entry *e =
-        b->kind->id == KIND_TORQUE ? tree_setting(b, "joint") : NULL;
-    if (e == NULL || e->choice_count == 0)
-        return false;
-    struct text joint = text_trim(e->choices[0].text);
+/* "LPG" for the tag "LPG joint" */
+static bool is_sort(struct text joint, struct text tag) {
     return text_equal(joint, tag) ||
            (joint.len < tag.len &&
             text_equal(joint, text_part(tag, 0, joint.len)) &&
             text_is(text_part(tag, joint.len, tag.len), " joint"));
 }
 
-bool trigger_has_joint(const struct step_words *s, struct text tag) {
+bool trigger_is_joint(const struct values *v, const struct block *b,
+                      struct text tag) {
+    const struct named *n =
+        b->kind->id == KIND_TORQUE ? values_of(v, b, "joint") : NULL;
+    const struct variant *list;
+    size_t count = values_variants(v, &list);
+    for (size_t i = 0; n != NULL && i < count; i++)
+        if (n->by_variant[i].type == VALUE_TEXT &&
+            is_sort(n->by_variant[i].text, tag))
+            return true;
+    return false;
+}
+
+bool trigger_has_joint(const struct values *v, const struct step_words *s,
+                       struct text tag) {
     for (size_t i = 0; i < s->named_count; i++)
-        if (trigger_is_joint(s->named[i], tag))
+        if (trigger_is_joint(v, s->named[i], tag))
             return true;
     return false;
 }

@@ -45,9 +45,12 @@ const struct trigger *trigger_of(const struct triggers *e, const char *row);
 /* Whether the step names a block that makes it fire. */
 bool trigger_meets(const struct trigger *t, const struct step_words *s);
 /* Whether the step names a torque block whose `joint` is this tag. */
-bool trigger_has_joint(const struct step_words *s, struct text tag);
-/* `joint: brake` is the tag "brake"; `joint: LPG` also "LPG joint". */
-bool trigger_is_joint(const struct block *b, struct text tag);
+bool trigger_has_joint(const struct values *v, const struct step_words *s,
+                       struct text tag);
+/* `joint: brake`, its own or its file's default, is the tag "brake"; `joint:
+ * LPG` also "LPG joint". */
+bool trigger_is_joint(const struct values *v, const struct block *b,
+                      struct text tag);
 const char *trigger_word(const struct trigger_text *t, struct text name);
 
 #endif
