@@ -17,6 +17,7 @@
 #include "values/range.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { DATA_COLUMNS = 10 };
 
@@ -192,6 +193,32 @@ static void set_title(struct leaf *l, const char *title, struct span at) {
 
 enum { LEAD_COLUMNS = 2 }; /* what; for which variants */
 
+static bool is_words(const struct data_column *k) {
+    return text_is(text_of(k->name), "re-check");
+}
+
+/* Whether " to " begins or ends here: no figure is parted in its range. */
+static bool is_beside_to(const char *words, const char *blank) {
+    return strncmp(blank, " to ", 4) == 0 ||
+           (blank - words >= 3 && strncmp(blank - 3, " to ", 4) == 0);
+}
+
+/* Words that wrap as they must, no thing parted from its number; nor what
+ * stands in parentheses. */
+static void add_words(struct leaf *l, struct rich *r, const char *words) {
+    struct buf b = buf_in(l->composer.arena);
+    size_t inside = 0;
+    for (const char *c = words; *c != '\0'; c++) {
+        inside += *c == '(';
+        inside -= *c == ')' && inside > 0;
+        bool hold = *c == ' ' && (inside > 0 || is_beside_to(words, c));
+        buf_add(&b, hold ? "\xC2\xA0" : c, hold ? 2 : 1);
+    }
+    rich_add(l->composer.arena, r, leaf_tone(l->style.table, FACE_REGULAR),
+             buf_as_text(&b), l->guide->root->at)
+        ->held = true;
+}
+
 static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
                          size_t i) {
     struct arena *a = l->composer.arena;
@@ -206,12 +233,14 @@ static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
     else
         row->group = name;
     if (d->by_variant)
-        leaf_add_value(l, &row->cell[1], type, FACE_REGULAR,
-                       one->variants == l->applies
-                           ? "all"
-                           : values_variant_names(l->values, a, one->variants));
+        add_words(l, &row->cell[1],
+                  one->variants == l->applies
+                      ? "all"
+                      : values_variant_names(l->values, a, one->variants));
     for (size_t k = 0; d->column[k].head != NULL; k++)
-        if (column_used(d, k))
+        if (one->cell[k] != NULL && is_words(&d->column[k]))
+            add_words(l, &row->cell[LEAD_COLUMNS + k], one->cell[k]);
+        else if (column_used(d, k))
             leaf_add_value(l, &row->cell[LEAD_COLUMNS + k], type, FACE_REGULAR,
                            one->cell[k]);
 }
