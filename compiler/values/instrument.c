@@ -307,6 +307,17 @@ bool instrument_accepts(const struct values *v, const struct entry *row,
     return false;
 }
 
+/* What a limit loses at both ends by the error alone, though a reading may have
+ * to be a step further in: how fine the steps are is another rule. */
+static double error_at_ends(const struct reading *r) {
+    double error = 0;
+    if (isfinite(r->low))
+        error += acceptance_least(r->low, r->accuracy, 0) - r->low;
+    if (isfinite(r->high))
+        error += r->high - acceptance_most(r->high, r->accuracy, 0);
+    return error;
+}
+
 /* "accept 11.5 V to 14.3 V" behind the limit, and whether enough is left. */
 static void draw_in(const struct reading *r) {
     struct arena *a = r->v->c->arena;
@@ -317,13 +328,14 @@ static void draw_in(const struct reading *r) {
         high = acceptance_most(high, r->accuracy, r->resolution);
     double taken = (isfinite(low) ? between(r->low, low) : 0) +
                    (isfinite(high) ? between(high, r->high) : 0);
-    bool much = taken < wide && round_snap(4 * taken) > wide;
+    double error = error_at_ends(r);
+    bool much = taken < wide && round_snap(4 * error) > wide;
     if (wide > 0)
         require(r, (struct requirement){
                        .rule = "accuracy",
                        .what = much ? "four times the error of the instrument"
                                     : "error of the instrument",
-                       .left = difference(r, (much ? 4 : 1) * taken),
+                       .left = difference(r, much ? 4 * error : taken),
                        .right = difference(r, wide),
                        .relation = much ? RELATION_AT_MOST : RELATION_BELOW,
                        .cure = "a better instrument",
