@@ -12,9 +12,9 @@
 #include "layout/table.h"
 #include "source/job.h"
 #include "source/namesake.h"
-#include "values/figure.h"
 #include "values/job_result.h"
 #include "values/plain.h"
+#include "values/quantity.h"
 
 #include <math.h>
 #include <string.h>
@@ -107,10 +107,6 @@ void owner_set_work(struct leaf *l) {
 
 /* --- readings --- */
 
-static const char *printed(struct leaf *l, const struct quantity *q) {
-    return q == NULL ? NULL : figure_of(l->composer.arena, q, FIGURE_PLAIN);
-}
-
 static const char *limit_of(struct leaf *l, const struct job_reading *r) {
     return values_print_cell(l->values, l->composer.arena, r->limits, r->row,
                              "limit", l->applies);
@@ -142,8 +138,8 @@ static void add_row(struct leaf *l, struct table *t,
     const struct cell *what = tree_cell(r->limits, r->row, "characteristic");
     if (what != NULL)
         prose_add_cell(l, &row->cell[0], what, &spot);
-    leaf_add_value(l, &row->cell[1], type, FACE_REGULAR, printed(l, r->found));
-    leaf_add_value(l, &row->cell[2], type, FACE_BOLD, printed(l, r->left));
+    leaf_add_value(l, &row->cell[1], type, FACE_REGULAR, r->found_text);
+    leaf_add_value(l, &row->cell[2], type, FACE_BOLD, r->left_text);
     leaf_add_value(l, &row->cell[3], type, FACE_REGULAR, limit_of(l, r));
     leaf_add_value(l, &row->cell[4], type, FACE_BOLD, word_of(r->is));
 }
@@ -166,8 +162,8 @@ static void add_bars(struct leaf *l, const struct job_reading *r) {
         .left = r->left->nominal,
         .low = r->low,
         .high = r->high,
-        .found_text = text_of(printed(l, r->found)),
-        .left_text = text_of(printed(l, r->left)),
+        .found_text = text_of(r->found_text),
+        .left_text = text_of(r->left_text),
         .limit_text = text_of(limit_of(l, r)),
         .verdict = text_of(word_of(r->is)),
     };

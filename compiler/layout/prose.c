@@ -9,7 +9,6 @@
 #include "layout/plate.h"
 #include "layout/refer.h"
 #include "layout/revise.h"
-#include "values/figure.h"
 #include "values/job_result.h"
 #include "values/plain.h"
 
@@ -45,10 +44,9 @@ static const char *taken(struct leaf *l, const struct entry *row) {
     const struct job_reading *list;
     size_t count = values_job_readings(l->values, &list);
     for (size_t i = 0; i < count; i++) {
-        const struct quantity *q =
-            list[i].left != NULL ? list[i].left : list[i].found;
-        if (list[i].row == row && q != NULL)
-            return figure_of(l->composer.arena, q, FIGURE_PLAIN);
+        const char *left = list[i].left_text;
+        if (list[i].row == row)
+            return left != NULL ? left : list[i].found_text;
     }
     return NULL;
 }

@@ -150,7 +150,6 @@ static const struct entry *find_row(const struct values *v, struct text id,
     return NULL;
 }
 
-/* A limit in words, "as before", judges nothing. */
 static enum job_verdict judge(const struct job_reading *r,
                               const struct quantity *q) {
     if (q == NULL || (isinf(r->low) && isinf(r->high)))
@@ -330,6 +329,59 @@ static const struct quantity *taken(struct values *v, const struct entry *row,
     return NULL;
 }
 
+/* "yes" or "no", as the limit is one; NULL: none, or after a message. */
+static const char *answered(struct values *v, const struct entry *row,
+                            const char *column, size_t variant) {
+    const struct block *job = v->guide->job;
+    const struct cell *cell = tree_cell(job, row, column);
+    const char *said = cell == NULL || cell->text.len == 0
+                           ? NULL
+                           : values_print_cell(v, v->c->arena, job, row, column,
+                                               (variant_set)1 << variant);
+    if (said == NULL || strcmp(said, "yes") == 0 || strcmp(said, "no") == 0)
+        return said;
+    refuse_figure(v, cell->at, "its limit is yes or no; write one of them");
+    return NULL;
+}
+
+static enum job_verdict judge_answer(const char *said, bool wanted) {
+    if (said == NULL)
+        return JOB_NO_VERDICT;
+    return (strcmp(said, "yes") == 0) == wanted ? JOB_IN_LIMIT
+                                                : JOB_OUT_OF_LIMIT;
+}
+
+static void take_answers(struct values *v, const struct entry *row,
+                         size_t variant, struct job_reading *r, bool wanted) {
+    r->found_text = answered(v, row, "found", variant);
+    r->left_text = answered(v, row, "left", variant);
+    r->was = judge_answer(r->found_text, wanted);
+    r->is = judge_answer(r->left_text, wanted);
+}
+
+static const char *shown(struct values *v, const struct quantity *q) {
+    return q == NULL ? NULL : figure_of(v->c->arena, q, FIGURE_PLAIN);
+}
+
+static void take_figures(struct values *v, const struct entry *row,
+                         const struct cell *limit, size_t variant,
+                         struct job_reading *r) {
+    struct limit_band band = {-INFINITY, INFINITY, NULL};
+    if (limit_band(v, r->limits, limit, variant, &band)) {
+        r->low = band.low;
+        r->high = band.high;
+    }
+    instrument_accepts(v, r->row, variant, &r->low, &r->high);
+    r->found = taken(v, row, "found", variant, &band);
+    r->left = taken(v, row, "left", variant, &band);
+    question_far(v, row, "found", r->found, r->left, &band);
+    question_far(v, row, "left", r->left, r->found, &band);
+    r->found_text = shown(v, r->found);
+    r->left_text = shown(v, r->left);
+    r->was = judge(r, r->found);
+    r->is = judge(r, r->left);
+}
+
 static void add_reading(struct values *v, const struct entry *row,
                         size_t variant) {
     const struct block *job = v->guide->job;
@@ -352,19 +404,12 @@ static void add_reading(struct values *v, const struct entry *row,
                      (int)id->text.len, id->text.start);
             return;
         }
-    struct limit_band band = {-INFINITY, INFINITY, NULL};
-    if (limit_band(v, r.limits, tree_cell(r.limits, r.row, "limit"), variant,
-                   &band)) {
-        r.low = band.low;
-        r.high = band.high;
-    }
-    instrument_accepts(v, r.row, variant, &r.low, &r.high);
-    r.found = taken(v, row, "found", variant, &band);
-    r.left = taken(v, row, "left", variant, &band);
-    question_far(v, row, "found", r.found, r.left, &band);
-    question_far(v, row, "left", r.left, r.found, &band);
-    r.was = judge(&r, r.found);
-    r.is = judge(&r, r.left);
+    const struct cell *limit = tree_cell(r.limits, r.row, "limit");
+    bool wanted;
+    if (limit_is_answer(v, r.limits, limit, variant, &wanted))
+        take_answers(v, row, variant, &r, wanted);
+    else
+        take_figures(v, row, limit, variant, &r);
     if (r.is == JOB_OUT_OF_LIMIT)
         diag_add(v->c->diags, DIAG_JOB_OUT, tree_cell(job, row, "left")->at,
                  "%.*s as left; the limit is %s", (int)id->text.len,

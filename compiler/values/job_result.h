@@ -15,14 +15,15 @@ struct job_figure {
     bool outside;       /* of the stated range */
 };
 
-/* The first where there is no reading, or the limit is words. */
+/* The first where there is no reading. */
 enum job_verdict { JOB_NO_VERDICT, JOB_IN_LIMIT, JOB_OUT_OF_LIMIT };
 
 /* A reading of the job, by the row of `limits` that asks for it. */
 struct job_reading {
     const struct block *limits;
     const struct entry *row;             /* of limits */
-    const struct quantity *found, *left; /* or NULL */
+    const struct quantity *found, *left; /* or NULL: of yes or no too */
+    const char *found_text, *left_text;  /* as they print; or NULL */
     double low, high;                    /* the limit, SI; or infinite */
     enum job_verdict was, is;
 };

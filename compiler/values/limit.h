@@ -13,6 +13,11 @@ struct limit_band {
  * was not said. */
 bool limit_is_single(const struct value *value);
 
+/* Whether the limit is "yes" or "no": what is looked at and has no figure, such
+ * as a leak. */
+bool limit_is_answer(struct values *v, const struct block *b,
+                     const struct cell *limit, size_t variant, bool *answer);
+
 /* Limits that are ranges themselves are taken at their narrow ends. False when
  * the cell holds no limit or a single figure, or after a message. */
 bool limit_band(struct values *v, const struct block *b,

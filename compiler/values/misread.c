@@ -83,6 +83,8 @@ const char *misread_cure(struct text word) {
     static const char range[] = "a range is written 4 V to 5 V";
     static const char about[] = "say how far off it may be: 4 V ± 0.5 V";
     static const char current[] = "write the unit alone";
+    static const char answer[] =
+        "a limit that is no figure is written no, or yes";
     static const struct {
         const char *word, *cure;
     } rows[] = {
@@ -95,6 +97,7 @@ const char *misread_cure(struct text word) {
         {"~", about},           {"DC", current},         {"AC", current},
         {"dc", current},        {"ac", current},         {"...", range},
         {"..", range},          {"\xE2\x80\xA6", range}, {"through", range},
+        {"none", answer},
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (text_is(word, rows[i].word))
