@@ -67,23 +67,24 @@ static void ask(const struct roll *r, struct span at, const char *what,
               "rule sign-off: common practice, no source");
 }
 
+static variant_set told_in(const struct roll *r, size_t index,
+                           const struct block *b) {
+    return tightness_said(r->c, r->values, &r->steps->step[index], b);
+}
+
 static void check_joint(const struct roll *r, const struct block *b) {
     variant_set all =
         values_applies(r->values) & values_readers(r->values, b->node);
     variant_set tight = 0, sure = 0;
     for (size_t i = 0; i < r->steps->count; i++) {
-        if (!tightness_said(r->c, &r->steps->step[i], b))
-            continue;
-        tight |= r->steps->step[i].variants & all;
-        sure |= signed_by_next(r, i);
+        variant_set told = told_in(r, i, b);
+        tight |= told & all;
+        sure |= told == 0 ? 0 : told & signed_by_next(r, i);
     }
     const struct step_words *last = NULL;
-    for (size_t i = 0; i < r->steps->count; i++) {
-        const struct step_words *s = &r->steps->step[i];
-        if (tightness_said(r->c, s, b) &&
-            (s->variants & tight & ~sure) != 0)
-            last = s;
-    }
+    for (size_t i = 0; i < r->steps->count; i++)
+        if ((told_in(r, i, b) & tight & ~sure) != 0)
+            last = &r->steps->step[i];
     if (tight != all)
         ask(r, b->at,
             "no step says how tight this joint is, which holds the vehicle "

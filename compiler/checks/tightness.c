@@ -51,18 +51,34 @@ static const struct mark *mark_of_field(struct arena *a,
                                            b->name.start, field)));
 }
 
-bool tightness_said(struct compile *c, const struct step_words *s,
-                    const struct block *b) {
-    if (mark_of_field(c->arena, s, b, "torque") != NULL ||
-        mark_of_field(c->arena, s, b, "setting") != NULL)
-        return true;
+/* Who reads a mark of the step that names a value. */
+static variant_set readers_of(const struct values *v,
+                              const struct step_words *s, struct text name) {
+    variant_set in = 0;
+    for (size_t i = 0; i < s->value_count; i++)
+        if (has_name(s->value[i]->text, name))
+            in |= values_readers(v, s->value[i]->node);
+    return in & s->variants;
+}
+
+variant_set tightness_said(struct compile *c, const struct values *v,
+                           const struct step_words *s, const struct block *b) {
+    static const char *const fields[] = {"torque", "setting"};
+    variant_set in = 0;
+    if (s->value_count == 0)
+        return 0;
+    for (size_t i = 0; i < 2; i++)
+        in |= readers_of(
+            v, s,
+            text_of(arena_printf(c->arena, "%.*s.%s", (int)b->name.len,
+                                 b->name.start, fields[i])));
     const struct entry *figure = tree_setting(b, "figure");
     for (size_t i = 0; figure != NULL && i < figure->choice_count; i++) {
         struct text name = text_trim(figure->choices[i].text);
-        if (name.len > 0 && mark_of(s, name) != NULL)
-            return true;
+        if (name.len > 0)
+            in |= readers_of(v, s, name);
     }
-    return false;
+    return in;
 }
 
 static const struct quantity *quantity_in(const struct values *v,
