@@ -175,7 +175,7 @@ static bool load_row(struct build *b, size_t part) {
         return false;
     bool *fuse = arena_alloc(a, n, sizeof *fuse);
     struct buf fuses = buf_in(a);
-    circuit_trace_fuses(b->w, part, fuse);
+    circuit_trace_all_fuses(b->w, part, fuse);
     for (size_t i = 0; i < n; i++)
         if (fuse[i] && !is_listed(b, i, fuse))
             buf_printf(&fuses, "%s%.*s %s", fuses.len > 0 ? ", " : "",

@@ -172,6 +172,22 @@ void circuit_trace_fuses(const struct circuit_work *w, size_t part,
     follow(w, part, &way, fuse);
 }
 
+void circuit_trace_all_fuses(const struct circuit_work *w, size_t part,
+                             bool *fuse) {
+    size_t n = w->c->element_count;
+    bool *asked = arena_alloc(w->v->c->arena, n, sizeof *asked);
+    circuit_trace_fuses(w, part, fuse);
+    for (bool grown = true; grown;) {
+        grown = false;
+        for (size_t i = 0; i < n; i++) {
+            if (!fuse[i] || asked[i])
+                continue;
+            circuit_trace_fuses(w, i, fuse);
+            asked[i] = grown = true;
+        }
+    }
+}
+
 size_t circuit_trace_joined(const struct circuit_work *w, size_t part) {
     size_t count = 0;
     for (size_t i = 0; i < w->c->element_count; i++)

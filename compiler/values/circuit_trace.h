@@ -36,6 +36,9 @@ bool circuit_trace_is_lead(const struct circuit_work *w, size_t wire);
 /* Adds the fuses and breakers that guard a part: those that its current has met
  * last, through loads too, or, where plus is grounded, meets next. */
 void circuit_trace_fuses(const struct circuit_work *w, size_t part, bool *fuse);
+/* The same, and those before them, up to the supplies. */
+void circuit_trace_all_fuses(const struct circuit_work *w, size_t part,
+                             bool *fuse);
 /* The supply, as a part, that feeds a load: what its current comes from gives
  * current itself. Of several the one with the least voltage at its posts: the
  * load loses what it falls short of that; one that is at its limit only where
