@@ -206,16 +206,36 @@ static void seek_order(struct work *w) {
     w->at = w->crossings < least ? w->at : written;
 }
 
+static bool same_ways(const struct work *w, size_t a, size_t b) {
+    size_t points = w->p->point_count;
+    return memcmp(w->way + a * points, w->way + b * points, points) == 0;
+}
+
+/* Rungs that have to do the same with every bar cost as much in each other's
+ * places: they stand as they are written, as the fuses of a block do. */
+static void sort_alike(struct work *w) {
+    for (size_t i = 0; i < w->p->rung_count; i++)
+        for (size_t k = i + 1; k < w->p->rung_count; k++) {
+            size_t left = w->at[i], right = w->at[k];
+            if (left < right || !same_ways(w, left, right))
+                continue;
+            w->at[i] = right;
+            w->at[k] = left;
+        }
+}
+
 /* The order hangs only on what a rung has to do with each bar: where that is as
  * it was in an earlier plan the order is, too. */
 static void find_order(struct work *w) {
     struct plan *p = w->p;
     size_t ways = p->rung_count * p->point_count;
     find_ways(w);
-    if (p->known.way != NULL && memcmp(p->known.way, w->way, ways) == 0)
+    if (p->known.way != NULL && memcmp(p->known.way, w->way, ways) == 0) {
         memcpy(w->at, p->known.at, p->rung_count * sizeof *w->at);
-    else
+    } else {
         seek_order(w);
+        sort_alike(w);
+    }
     p->known.way = w->way;
     p->known.at = w->at;
     stand_in_order(w);

@@ -103,7 +103,42 @@ static void test_counted(void **state) {
     assert_true(shared > CIRCUITS);
 }
 
+static void add_rung(struct arena *a, struct plan *p, size_t from, size_t to) {
+    struct plan_rung *rung = &p->rung[p->rung_count++];
+    rung->span = arena_alloc(a, 3, sizeof *rung->span);
+    for (size_t at = from; at < to; at++)
+        rung->span[rung->count++] =
+            (struct plan_span){.from = at, .to = at + 1};
+}
+
+/* A supply, the feed of a bus above its first fuse, more fuses, the last with
+ * the return below it: the fuses between stand as they are written. */
+static void test_alike(void **state) {
+    (void)state;
+    enum { FUSES = 6 };
+    struct arena *a = arena_new();
+    struct plan p = {.point_count = 4, .band = 15};
+    p.rung = arena_alloc(a, FUSES + 1, sizeof *p.rung);
+    p.point = arena_alloc(a, p.point_count, sizeof *p.point);
+    for (size_t i = 1; i < p.point_count; i++)
+        p.point[i].y = p.point[i - 1].y + 80;
+    add_rung(a, &p, 0, 3);
+    p.rung[0].span[0].to = 3;
+    p.rung[0].count = 1;
+    add_rung(a, &p, 0, 2);
+    for (size_t i = 0; i + 2 < FUSES; i++)
+        add_rung(a, &p, 1, 2);
+    add_rung(a, &p, 1, 3);
+    rung_find_points(a, &p);
+    schematic_columns(a, &p);
+    assert_int_equal(p.crossings, 0);
+    for (size_t r = 2; r + 1 < FUSES; r++)
+        assert_true(p.rung[r].column < p.rung[r + 1].column);
+    arena_free(a);
+}
+
 int main(void) {
-    const struct CMUnitTest tests[] = {cmocka_unit_test(test_counted)};
+    const struct CMUnitTest tests[] = {cmocka_unit_test(test_counted),
+                                       cmocka_unit_test(test_alike)};
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
