@@ -173,7 +173,8 @@ static void add_caption(struct leaf *l, struct rich *r, const struct block *b,
                  arena_printf(l->composer.arena, ", part %zu of %zu", sheet + 1,
                               sheets));
     leaf_add(l, r, type, FACE_REGULAR,
-             ". Drawn at rest; the volts are what a meter shows against ");
+             ". Drawn as it stands; the volts are what a meter shows "
+             "against ");
     leaf_add(l, r, type, FACE_REGULAR, zero_of(l->composer.arena, b->circuit));
     if (state.len > 0)
         leaf_add(l, r, type, FACE_REGULAR,

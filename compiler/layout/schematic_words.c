@@ -51,20 +51,21 @@ static enum schematic_symbol load_symbol(struct text kind) {
 
 static enum schematic_symbol symbol_of(const struct leaf *l,
                                        const struct block *b,
-                                       const struct circuit_element *e) {
+                                       const struct circuit_element *e,
+                                       bool moved) {
     switch (e->part) {
     case CIRCUIT_FUSE:
         return SYMBOL_FUSE;
     case CIRCUIT_BREAKER:
         return SYMBOL_BREAKER;
     case CIRCUIT_SWITCH:
-        return SYMBOL_SWITCH;
+        return moved ? SYMBOL_SWITCH_CLOSED : SYMBOL_SWITCH;
     case CIRCUIT_COIL:
         return SYMBOL_COIL;
     case CIRCUIT_CONTACT:
-        return text_is(e->terminal[0], "87a") || text_is(e->terminal[1], "87a")
-                   ? SYMBOL_REST_CONTACT
-                   : SYMBOL_CONTACT;
+        if (text_is(e->terminal[0], "87a") || text_is(e->terminal[1], "87a"))
+            return moved ? SYMBOL_REST_CONTACT_OPEN : SYMBOL_REST_CONTACT;
+        return moved ? SYMBOL_CONTACT_CLOSED : SYMBOL_CONTACT;
     case CIRCUIT_DIODE:
         return SYMBOL_DIODE;
     case CIRCUIT_CONNECTOR:
@@ -155,7 +156,7 @@ struct schematic_element schematic_element(struct leaf *l,
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, set);
     struct schematic_element out = {
         .is_wire = e->part == CIRCUIT_WIRE,
-        .symbol = symbol_of(l, b, e),
+        .symbol = symbol_of(l, b, e, circuit_shown_moved(l->values, b, i, set)),
         .name = e->name,
         .terminal = {e->terminal[0], e->terminal[1]},
         .at = e->at};

@@ -266,3 +266,23 @@ struct circuit_shown circuit_shown(const struct values *v, struct arena *a,
                                   joined(v, a, &colour),
                                   takes_words(a, &current, &resistance)};
 }
+
+bool circuit_shown_moved(const struct values *v, const struct block *b,
+                         size_t element, variant_set set) {
+    bool any = false;
+    for (size_t k = 0; k < v->variant_count; k++) {
+        struct circuit_work *w = v->of_block[b->index].circuit == NULL
+                                     ? NULL
+                                     : v->of_block[b->index].circuit[k];
+        size_t here =
+            (set >> k & 1) == 0 || w == NULL ? SIZE_MAX : present(w, element);
+        if (here == SIZE_MAX || !circuit_solve_state(w, 0, NULL))
+            continue;
+        const struct circuit_element *e = w->part[here].element;
+        bool rests = e->part == CIRCUIT_CONTACT && circuit_solve_rests(e);
+        if (w->open[here] != rests)
+            return false;
+        any = true;
+    }
+    return any;
+}

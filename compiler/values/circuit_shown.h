@@ -29,6 +29,10 @@ const char *circuit_shown_load(struct arena *a, struct text name);
  * nobody knows what (circuit_starved.h). */
 double circuit_shown_voltage(const struct values *v, const struct block *b,
                              size_t point, size_t variant);
+/* How a switch or a contact stands in the first state, as all of these variants
+ * have it: at rest, or as its coil or its state has moved it. */
+bool circuit_shown_moved(const struct values *v, const struct block *b,
+                         size_t element, variant_set set);
 /* "10 Ω": what a load or a coil states as its resistance; NULL: nothing. */
 const char *circuit_shown_resistance(struct arena *a,
                                      const struct circuit_piece *p);

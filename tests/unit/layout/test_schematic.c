@@ -45,7 +45,7 @@ static void test_what_it_says(void **state) {
                                         "battery +",
                                         "battery \xE2\x88\x92",
                                         "fuse",
-                                        "switch",
+                                        "switch, closed",
                                         "relay coil"};
     for (size_t i = 0; i < sizeof words / sizeof words[0]; i++)
         word(p, words[i]);
