@@ -189,29 +189,37 @@ static const struct circuit_set *find_load(struct peak *k) {
     return NULL;
 }
 
-static const struct ends *currents(const struct circuit_work *w, size_t state) {
+/* Of fuses, and of wires through which the peak flows. The state is solved
+ * again behind it. */
+static const struct ends *currents(struct circuit_work *w, size_t state) {
     size_t n = w->c->element_count;
     struct ends *list = arena_alloc(w->v->c->arena, n, sizeof *list);
+    bool *asked = arena_alloc(w->v->c->arena, n, sizeof *asked);
+    for (size_t i = 0; i < n; i++)
+        asked[i] = w->part[i].law != LAWS &&
+                   (w->start[i] > 0 || w->part[i].rating != NULL);
     for (size_t i = 0; i < n; i++) {
         const struct quantity *q =
-            w->part[i].law == LAWS
-                ? NULL
-                : circuit_worst_figure(w, i, state, "current");
+            asked[i] ? circuit_worst_figure(w, i, state, "current") : NULL;
         if (q != NULL)
             list[i] = range_ends(quantity_abs(&w->v->maker, q));
     }
+    circuit_solve_state(w, state, NULL);
     return list;
 }
 
 void circuit_peak_require(struct circuit_work *w) {
     for (size_t s = 0; s < w->c->state_count; s++) {
-        if (!circuit_worst_is_short(&w->c->state[s]))
-            continue;
-        struct peak k = {.w = w, .ampere = currents(w, s)};
+        struct peak k = {.w = w};
         struct heat first;
-        const struct circuit_set *set =
-            circuit_solve_state(w, s, NULL) ? find_load(&k) : NULL;
-        if (set != NULL && find_first(&k, &first))
+        if (!circuit_worst_is_short(&w->c->state[s]) ||
+            !circuit_solve_state(w, s, NULL))
+            continue;
+        const struct circuit_set *set = find_load(&k);
+        if (set == NULL)
+            continue;
+        k.ampere = currents(w, s);
+        if (find_first(&k, &first))
             ask(&k, &first, set->at);
     }
 }
