@@ -164,13 +164,14 @@ static double torque_in(struct arena *a, const struct mark *m) {
 }
 
 /* The step is about the joint: by its name, or by a tag of its sort. */
-static bool is_about(const struct step_words *s, const struct block *b) {
+static bool is_about(const struct values *v, const struct step_words *s,
+                     const struct block *b) {
     bool about = false;
     for (size_t i = 0; i < s->named_count; i++)
         about = about || s->named[i] == b;
     for (size_t i = 0; i < s->mark_count; i++)
         for (size_t k = 0; k < s->mark[i]->list.count; k++)
-            about = about || trigger_is_joint(b, s->mark[i]->list.tag[k]);
+            about = about || trigger_is_joint(v, b, s->mark[i]->list.tag[k]);
     return about;
 }
 
@@ -182,7 +183,8 @@ static const struct block *tightest(const struct guide *g,
     const struct block *found = NULL;
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
-        if (b->kind->id != KIND_TORQUE || b->name.len == 0 || !is_about(s, b))
+        if (b->kind->id != KIND_TORQUE || b->name.len == 0 ||
+            !is_about(v, s, b))
             continue;
         double torque = fmax(values_highest(v, b, "torque"),
                              values_highest(v, b, "setting"));

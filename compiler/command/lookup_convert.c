@@ -31,15 +31,11 @@ int lookup_convert(const struct lookup *l, const struct request *r,
     else if (!unit_compose(value[1], strlen(value[1]), to, texts,
                            texts + UNIT_TEXT))
         return command_usage("unknown unit '%s'", value[1]);
-    if (!dim_equal(q->dim, to->dim)) {
+    if (!dim_same(q->dim, to->dim)) {
         char from[UNIT_TEXT], into[UNIT_TEXT];
-        bool degrees = dim_same(q->dim, to->dim);
-        return command_usage("%s is %s, %s is %s%s", value[0],
+        return command_usage("%s is %s, %s is %s", value[0],
                              dim_name(q->dim, from), value[1],
-                             dim_name(to->dim, into),
-                             !degrees       ? ""
-                             : q->dim.point ? "; write to=degC or to=degF"
-                                            : "; write to=K or to=degF.diff");
+                             dim_name(to->dim, into));
     }
     if (to->dim.point && !q->dim.point)
         return command_usage("%s is a difference of temperatures; write "
