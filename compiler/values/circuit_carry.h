@@ -9,8 +9,11 @@ struct circuit_work;
  * it feeds (`H06`) and its load (`share`); each contact against its rating
  * (`contact`, `tab`, `stud`). */
 void circuit_carry_require(struct circuit_work *w);
-/* What each load loses (`drop`), a return thinner than its feed (`return`), two
- * circuits under one ground joint (`shared-ground`). */
+/* What each load loses, and what a source that limits itself is short of
+ * (`drop`, `drop-limit`), the voltage that it gets (`voltage`). */
+void circuit_drop_require(struct circuit_work *w);
+/* A return thinner than its feed (`return`), two circuits under one ground
+ * joint (`shared-ground`). */
 void circuit_return_require(struct circuit_work *w);
 
 #endif

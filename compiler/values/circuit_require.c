@@ -34,6 +34,7 @@ void circuit_require(struct values *v) {
             circuit_coil_require(w);
             circuit_guard_require(w);
             circuit_start_require(w);
+            circuit_drop_require(w);
             circuit_return_require(w);
             circuit_forgotten_require(w);
         }
