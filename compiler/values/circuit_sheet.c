@@ -329,7 +329,7 @@ static bool reading_row(struct build *b, size_t part) {
         return false;
     if (is_starved(b, part)) {
         b->cell[2] = b->cell[3] = UNKNOWN;
-        b->cell[4] = "the motor gets less than half of its volts: what it "
+        b->cell[4] = "a load gets less than half of its volts: what it "
                      "takes then is not known";
     }
     return true;
