@@ -1,7 +1,6 @@
 /* deference.c - work that is left to others: who may do it, and who may not. */
 #include "checks/deference.h"
 
-#include "base/diag.h"
 #include "source/kind.h"
 #include "source/tree.h"
 
@@ -10,6 +9,10 @@ bool deference_is_released(const struct guide *g) {
         g->identity == NULL ? NULL : tree_setting(g->identity, "status");
     return e != NULL && e->choice_count > 0 &&
            text_is(text_trim(e->choices[0].text), "released");
+}
+
+enum diag_id deference_flag(const struct guide *g) {
+    return deference_is_released(g) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT;
 }
 
 const struct mark *deference_mark(const struct node *n, enum mark_kind kind) {

@@ -2,6 +2,7 @@
 #ifndef DEFERENCE_H
 #define DEFERENCE_H
 
+#include "base/diag.h"
 #include "checks/catalogue.h"
 #include "source/tree.h"
 
@@ -27,5 +28,8 @@ bool deference_is_plain(const struct node *n);
 /* The nearest such mark on a node or above it; NULL. */
 const struct mark *deference_mark(const struct node *n, enum mark_kind kind);
 bool deference_is_released(const struct guide *g);
+/* The message of a rule that only questions: a released guide has no open
+ * question. */
+enum diag_id deference_flag(const struct guide *g);
 
 #endif

@@ -225,9 +225,8 @@ static variant_set concerned(const struct finder *f, const struct hazard *h,
 /* What a row flags or refuses, where no override answers for it. */
 static void report(struct finder *f, const struct hazard *h,
                    const char *unknown, struct span at) {
-    enum diag_id id = h->action == ACTION_REFUSE        ? DIAG_HAZARD_REFUSED
-                      : deference_is_released(f->guide) ? DIAG_FLAG_RELEASED
-                                                        : DIAG_FLAG_DRAFT;
+    enum diag_id id = h->action == ACTION_REFUSE ? DIAG_HAZARD_REFUSED
+                                                 : deference_flag(f->guide);
     const char *cure = h->cure == NULL ? "plan the work another way" : h->cure;
     if (unknown != NULL)
         cure = arena_printf(f->c->arena,

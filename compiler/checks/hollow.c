@@ -64,10 +64,7 @@ void hollow_check(struct compile *c, const struct guide *g,
             has_figure(v, b) || !is_hollow(steps, b) ||
             waiver_covers(judged, "hollow", b))
             continue;
-        diag_add(c->diags,
-                 deference_is_released(g) ? DIAG_FLAG_RELEASED
-                                          : DIAG_FLAG_DRAFT,
-                 b->at,
+        diag_add(c->diags, deference_flag(g), b->at,
                  "a drilled bolt has about half the section of a solid one, "
                  "which its torque is computed for; write the maker's figure: "
                  "with its source");

@@ -59,10 +59,8 @@ static void ask(const struct roll *r, struct span at, const char *what,
     const char *names = in == values_applies(r->values)
                             ? ""
                             : values_variant_names(r->values, r->c->arena, in);
-    diag_add(
-        r->c->diags,
-        deference_is_released(r->guide) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT,
-        at, "%s%s%s; %s", what, names[0] == '\0' ? "" : "; in ", names, cure);
+    diag_add(r->c->diags, deference_flag(r->guide), at, "%s%s%s; %s", what,
+             names[0] == '\0' ? "" : "; in ", names, cure);
     diag_note(r->c->diags, (struct span){0},
               "rule sign-off: common practice, no source");
 }

@@ -359,8 +359,7 @@ static void report(struct judge *j, const struct judgment *one) {
     const struct requirement *r = one->r;
     enum diag_id id = DIAG_CHECK_FAILED;
     if (r->flag)
-        id = deference_is_released(j->guide) ? DIAG_FLAG_RELEASED
-                                             : DIAG_FLAG_DRAFT;
+        id = deference_flag(j->guide);
     diag_add(j->c->diags, id, r->at, "%s%s", one->detail, readers(j, one));
     if (r->rule != NULL && r->source != NULL)
         diag_note(j->c->diags, (struct span){0}, "rule %s: %s", r->rule,

@@ -115,9 +115,7 @@ static void ask(struct compile *c, const struct guide *g,
                 const struct mark *m) {
     const struct quantity *torque = quantity_in(v, b, "torque", variant);
     const struct quantity *setting = quantity_in(v, b, "setting", variant);
-    diag_add(c->diags,
-             deference_is_released(g) ? DIAG_FLAG_RELEASED : DIAG_FLAG_DRAFT,
-             m->at,
+    diag_add(c->diags, deference_flag(g), m->at,
              "with its extension the wrench is set to %s for these %s, and no "
              "step says so; write {%.*s.setting} in the step",
              figure_of(c->arena, setting, FIGURE_PLAIN),
@@ -210,10 +208,7 @@ static void check_step(struct compile *c, const struct guide *g,
         if (!(torque_in(c->arena, m) > most * (1 + 1e-9)) ||
             waiver_covers(judged, "torque", b))
             continue;
-        diag_add(c->diags,
-                 deference_is_released(g) ? DIAG_FLAG_RELEASED
-                                          : DIAG_FLAG_DRAFT,
-                 m->at,
+        diag_add(c->diags, deference_flag(g), m->at,
                  "{%.*s} is more than the torque of %.*s; write "
                  "{%.*s.torque}, or a stage below it",
                  (int)m->text.len, m->text.start, (int)b->name.len,

@@ -22,10 +22,7 @@ static void ask(const struct inquiry *q, const char *rule, struct span at,
                 const char *what) {
     if (waiver_covers(q->judged, rule, NULL))
         return;
-    diag_add(q->c->diags,
-             deference_is_released(q->guide) ? DIAG_FLAG_RELEASED
-                                             : DIAG_FLAG_DRAFT,
-             at, "%s", what);
+    diag_add(q->c->diags, deference_flag(q->guide), at, "%s", what);
     diag_note(q->c->diags, (struct span){0},
               "rule %s: common practice, no source", rule);
 }

@@ -285,17 +285,6 @@ static bool is_line(const struct circuit_work *w) {
     return false;
 }
 
-static const struct quantity *share_of(struct circuit_work *w,
-                                       const struct quantity *q, double share) {
-    if (share == 1)
-        return q;
-    struct quantity *left =
-        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, q,
-                        quantity_number(&w->v->maker, share));
-    left->unit = q->unit;
-    return left;
-}
-
 /* Nobody knows what it carries: asked of what breaks a current, and of a
  * connector, whose pins its maker rates. Crimps and bolted joints are as good
  * as their wire. */
@@ -367,33 +356,35 @@ static void require_contact(const struct carry *c, bool start) {
         share *= contact_voltage_share(volt);
     const char *name = words(c, w->part[c->part].name);
     bool flag = start && strcmp(can.rule, "contact") != 0;
-    require(
-        c, (struct requirement){
-               .rule = can.rule,
-               .flag = flag,
-               .what = share == 1 || isnan(share)
-                           ? arena_printf(w->v->c->arena,
-                                          "current through %s, against "
-                                          "its rating",
-                                          name)
-                           : arena_printf(w->v->c->arena,
-                                          "current through %s, against "
-                                          "%.0f %% of its rating, for a "
-                                          "%s load",
-                                          name, 100 * share, kind),
-               .left = isnan(share) ? NULL : c->worst.current,
-               .right = isnan(share) ? NULL : share_of(w, can.rating, share),
-               .trouble = "no share of a 12 V rating is known at this "
-                          "voltage",
-               .source = share == 1 ? can.source
-                         : keeps < 1 && kind != NULL
-                             ? contact_load_find("motor", 5)->source
-                             : "a relay maker's sheet: 40 A at 12 V, 20 A "
-                               "at 27 V",
-               .cure = isnan(share)
-                           ? "one that its maker rates for this direct "
-                             "voltage, and override contact with his figure"
-                       : start ? "its rating is of a current that lasts; write "
+    require(c, (struct requirement){
+                   .rule = can.rule,
+                   .flag = flag,
+                   .what = share == 1 || isnan(share)
+                               ? arena_printf(w->v->c->arena,
+                                              "current through %s, against "
+                                              "its rating",
+                                              name)
+                               : arena_printf(w->v->c->arena,
+                                              "current through %s, against "
+                                              "%.0f %% of its rating, for a "
+                                              "%s load",
+                                              name, 100 * share, kind),
+                   .left = isnan(share) ? NULL : c->worst.current,
+                   .right = isnan(share)
+                                ? NULL
+                                : circuit_rating_share(w, can.rating, share),
+                   .trouble = "no share of a 12 V rating is known at this "
+                              "voltage",
+                   .source = share == 1 ? can.source
+                             : keeps < 1 && kind != NULL
+                                 ? contact_load_find("motor", 5)->source
+                                 : "a relay maker's sheet: 40 A at 12 V, 20 A "
+                                   "at 27 V",
+                   .cure = isnan(share)
+                               ? "one that its maker rates for this direct "
+                                 "voltage, and override contact with his figure"
+                           : start
+                               ? "its rating is of a current that lasts; write "
                                  "what its maker allows for a start, as 900 A "
                                  "cranking, or fit a larger one"
                                : "one with a larger rating, or a relay"});

@@ -49,6 +49,18 @@ static void of_style(const struct circuit_work *w, struct text style,
     out->source = s->interrupt_source;
 }
 
+const struct quantity *circuit_rating_share(const struct circuit_work *w,
+                                            const struct quantity *rating,
+                                            double share) {
+    if (share == 1)
+        return rating;
+    struct quantity *left =
+        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, rating,
+                        quantity_number(&w->v->maker, share));
+    left->unit = rating->unit;
+    return left;
+}
+
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part) {
     const struct circuit_element *e = &w->c->element[part];

@@ -11,6 +11,11 @@ struct fuse_style; /* calc/fuse.h */
 const struct quantity *circuit_rating_ampacity(const struct circuit_work *w,
                                                size_t wire);
 
+/* A share of a rating, in its unit. */
+const struct quantity *circuit_rating_share(const struct circuit_work *w,
+                                            const struct quantity *rating,
+                                            double share);
+
 /* Of a fuse or breaker: by its block, or among its words; NULL: not told. */
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part);

@@ -21,17 +21,6 @@ static void require(const struct circuit_work *w, size_t fuse,
     block_require(w->v, r);
 }
 
-static const struct quantity *part_of(const struct circuit_work *w,
-                                      const struct quantity *q, double share) {
-    if (share == 1)
-        return q;
-    struct quantity *left =
-        quantity_binary(&w->v->maker, QUANTITY_MULTIPLY, q,
-                        quantity_number(&w->v->maker, share));
-    left->unit = q->unit;
-    return left;
-}
-
 /* Of the wire block of its path, where a load says none. */
 static struct text duty_of_path(const struct circuit_work *w, size_t load) {
     const struct circuit_branch *b = &w->c->branch[w->c->element[load].branch];
@@ -137,7 +126,7 @@ void circuit_share_require(struct circuit_work *w, size_t part,
     bool unsaid = false, continuous = is_continuous(w, part, &unsaid);
     double kelvin = 0, left = fuse == NULL ? left_by_heat(w, part, &kelvin) : 1;
     const struct quantity *right =
-        part_of(w, p->rating, left * (continuous ? 0.8 : 1));
+        circuit_rating_share(w, p->rating, left * (continuous ? 0.8 : 1));
     const char *what = arena_printf(
         w->v->c->arena, "%sits rating%s%s", continuous ? "80 % of " : "",
         left < 1 ? arena_printf(w->v->c->arena, " at %.0f\xC2\xA0°C",
