@@ -412,12 +412,6 @@ static void test_fleet(void **state) {
                       (struct text){all.start, (size_t)(end - all.start) + 1}));
     expect_status(&l, bayleaf(&l, "sheet", "--from", "head.csv"), 2);
     assert_non_null(strstr(messages(&l), "has no row below them"));
-    /* One that stands with the jobs is named without its folder. */
-    expect_status(&l, bayleaf(&l, "sheet", "--from", "hire-fleet.csv"), 2);
-    assert_non_null(strstr(messages(&l), "hire-fleet.csv; there is "
-                                         "procedures/jobs/hire-fleet.csv"));
-    expect_status(&l, bayleaf(&l, "sheet", "--from", "fleet.csv"), 2);
-    assert_non_null(strstr(messages(&l), "fleet.csv: No such file"));
     arena_free(l.arena);
 }
 

@@ -11,7 +11,6 @@
 #include <errno.h>
 #include <stdio.h>
 #include <string.h>
-#include <unistd.h>
 
 enum { CELLS_MAX = 200, ROW_BYTES_MAX = 64 * 1024 };
 
@@ -379,13 +378,9 @@ struct fleet *fleet_open(struct compile *c, const char *path) {
     f->path = path;
     f->in = fopen(path, "rb");
     if (f->in == NULL) {
-        int error = errno;
-        const char *jobs = arena_printf(c->arena, "procedures/jobs/%s", path);
-        bool there = error == ENOENT && access(jobs, F_OK) == 0;
         diag_add(c->diags,
-                 error == ENOENT ? DIAG_FILE_MISSING : DIAG_CANNOT_READ,
-                 (struct span){0}, there ? "%s; there is %s" : "%s: %s", path,
-                 there ? jobs : strerror(error));
+                 errno == ENOENT ? DIAG_FILE_MISSING : DIAG_CANNOT_READ,
+                 (struct span){0}, "%s: %s", path, strerror(errno));
         return NULL;
     }
     if (read_columns(f, c)) {
