@@ -1,16 +1,17 @@
 /* test_circuit_net.c - voltages of random circuits against ngspice, and what is
  * refused.
  *
- * BAYLEAF_CIRCUITS tells how many (`make oracle`); 100 in every run, every
- * other one with supplies that limit themselves. ngspice solves the same laws
- * at reltol 1e-10, vntol 1e-12, gmin 1e-18: within 1e-6 at every node, 1 uV the
- * floor. */
+ * BAYLEAF_CIRCUITS tells how many; else 2000, and 100 under the sanitizers;
+ * every other one with supplies that limit themselves. ngspice solves the same
+ * laws at reltol 1e-10, vntol 1e-12, gmin 1e-18: within 1e-6 at every node, 1
+ * uV the floor. */
 #include "calc/circuit_net.h"
 #include "calc/conductor.h"
 
 #include "check.h"
 
 #include "simulator.h"
+#include "unit/how_many.h"
 
 #include <errno.h>
 #include <stdint.h>
@@ -128,8 +129,7 @@ static bool is_limited(const struct random_net *r) {
 
 static void test_against_simulator(void **state) {
     (void)state;
-    const char *wanted = getenv("BAYLEAF_CIRCUITS");
-    size_t most = wanted == NULL ? 100 : (size_t)atoi(wanted);
+    size_t most = how_many("BAYLEAF_CIRCUITS", 2000, 100);
     struct random_net *r = calloc(most, sizeof *r);
     size_t *number = calloc(most, sizeof *number), count = 0;
     assert_true(mkdir(FOLDER, 0777) == 0 || errno == EEXIST);
