@@ -97,7 +97,9 @@ bool ampacity_find(const struct ampacity_use *u, struct ampacity *out,
     bool smaller = false;
     const struct ampacity_row *r = row_of(rows, u->size, &smaller);
     if (!r) {
-        *why = "the size is below the smallest of the table";
+        *why = rows == &t->copper ? t->below
+                                  : "the size is below the smallest of the "
+                                    "table's aluminium";
         return false;
     }
     int c = column_of(t, r, u->insulation);

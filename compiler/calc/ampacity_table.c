@@ -148,6 +148,7 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
         .bundle_count = COUNT(boat_bundle),
         .source = "33 CFR 183.425 Table 5",
         .bundle_source = "33 CFR 183.425 Table 5 note 2 (by ABYC practice below 50 V too)",
+        .below = "the size is below 18 AWG, the smallest of 33 CFR 183.425; ampacity: AC 43.13 begins at 24 AWG",
     },
     [AMPACITY_NEC] = {
         .name = "NEC 310.16",
@@ -160,6 +161,7 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
         .bundle_count = COUNT(nec_bundle),
         .source = "NFPA 70 Table 310.16, editions 2014 to 2023",
         .bundle_source = "NFPA 70 Table 310.15(C)(1), in 2014 310.15(B)(3)(a)",
+        .below = "the size is below 18 AWG, the smallest of NEC 310.16; ampacity: AC 43.13 begins at 24 AWG",
     },
     [AMPACITY_AC4313] = {
         .name = "AC 43.13",
@@ -172,6 +174,7 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
         .bundle_count = COUNT(harness_bundle),
         .source = "FAA AC 43.13-1B CHG 1 Tables 11-9 and 11-10: harness of many wires",
         .bundle_source = "in the figures of AC 43.13-1B Table 11-9",
+        .below = "the size is below 24 AWG, the smallest of AC 43.13",
     },
     [AMPACITY_ISO10133] = {
         .name = "ISO 10133",
@@ -185,5 +188,6 @@ const struct ampacity_source ampacity_source_table[AMPACITY_TABLES] = {
         .bundle_count = COUNT(iso_bundle),
         .source = "from memory: ISO 10133 Annex A",
         .bundle_source = "from memory: ISO 10133 Annex A",
+        .below = "the size is below 0.75 mm2, the smallest of ISO 10133; ampacity: AC 43.13 begins at 24 AWG",
     },
 };

@@ -33,6 +33,7 @@ struct ampacity_source {
     const struct ampacity_bundle *bundle;
     size_t bundle_count;
     const char *source, *bundle_source;
+    const char *below; /* of a copper size that is too small for it */
 };
 extern const struct ampacity_source ampacity_source_table[AMPACITY_TABLES];
 
