@@ -6,6 +6,7 @@
 #include "layout/pair.h"
 
 #include <math.h>
+#include <string.h>
 
 /* Costs of a page break. A page more outweighs any place. White space at the
  * end of a page counts by the square of its share of the page: one page half
@@ -31,13 +32,19 @@ static const double bond_cost[] = {
 static const double close_share[] = {1, 0.93, 0.86, 0.79, 0.72};
 enum { CLOSEST = sizeof close_share / sizeof close_share[0] - 1 };
 
+/* With spaces set as close as may be, and with all of them. */
+enum { CLOSE, WHOLE };
+typedef double taken[2];
+
 /* What a page that begins with some slab can hold. */
 struct fill {
     size_t stop;   /* the first slab that no longer fits, or the end */
     size_t close;  /* the first one that fits only when it is set closer */
     double height; /* up to the last good break before that */
     bool any;      /* there is one */
-    double *used;  /* [k]: what its first k + 1 slabs take; NULL: not known */
+    taken *used;   /* [k]: what its first k + 1 slabs take; NULL: not known */
+    taken *kept;   /* what `used` was, and of how many it still is */
+    size_t known;
 };
 
 struct plan {
@@ -49,7 +56,7 @@ struct plan {
     double room; /* height of the text on a page */
     double few;  /* few_cost; 0: no drawing moves for the last page's sake */
     struct fill *fill; /* by slab, of a flow whose drawings move; or NULL */
-    double *used;      /* of the page at hand */
+    taken *used;       /* of the page at hand */
 };
 
 static double begin_height(const struct slab *s) {
@@ -63,27 +70,52 @@ static void break_at(struct fill *fill, double used, bool full) {
     fill->any = true;
 }
 
-static struct fill fill_page(const struct flow *f, struct plan *p,
-                             size_t start) {
-    enum { CLOSE, WHOLE };
+/* Of the first slabs of a page, whose heights are known, so many that the next
+ * stands in no columns with them. */
+static size_t resumable(const struct flow *f, size_t start, size_t known) {
+    const struct pair *in =
+        start + known < f->count ? pair_at(f, start + known) : NULL;
+    if (in == NULL || in->from >= start + known)
+        return known;
+    return in->from > start ? in->from - start : 0;
+}
+
+static struct pile first_pile(const struct flow *f, const struct plan *p,
+                              size_t start, size_t known) {
     struct pile pile = pile_begin(f, start, close_share[CLOSEST]);
     pile_beside(&pile, 1);
+    return known == 0
+               ? pile
+               : pile_resume(&pile, start + known - 1, p->used[known - 1]);
+}
+
+/* The heights of its first `known` slabs stand in p->used. */
+static struct fill fill_page(const struct flow *f, struct plan *p, size_t start,
+                             size_t known) {
+    known = resumable(f, start, known);
+    struct pile pile = first_pile(f, p, start, known);
     struct fill fill = {.stop = start + 1, .close = f->count, .used = p->used};
-    double used = p->used[0] = pile.used[WHOLE];
+    if (known == 0)
+        memcpy(p->used[0], pile.used, sizeof *p->used);
+    double used = p->used[0][WHOLE];
     bool full = false;
     for (; fill.stop < f->count; fill.stop++) {
         const struct slab *next = f->slab[fill.stop];
+        double *now = p->used[fill.stop - start];
         if (next->fresh)
             break;
         if (next->bond != BOND_FAST)
             break_at(&fill, used, full);
-        pile_add(&pile, fill.stop);
-        if (!full && pile.used[WHOLE] > p->room + 0.01) {
+        if (fill.stop - start >= known) {
+            pile_add(&pile, fill.stop);
+            memcpy(now, pile.used, sizeof(taken));
+        }
+        if (!full && now[WHOLE] > p->room + 0.01) {
             full = true;
             fill.close = fill.stop;
             pile.shares = CLOSE + 1;
         }
-        used = p->used[fill.stop - start] = pile.used[full ? CLOSE : WHOLE];
+        used = now[full ? CLOSE : WHOLE];
         if (used > p->room + 0.01)
             return fill;
     }
@@ -94,20 +126,29 @@ static struct fill fill_page(const struct flow *f, struct plan *p,
 /* The same, once as long as the slabs on it stay what they are. */
 static struct fill page_at(const struct flow *f, struct plan *p, size_t start) {
     if (p->fill == NULL)
-        return fill_page(f, p, start);
+        return fill_page(f, p, start, 0);
     struct fill *fill = &p->fill[start];
     if (fill->used == NULL) {
-        *fill = fill_page(f, p, start);
-        fill->used = arena_same(f->c->arena, p->used, fill->stop - start,
-                                sizeof(double));
+        size_t known = fill->known;
+        if (known > 0)
+            memcpy(p->used, fill->kept, known * sizeof *p->used);
+        *fill = fill_page(f, p, start, known);
+        fill->known = fill->stop - start;
+        fill->used = fill->kept =
+            arena_same(f->c->arena, p->used, fill->known, sizeof *fill->used);
     }
     return *fill;
 }
 
 void paginate_moved(struct plan *p, size_t first, size_t last) {
-    for (size_t i = 0; i <= last; i++)
-        if (p->fill[i].stop >= first)
-            p->fill[i].used = NULL;
+    for (size_t i = 0; i <= last; i++) {
+        struct fill *fill = &p->fill[i];
+        size_t same = i < first ? first - i : 0;
+        if (fill->stop < first)
+            continue;
+        fill->used = NULL;
+        fill->known = fill->known < same ? fill->known : same;
+    }
 }
 
 static double white_share(const struct plan *p, double used) {
@@ -129,7 +170,8 @@ static void extend(const struct flow *f, struct plan *p, size_t start,
     if (!fill.any)
         take(p, start, fill.stop, base + torn_cost);
     for (size_t end = start + 1; end <= fill.stop && fill.any; end++) {
-        double used = fill.used[end - start - 1];
+        double used =
+            fill.used[end - start - 1][end > fill.close ? CLOSE : WHOLE];
         double skipped = fmax(0, fill.height - used) / p->room;
         double cost = base + page_cost + (end > fill.close ? close_cost : 0);
         if (end == f->count) {

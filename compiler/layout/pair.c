@@ -6,6 +6,7 @@
 
 #include <math.h>
 #include <stdint.h>
+#include <string.h>
 
 /* A column that begins inside a paragraph is worth avoiding at the cost of
  * this much height. */
@@ -126,6 +127,14 @@ struct pile pile_begin(const struct flow *f, size_t i, double share) {
 
 void pile_beside(struct pile *p, double share) {
     p->share[p->shares++] = share;
+}
+
+struct pile pile_resume(const struct pile *begun, size_t i,
+                        const double used[2]) {
+    struct pile p = *begun;
+    memcpy(p.used, used, sizeof p.used);
+    enter(&p, i);
+    return p;
 }
 
 double pile_add(struct pile *p, size_t i) {

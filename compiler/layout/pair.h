@@ -40,6 +40,10 @@ struct pile {
 struct pile pile_begin(const struct flow *f, size_t i, double share);
 /* A second share beside the first, before any slab is added. */
 void pile_beside(struct pile *p, double share);
+/* That page behind slab `i`, whose slabs take so much: the next one stands in
+ * no columns with it. */
+struct pile pile_resume(const struct pile *begun, size_t i,
+                        const double used[2]);
 /* The next slab; returns its top where it is not in columns. */
 double pile_add(struct pile *p, size_t i);
 
