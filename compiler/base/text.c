@@ -52,7 +52,8 @@ struct text text_trim(struct text t) {
 }
 
 struct text text_part(struct text t, size_t from, size_t to) {
-    return (struct text){t.start + from, to - from};
+    /* 0 added to a text that is not there would be undefined */
+    return (struct text){from == 0 ? t.start : t.start + from, to - from};
 }
 
 bool text_next_part(struct text *rest, char separator, struct text *part) {
