@@ -170,12 +170,13 @@ static void ask(const struct peak *k, const struct heat *h, struct span at) {
             .at = at});
 }
 
-/* The load of the state that is at its peak; NULL: none, or an engine is
- * cranked, whose wires are held to that. */
+/* The load of the state that is at its peak; NULL: none, or one that is
+ * switched off, or an engine is cranked, whose wires are held to that. */
 static const struct circuit_set *find_load(struct peak *k) {
     const struct circuit_work *w = k->w;
     const struct circuit_state *s = &w->c->state[w->state];
-    for (size_t i = 0; i < s->set_count && w->span != w->cranking; i++)
+    bool peak = w->span != NULL && w->span != w->cranking;
+    for (size_t i = 0; i < s->set_count && peak; i++)
         for (size_t e = 0; e < w->c->element_count; e++)
             if (s->set[i].element != CIRCUIT_NONE && w->peak[e] &&
                 w->part[e].law != LAWS &&
