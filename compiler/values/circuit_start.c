@@ -93,11 +93,12 @@ static void look_in(struct circuit_work *w, size_t fuse, size_t state,
 }
 
 /* Its block has held it to this load already. */
-static bool is_told(const struct circuit_work *w, const struct block *fuse) {
+static bool is_told(const struct circuit_work *w, const struct block *fuse,
+                    const struct start *s) {
     for (size_t i = 0; i < w->v->requirement_count && fuse != NULL; i++) {
         const struct requirement *r = &w->v->requirement[i];
         if (r->block == fuse && r->variant == w->variant && r->rule != NULL &&
-            strcmp(r->rule, "start") == 0)
+            strcmp(r->rule, "start") == 0 && r->left == s->says->with)
             return true;
     }
     return false;
@@ -126,9 +127,10 @@ static void require_fuse(const struct circuit_work *w, size_t fuse,
             list_unchecked(w, fuse, s, style);
         return;
     }
+    bool told = is_told(w, block, s);
     if (!fuse_opening(style, s->ampere / range_ends(w->part[fuse].rating).low,
                       &shortest, &longest) ||
-        isinf(shortest) || (s->alone && is_told(w, block)))
+        isinf(shortest) || (s->alone && told))
         return;
     const struct unit *u = unit_find("s", 1);
     block_require(
@@ -149,7 +151,7 @@ static void require_fuse(const struct circuit_work *w, size_t fuse,
             .source = fuse_time_source(w->v, style),
             .cure = "a larger fuse, if the wire allows it, or a slower style",
             .flag = !style->time_verified,
-            .same = {block == NULL ? NULL : "start", block, NULL},
+            .same = {told ? "start" : NULL, block, NULL},
             .at = w->part[fuse].element->at});
 }
 
