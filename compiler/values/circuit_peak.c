@@ -93,11 +93,21 @@ static struct heat heat_of(const struct peak *k, size_t wire, bool high) {
     return h;
 }
 
+/* Whether the wire carries the peak of this load: another may be at its own. */
+static bool feeds(const struct peak *k, size_t wire) {
+    size_t n = k->w->c->element_count;
+    bool *load = arena_alloc(k->w->v->c->arena, n, sizeof *load);
+    if (circuit_trace_loads(k->w, wire, true, load) == 0)
+        circuit_trace_loads(k->w, wire, false, load);
+    return load[k->load];
+}
+
 /* The wire that is too hot first; false: none is. */
 static bool find_first(const struct peak *k, struct heat *out) {
     bool found = false;
     for (size_t i = 0; i < 2 * k->w->c->element_count; i++) {
-        if (k->w->part[i / 2].law != LAW_WIRE || !(k->w->start[i / 2] > 0))
+        if (k->w->part[i / 2].law != LAW_WIRE ||
+            !(k->w->start[i / 2] > 0) || !feeds(k, i / 2))
             continue;
         struct heat h = heat_of(k, i / 2, i % 2 == 0);
         if (!isfinite(h.stands) || is_long_enough(k, &h) ||
@@ -170,24 +180,27 @@ static void ask(const struct peak *k, const struct heat *h, struct span at) {
             .at = at});
 }
 
-/* The load of the state that is at its peak; NULL: none, or one that is
- * switched off, or an engine is cranked, whose wires are held to that. */
-static const struct circuit_set *find_load(struct peak *k) {
+/* Whether something is at its peak in the state that is solved: none that is
+ * switched off, and no engine that is cranked, whose wires are held to that. */
+static bool has_peak(const struct circuit_work *w) {
+    return w->span != NULL && w->span != w->cranking;
+}
+
+/* The load that a word of the state puts at its peak; false: none. */
+static bool find_load(struct peak *k, const struct circuit_set *set) {
     const struct circuit_work *w = k->w;
-    const struct circuit_state *s = &w->c->state[w->state];
-    bool peak = w->span != NULL && w->span != w->cranking;
-    for (size_t i = 0; i < s->set_count && peak; i++)
-        for (size_t e = 0; e < w->c->element_count; e++)
-            if (s->set[i].element != CIRCUIT_NONE && w->peak[e] &&
-                w->part[e].law != LAWS &&
-                text_equal(w->c->element[e].name,
-                           w->c->element[s->set[i].element].name)) {
-                k->load = e;
-                k->stalled = text_is(s->set[i].word, "stalled");
-                k->lasts = k->stalled ? INFINITY : range_ends(w->span).high;
-                return &s->set[i];
-            }
-    return NULL;
+    for (size_t e = 0; e < w->c->element_count; e++) {
+        if (set->element == CIRCUIT_NONE || !w->peak[e] ||
+            w->part[e].law == LAWS ||
+            !text_equal(w->c->element[e].name,
+                        w->c->element[set->element].name))
+            continue;
+        k->load = e;
+        k->stalled = text_is(set->word, "stalled");
+        k->lasts = k->stalled ? INFINITY : range_ends(w->span).high;
+        return true;
+    }
+    return false;
 }
 
 /* Of fuses, and of wires through which the peak flows. The state is solved
@@ -211,16 +224,15 @@ static const struct ends *currents(struct circuit_work *w, size_t state) {
 
 void circuit_peak_require(struct circuit_work *w) {
     for (size_t s = 0; s < w->c->state_count; s++) {
+        const struct circuit_state *state = &w->c->state[s];
         struct peak k = {.w = w};
-        struct heat first;
-        if (!circuit_worst_is_short(&w->c->state[s]) ||
-            !circuit_solve_state(w, s, NULL))
-            continue;
-        const struct circuit_set *set = find_load(&k);
-        if (set == NULL)
+        struct heat first = {.stands = INFINITY};
+        if (!circuit_worst_is_short(state) ||
+            !circuit_solve_state(w, s, NULL) || !has_peak(w))
             continue;
         k.ampere = currents(w, s);
-        if (find_first(&k, &first))
-            ask(&k, &first, set->at);
+        for (size_t i = 0; i < state->set_count; i++)
+            if (find_load(&k, &state->set[i]) && find_first(&k, &first))
+                ask(&k, &first, state->set[i].at);
     }
 }
