@@ -65,12 +65,23 @@ static double hardness(const struct start *s, const struct fuse_style *style,
     return range_ends(s->says->with).high / shortest;
 }
 
+/* Whether a load of the state is stalled: a fuse may open then. */
+static bool is_stalled(const struct circuit_state *s) {
+    for (size_t i = 0; i < s->set_count; i++)
+        if (text_is(s->set[i].word, "stalled"))
+            return true;
+    return false;
+}
+
+/* A load may start in any state in which it is on, one at a time; where a state
+ * says which of them start, these alone. */
 static void look_in(struct circuit_work *w, size_t fuse, size_t state,
                     struct start *worst) {
     const struct circuit_piece *p = &w->part[fuse];
     const struct fuse_style *style = circuit_rating_style(w, fuse);
     double rating = range_ends(p->rating).low;
     bool *load = arena_alloc(w->v->c->arena, w->c->element_count, sizeof *load);
+    bool told = circuit_worst_is_short(&w->c->state[state]);
     if (!circuit_solve_state(w, state, NULL))
         return;
     circuit_trace_served(w, fuse, load);
@@ -79,7 +90,7 @@ static void look_in(struct circuit_work *w, size_t fuse, size_t state,
         all += load[i] ? most_of(w, i) : 0;
     for (size_t i = 0; i < w->c->element_count; i++) {
         struct start one = {.load = i};
-        one.says = load[i] ? starting_of(w, i) : NULL;
+        one.says = load[i] && (!told || w->peak[i]) ? starting_of(w, i) : NULL;
         if (one.says == NULL)
             continue;
         double others = all - most_of(w, i);
@@ -161,7 +172,7 @@ void circuit_start_require(struct circuit_work *w) {
         if (!circuit_unfused_ends(w, i) || w->part[i].rating == NULL)
             continue;
         for (size_t s = 0; s < w->c->state_count; s++)
-            if (!circuit_worst_is_short(&w->c->state[s]))
+            if (!is_stalled(&w->c->state[s]))
                 look_in(w, i, s, &worst);
         if (worst.load != SIZE_MAX)
             require_fuse(w, i, &worst);
