@@ -192,11 +192,13 @@ static bool load_row(struct build *b, size_t part) {
     if (ohm != NULL) /* the current follows from it */
         b->cell[0] = arena_printf(a, "%s %s", b->cell[0], ohm);
     b->cell[1] = fuses.len == 0 ? "none" : buf_cstr(&fuses);
-    b->cell[2] =
-        is_starved(b, part) ? UNKNOWN : figure_of(a, current, FIGURE_RANGE);
+    bool starved = is_starved(b, part);
+    b->cell[2] = starved ? UNKNOWN : figure_of(a, current, FIGURE_RANGE);
     b->cell[3] = peak == NULL ? "" : figure_of(a, peak, FIGURE_HIGH);
     double lost = range_ends(loss).high;
-    b->cell[4] = lost > 0 ? circuit_volts(a, lost, ROUND_UP) : "";
+    b->cell[4] = starved    ? UNKNOWN
+                 : lost > 0 ? circuit_volts(a, lost, ROUND_UP)
+                            : "";
     return true;
 }
 
