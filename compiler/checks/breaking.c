@@ -32,11 +32,12 @@ static bool states_figure(struct text word) {
            word.start[7] <= '9';
 }
 
+/* Of a breaker as of a fuse: nothing else breaks a stated current. */
 static void check_circuit(struct compile *c, const struct circuit *k) {
     for (size_t i = 0; i < k->element_count; i++) {
         const struct circuit_element *e = &k->element[i];
         for (size_t n = 0; n < e->word_count && e->note.len == 0; n++)
-            if (e->part == CIRCUIT_FUSE && states_figure(e->word[n])) {
+            if (states_figure(e->word[n])) {
                 ask(c, e->at, e->name, "breaks 2 kA");
                 break;
             }
