@@ -106,8 +106,8 @@ static bool feeds(const struct peak *k, size_t wire) {
 static bool find_first(const struct peak *k, struct heat *out) {
     bool found = false;
     for (size_t i = 0; i < 2 * k->w->c->element_count; i++) {
-        if (k->w->part[i / 2].law != LAW_WIRE ||
-            !(k->w->start[i / 2] > 0) || !feeds(k, i / 2))
+        if (k->w->part[i / 2].law != LAW_WIRE || !(k->w->start[i / 2] > 0) ||
+            !feeds(k, i / 2))
             continue;
         struct heat h = heat_of(k, i / 2, i % 2 == 0);
         if (!isfinite(h.stands) || is_long_enough(k, &h) ||
