@@ -121,29 +121,63 @@ static void refuse(struct compile *c, const struct hazard *h, struct span at,
               h->source == NULL ? "the hazard catalogue" : h->source);
 }
 
-/* Brake shoes hang on springs: a joint with no thread to tighten. */
+/* Sorts of joints that marks tell of and no torque block: the first mark of
+ * each, by tag; NULL: none. */
+struct bare {
+    const struct mark **mark;
+    size_t count;
+    const char *names; /* "brake, wheel" */
+};
+
+static struct bare find_bare(const struct roll *r, const struct hazard *h) {
+    struct arena *a = r->c->arena;
+    struct bare bare = {arena_alloc(a, h->tags.count + 1, sizeof(*bare.mark)),
+                        0, ""};
+    struct buf names = buf_in(a);
+    for (size_t t = 0; t < h->tags.count; t++) {
+        struct text tag = h->tags.item[t];
+        const struct mark *m = NULL;
+        for (size_t i = 0; i < r->steps->count && m == NULL; i++)
+            m = walk_mark(&r->steps->step[i], &h->tags.item[t], 1);
+        if (m == NULL || has_torque(r->guide, r->values, tag))
+            continue;
+        bare.mark[t] = m;
+        buf_printf(&names, "%s%.*s", bare.count++ > 0 ? ", " : "", (int)tag.len,
+                   tag.start);
+    }
+    bare.names = buf_cstr(&names);
+    return bare;
+}
+
+/* Brake shoes hang on springs: a joint with no thread to tighten. An override
+ * that names no sort, where several are bare, is told of it, once. */
 static bool is_waived(struct compile *c, const struct verdicts *judged,
-                      struct text tag) {
+                      const struct bare *bare, struct text tag) {
     struct waiving *one =
         waiver_find(judged, "joint-torque", NULL, text_cstr(c->arena, tag));
-    if (one != NULL)
-        one->used = true;
-    return one != NULL;
+    if (one == NULL)
+        return false;
+    if (one->narrow || bare->count < 2)
+        return one->used = true;
+    if (!one->wide)
+        diag_add(c->diags, DIAG_OVERRIDE_WIDE, one->block->at,
+                 "joint-torque fails at %s; write at: and those of them that "
+                 "the reason is for",
+                 bare->names);
+    one->wide = true;
+    return false;
 }
 
 /* A joint that a mark tells of and no torque block: once for each sort. */
-static void check_marks(struct compile *c, const struct guide *g,
-                        const struct values *v, const struct hazard *h,
-                        const struct steps *steps,
+static void check_marks(const struct roll *r, const struct hazard *h,
                         const struct verdicts *judged) {
-    for (size_t t = 0; h != NULL && t < h->tags.count; t++) {
-        const struct mark *m = NULL;
-        for (size_t i = 0; i < steps->count && m == NULL; i++)
-            m = walk_mark(&steps->step[i], &h->tags.item[t], 1);
-        if (m != NULL && !has_torque(g, v, h->tags.item[t]) &&
-            !is_waived(c, judged, h->tags.item[t]))
-            refuse(c, h, m->at, h->tags.item[t]);
-    }
+    if (h == NULL)
+        return;
+    struct bare bare = find_bare(r, h);
+    for (size_t t = 0; t < h->tags.count; t++)
+        if (bare.mark[t] != NULL &&
+            !is_waived(r->c, judged, &bare, h->tags.item[t]))
+            refuse(r->c, h, bare.mark[t]->at, h->tags.item[t]);
 }
 
 void joints_check(struct compile *c, const struct guide *g,
@@ -151,7 +185,7 @@ void joints_check(struct compile *c, const struct guide *g,
                   const struct steps *steps, const struct verdicts *judged) {
     const struct roll r = {c, g, v, steps};
     if (!waiver_covers(judged, "H26", NULL))
-        check_marks(c, g, v, catalogue_find(k, "H26"), steps, judged);
+        check_marks(&r, catalogue_find(k, "H26"), judged);
     for (size_t i = 0; i < g->block_count; i++) {
         const struct block *b = g->blocks[i];
         if (is_safety_joint(v, k, b) && !waiver_covers(judged, "sign-off", b))

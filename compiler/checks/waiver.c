@@ -2,7 +2,8 @@
  *
  *   at = name { "," name }
  *
- * A name is a block's or that of an element of a circuit. */
+ * A name is a block's or that of an element of a circuit; of joint-torque, the
+ * sort of a joint, as {touches} has it. */
 #include "checks/waiver.h"
 
 #include "base/arena.h"
@@ -153,6 +154,48 @@ static bool holds_at(const struct verdicts *v, struct text rule,
     return asked;
 }
 
+/* Whether some step touches a joint of the sort; those that are touched are
+ * offered. */
+static bool is_touched(const struct guide *g, struct text sort,
+                       struct nearest *near) {
+    for (size_t i = 0; i < g->mark_count; i++)
+        for (size_t k = 0; k < g->marks[i]->list.count; k++) {
+            if (text_equal(g->marks[i]->list.tag[k], sort))
+                return true;
+            nearest_offer(near, g->marks[i]->list.tag[k]);
+        }
+    return false;
+}
+
+static const char *offered(struct compile *c, struct text name,
+                           const struct nearest *near) {
+    return suggest(c->arena, name, (struct text){near->best, near->best_len});
+}
+
+static void question_sort(struct compile *c, const struct guide *g,
+                          struct span at, struct text name) {
+    struct nearest near = nearest_to(name);
+    if (!is_touched(g, name, &near))
+        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
+                 "at: no step touches '%.*s'%s", (int)name.len, name.start,
+                 offered(c, name, &near));
+}
+
+static void question_place(struct compile *c, const struct guide *g,
+                           const struct verdicts *v, struct text rule,
+                           struct span at, struct text name) {
+    struct nearest near = nearest_to(name);
+    if (!is_place(g, name, &near))
+        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
+                 "at: no block and no element of a circuit is called "
+                 "'%.*s'%s",
+                 (int)name.len, name.start, offered(c, name, &near));
+    else if (holds_at(v, rule, name))
+        diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
+                 "at: %.*s holds at '%.*s' without it", (int)rule.len,
+                 rule.start, (int)name.len, name.start);
+}
+
 /* Names in a list of which others set something aside: misspelt, or left over.
  */
 static void question_places(struct compile *c, const struct guide *g,
@@ -160,19 +203,11 @@ static void question_places(struct compile *c, const struct guide *g,
     struct text rest = setting_text(b, "at"), one;
     while (text_next_part(&rest, ',', &one)) {
         struct text name = text_trim(one);
-        struct nearest near = nearest_to(name);
         struct span at = place_of(b->scope->src, name);
-        if (!is_place(g, name, &near))
-            diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
-                     "at: no block and no element of a circuit is called "
-                     "'%.*s'%s",
-                     (int)name.len, name.start,
-                     suggest(c->arena, name,
-                             (struct text){near.best, near.best_len}));
-        else if (holds_at(v, b->name, name))
-            diag_add(c->diags, DIAG_OVERRIDE_UNUSED, at,
-                     "at: %.*s holds at '%.*s' without it", (int)b->name.len,
-                     b->name.start, (int)name.len, name.start);
+        if (text_is(b->name, "joint-torque"))
+            question_sort(c, g, at, name);
+        else
+            question_place(c, g, v, b->name, at, name);
     }
 }
 

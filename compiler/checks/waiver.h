@@ -37,8 +37,8 @@ const char *waiver_setting(struct arena *a, const struct block *b,
 void waiver_put_place(struct buf *b, const struct block *block,
                       const char *part);
 /* Lists the overrides for the page, once all rules had their say; one that sets
- * nothing aside is questioned, and what has no message yet of what it sets
- * aside gets one. */
+ * nothing aside is questioned, and so is each name in its `at` that does not.
+ */
 const struct waiver *waiver_list(struct compile *c, const struct guide *g,
                                  const struct verdicts *v);
 
