@@ -21,7 +21,7 @@ struct start {
     bool alone;               /* nothing else flows in it */
 };
 
-/* NULL: it says no starting current, or not for how long. */
+/* NULL: it says no starting current. */
 static const struct value *starting_of(const struct circuit_work *w,
                                        size_t load) {
     const struct circuit_element *e = &w->c->element[load];
@@ -31,9 +31,7 @@ static const struct value *starting_of(const struct circuit_work *w,
             : NULL;
     const struct value *says =
         b == NULL ? NULL : block_setting(w->v, b, "starting", w->variant);
-    return says != NULL && says->type == VALUE_QUANTITY && says->with != NULL
-               ? says
-               : NULL;
+    return says != NULL && says->type == VALUE_QUANTITY ? says : NULL;
 }
 
 /* The most that a load takes in the state that is solved, A: by its own range
@@ -63,6 +61,14 @@ static double hardness(const struct start *s, const struct fuse_style *style,
         !fuse_opening(style, s->ampere / rating, &shortest, &longest))
         return s->ampere;
     return range_ends(s->says->with).high / shortest;
+}
+
+static void list_unchecked(const struct circuit_work *w, size_t fuse,
+                           size_t load, const char *why, const char *source) {
+    block_assume(w->v, w->b, w->variant,
+                 arena_printf(w->v->c->arena, "start of %s through %s",
+                              w->part[load].name, w->part[fuse].name),
+                 arena_printf(w->v->c->arena, "not checked: %s", why), source);
 }
 
 /* Whether a load of the state is stalled: a fuse may open then. */
@@ -96,6 +102,12 @@ static void look_in(struct circuit_work *w, size_t fuse, size_t state,
         double others = all - most_of(w, i);
         one.ampere =
             share * (range_ends(one.says->quantity).high + fmax(others, 0));
+        if (one.says->with == NULL) {
+            if (one.ampere > rating)
+                list_unchecked(w, fuse, i, "its load says no time",
+                               "a fuse opens after a time");
+            continue;
+        }
         one.alone = others <= 1e-3 * all && share > 0.99;
         if (worst->load == SIZE_MAX ||
             hardness(&one, style, rating) > hardness(worst, style, rating))
@@ -115,18 +127,6 @@ static bool is_told(const struct circuit_work *w, const struct block *fuse,
     return false;
 }
 
-static void list_unchecked(const struct circuit_work *w, size_t fuse,
-                           const struct start *s,
-                           const struct fuse_style *style) {
-    block_assume(w->v, w->b, w->variant,
-                 arena_printf(w->v->c->arena, "start of %s through %s",
-                              w->part[s->load].name, w->part[fuse].name),
-                 style == NULL ? "not checked: no style is written"
-                               : "not checked: no curve of this style is known",
-                 style == NULL ? "a fuse opens by the curve of its style"
-                               : style->time_source);
-}
-
 static void require_fuse(const struct circuit_work *w, size_t fuse,
                          const struct start *s) {
     const struct fuse_style *style = circuit_rating_style(w, fuse);
@@ -135,7 +135,12 @@ static void require_fuse(const struct circuit_work *w, size_t fuse,
     double shortest, longest;
     if (style == NULL || style->time == NULL) {
         if (block == NULL)
-            list_unchecked(w, fuse, s, style);
+            list_unchecked(w, fuse, s->load,
+                           style == NULL ? "no style is written"
+                                         : "no curve of this style is known",
+                           style == NULL ? "a fuse opens by the curve of its "
+                                           "style"
+                                         : style->time_source);
         return;
     }
     bool told = is_told(w, block, s);
