@@ -309,16 +309,16 @@ bool part_reader_fuse(const struct part_reader *r) {
     for (size_t i = 0; i < e->word_count; i++)
         if (!read_fuse_word(r, e->word[i], &said))
             return false;
-    if (said.ampere == NULL && block == NULL && said.ohm == NULL)
+    if (said.ampere == NULL && block == NULL)
         return part_reader_fail(
             r, "says no rating, and no fuse block has its name");
     const struct quantity *rating =
         block != NULL ? rating_of(r, block) : said.ampere;
     if (block != NULL && (rating == NULL || !agrees(r, block, rating, &said)))
         return false;
-    if (rating != NULL && range_ends(rating).low <= 0)
+    if (range_ends(rating).low <= 0)
         return part_reader_fail(r, "has a rating that is not above 0");
-    if (block == NULL && rating != NULL && !is_made(r, said.style, rating))
+    if (block == NULL && !is_made(r, said.style, rating))
         return false;
     r->part->rating = rating;
     if (said.ohm != NULL)
