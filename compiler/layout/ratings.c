@@ -4,6 +4,7 @@
 
 #include "base/arena.h"
 #include "calc/fuse.h"
+#include "values/circuit_rating.h"
 #include "values/circuit_shown.h"
 
 static bool is_fuse(const struct circuit_element *e) {
@@ -36,10 +37,10 @@ bool ratings_any(const struct leaf *l) {
 }
 
 /* "class T", "breaker"; NULL: it says none. */
-static const char *kind_of(struct arena *a, const struct circuit_element *e) {
-    for (size_t i = 0; i < e->word_count; i++)
-        if (fuse_style_find(e->word[i].start, e->word[i].len) != NULL)
-            return text_cstr(a, e->word[i]);
+static const char *kind_of(const struct circuit_element *e) {
+    const struct fuse_style *style = circuit_rating_said(e);
+    if (style != NULL)
+        return style->name;
     return e->part == CIRCUIT_BREAKER ? circuit_part_word(e->part) : NULL;
 }
 
@@ -62,7 +63,7 @@ static void add(struct leaf *l, struct table *t, const struct block *b,
     struct type type = l->style.table;
     const struct circuit_element *e = &b->circuit->element[i];
     struct circuit_shown shown = circuit_shown(l->values, a, b, i, l->applies);
-    const char *what = shown.rating, *more = kind_of(a, e);
+    const char *what = shown.rating, *more = kind_of(e);
     const char *name = text_cstr(a, e->name);
     if (what == NULL || is_told(t, name, to.rating, what))
         return; /* it is in none of these vehicles */

@@ -61,22 +61,26 @@ const struct quantity *circuit_rating_share(const struct circuit_work *w,
     return left;
 }
 
-const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
-                                              size_t part) {
-    const struct circuit_element *e = &w->c->element[part];
-    const struct block *b = values_block(w->v, w->b->scope, e->name, "fuse");
+const struct fuse_style *
+circuit_rating_said(const struct circuit_element *fuse) {
     const struct fuse_style *s = NULL;
-    if (b != NULL) {
-        struct text style = block_text(w->v, b, "style", w->variant);
-        return fuse_style_find(style.start, style.len);
-    }
-    for (size_t i = 0; i < e->word_count && s == NULL; i++) {
-        struct text behind = part_reader_behind(e->word[i]);
-        s = fuse_style_find(e->word[i].start, e->word[i].len);
+    for (size_t i = 0; i < fuse->word_count && s == NULL; i++) {
+        struct text behind = part_reader_behind(fuse->word[i]);
+        s = fuse_style_find(fuse->word[i].start, fuse->word[i].len);
         if (s == NULL)
             s = fuse_style_find(behind.start, behind.len);
     }
     return s;
+}
+
+const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
+                                              size_t part) {
+    const struct circuit_element *e = &w->c->element[part];
+    const struct block *b = values_block(w->v, w->b->scope, e->name, "fuse");
+    if (b == NULL)
+        return circuit_rating_said(e);
+    struct text style = block_text(w->v, b, "style", w->variant);
+    return fuse_style_find(style.start, style.len);
 }
 
 double circuit_rating_ambient(const struct circuit_work *w, size_t fuse) {

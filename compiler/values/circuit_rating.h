@@ -16,6 +16,10 @@ const struct quantity *circuit_rating_share(const struct circuit_work *w,
                                             const struct quantity *rating,
                                             double share);
 
+/* Of a fuse or breaker: among its words, `blade` or `15 A blade`; NULL: it says
+ * none there. */
+const struct fuse_style *
+circuit_rating_said(const struct circuit_element *fuse);
 /* Of a fuse or breaker: by its block, or among its words; NULL: not told. */
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part);

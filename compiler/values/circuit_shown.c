@@ -122,13 +122,9 @@ static const char *rating_of(struct arena *a, const struct circuit_work *w,
 
 /* Of a fuse that says its style; NULL where it does not. */
 static const char *colour_of(const struct circuit_piece *p) {
-    for (size_t i = 0; p->rating != NULL && i < p->element->word_count; i++) {
-        struct text word = p->element->word[i];
-        const struct fuse_style *style = fuse_style_find(word.start, word.len);
-        if (style != NULL)
-            return fuse_colour(style, p->rating->nominal);
-    }
-    return NULL;
+    const struct fuse_style *style =
+        p->rating == NULL ? NULL : circuit_rating_said(p->element);
+    return style == NULL ? NULL : fuse_colour(style, p->rating->nominal);
 }
 
 static bool is_consumer(const struct circuit_piece *p) {
