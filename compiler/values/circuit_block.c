@@ -189,8 +189,10 @@ static struct value hottest(struct values *v, const struct block *b,
     double most = 0;
     for (size_t i = 0; i < c->element_count; i++) {
         const struct circuit_output heat = {
-            RESULT_HEAT, state, i, false, {"heat", "W", "given off by it"},
-            0,           false};
+            .result = RESULT_HEAT,
+            .state = state,
+            .index = i,
+            .field = {"heat", "W", "given off by it"}};
         bool first = c->element[i].part != CIRCUIT_LOAD &&
                      c->element[i].part != CIRCUIT_COIL;
         for (size_t k = 0; k < i; k++)
