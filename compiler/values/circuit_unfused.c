@@ -432,10 +432,14 @@ void circuit_unfused_require(struct circuit_work *w) {
     g.output = arena_alloc(g.arena, w->part_count, sizeof(*g.output));
     find_cranking(&g, w);
     look_from(&g, LOOK_HOT);
+    /* What is asked about a minus must not stand for what is refused. */
+    if (limited) {
+        bool *free = g.free;
+        g.free = arena_same(g.arena, g.free, w->part_count, sizeof *g.free);
+        find_output(&g);
+        look_from(&g, LOOK_LIMITED);
+        g.free = free;
+    }
     if (floating)
         look_from(&g, LOOK_FLOATING);
-    if (!limited)
-        return;
-    find_output(&g);
-    look_from(&g, LOOK_LIMITED);
 }
