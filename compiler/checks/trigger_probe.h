@@ -33,6 +33,5 @@ void trigger_find_safety_drop(const struct probe *p);
 /* What batteries the guide may meet, for the words of the cautions. */
 void trigger_find_chemistry(const struct guide *g, const struct values *v,
                             struct triggers *e);
-/* Whether no post of its supplies is grounded, for the same. */
 
 #endif

@@ -6,9 +6,8 @@
 #include "values/model.h"
 
 /* `load`, `loop` and `supply` of a wire block, `duty` of one with several
- * loads, `protects` of a fuse block, as
- * the circuits tell them; ABSENT where none does. Circuits as found tell
- * nothing. */
+ * loads, `protects` of a fuse block, as the circuits tell them; ABSENT where
+ * none does. Circuits as found tell nothing. */
 struct value circuit_given(struct values *v, const struct block *b,
                            const char *setting, size_t variant);
 /* The length over which the current of a wire block, at its `most`, loses as

@@ -224,7 +224,9 @@ void circuit_task_slopes(const struct task *t) {
         over_roots(t, t->part, own_by, add_own);
 }
 
-double circuit_task_moves(const struct task *t, size_t part, size_t k) {
+/* How the result moves with figure k of a part that conducts, at the solution
+ * of the slopes. */
+static double moves(const struct task *t, size_t part, size_t k) {
     double x[PART_FIGURES] = {0};
     circuit_task_figures(t, part, x);
     return (t->by[t->w->to[part]] - t->by[t->w->from[part]]) *
@@ -244,8 +246,7 @@ void circuit_task_hold(struct task *t) {
     held->count = 0;
     t->held = arena_alloc(a, t->count + 1, sizeof *t->held);
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        if (w->in_net[s] == SIZE_MAX ||
-            fabs(circuit_task_moves(t, s, 0)) < TOLD_SHARE)
+        if (w->in_net[s] == SIZE_MAX || fabs(moves(t, s, 0)) < TOLD_SHARE)
             continue;
         held->supply[held->count++] = s;
         size_t roots = range_roots(a, w->part[s].figure[0], &root);

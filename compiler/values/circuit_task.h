@@ -29,9 +29,6 @@ void circuit_task_figures(const struct task *t, size_t part, double *x);
 /* Lost between two ends of the circuit: of no element. */
 bool circuit_task_is_loss(const struct task *t);
 bool circuit_task_is_open(const struct task *t);
-/* How the result moves with figure k of a part that conducts, at the solution
- * of the slopes. */
-double circuit_task_moves(const struct task *t, size_t part, size_t k);
 /* Fills t->slope: how the result moves with each root, by the adjoint. */
 void circuit_task_slopes(const struct task *t);
 /* Finds the supplies that move the result, and marks the roots of their

@@ -210,7 +210,9 @@ static void mark_before(const struct circuit_work *w, bool through,
     }
 }
 
-bool circuit_trace_is_at_limit(const struct circuit_work *w, size_t supply) {
+/* Whether a supply, a part, gives all of its rated output, and so no longer
+ * holds its voltage. */
+static bool is_at_limit(const struct circuit_work *w, size_t supply) {
     size_t n = w->in_net[supply];
     return n != SIZE_MAX &&
            circuit_law_is_at_limit(&w->net_part[n].law,
@@ -222,7 +224,7 @@ const char *circuit_trace_limits(const struct circuit_work *w,
                                  const char *words) {
     struct arena *a = w->v->c->arena;
     for (size_t s = w->c->element_count; s < w->part_count; s++)
-        if (circuit_trace_is_at_limit(w, s))
+        if (is_at_limit(w, s))
             words = arena_printf(
                 a, "%s%s%s at its full %s", words == NULL ? "" : words,
                 words == NULL ? "" : ", ", w->part[s].name,
@@ -240,7 +242,7 @@ static size_t weakest_of(const struct circuit_work *w, const bool *node,
         double volt = w->solution.volt[w->to[s]] - w->solution.volt[w->from[s]];
         if (w->part[s].law == LAWS || !node[w->to[s]] || volt >= least ||
             circuit_trace_current(w, s) < NOTHING ||
-            circuit_trace_is_at_limit(w, s) != limited)
+            is_at_limit(w, s) != limited)
             continue;
         found = s;
         least = volt;

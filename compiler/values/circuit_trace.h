@@ -7,9 +7,6 @@
 
 /* A, with its sign: from `from` to `to`; 0 where it is open. */
 double circuit_trace_current(const struct circuit_work *w, size_t part);
-/* Whether a supply, a part, gives all of its rated output, and so no longer
- * holds its voltage. */
-bool circuit_trace_is_at_limit(const struct circuit_work *w, size_t supply);
 /* "solar at its full 20 A", with a comma between several, behind `words` that
  * are said of others; NULL: none is, and nothing is said. */
 const char *circuit_trace_limits(const struct circuit_work *w,

@@ -42,7 +42,6 @@ const char *fuse_volt_trouble(struct arena *a, const struct fuse_style *style,
                               double volt);
 #define FUSE_VOLT_CURE                                                         \
     "a style for that voltage, such as class T, or override voltage with "     \
-    "what "                                                                    \
-    "its maker marks on it"
+    "what its maker marks on it"
 
 #endif

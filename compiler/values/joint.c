@@ -192,8 +192,8 @@ static void require_length(struct values *v, const struct joint_case *j,
 }
 
 /* Preload against what strips the hole; whether it is known to hold. That a
- * maker's figure does so at the
- * lowest friction only is a question: the maker knows the material. */
+ * maker's figure does so at the lowest friction only is a question: the maker
+ * knows the material. */
 static bool require_strength(struct values *v, const struct joint_case *j,
                              const struct hole *h) {
     struct engagement *e = arena_alloc(v->c->arena, 1, sizeof *e);
