@@ -432,7 +432,7 @@ void circuit_carry_require(struct circuit_work *w) {
         else if (kind == CIRCUIT_WIRE)
             require_wire(&c);
         else if (fuse)
-            circuit_share_require(w, i, &c.worst);
+            circuit_share_require(w, i);
         else
             require_contact(&c, false);
     }

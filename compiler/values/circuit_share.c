@@ -7,7 +7,9 @@
 #include "values/circuit_part.h"
 #include "values/circuit_rating.h"
 #include "values/circuit_trace.h"
+#include "values/circuit_worst.h"
 #include "values/fuse_input.h"
+#include "values/range.h"
 
 #include <math.h>
 
@@ -116,46 +118,86 @@ static double left_by_heat(const struct circuit_work *w, size_t fuse,
     return left;
 }
 
-void circuit_share_require(struct circuit_work *w, size_t part,
-                           const struct circuit_worst *worst) {
+/* What a fuse carries in a state, and what it may. */
+struct stay {
+    const struct quantity *current, *right;
+    const struct value *share; /* of its block; NULL: it states none */
+    const char *what;
+    bool continuous, unsaid;
+    size_t state;
+};
+
+static void allow(const struct circuit_work *w, size_t part, double left,
+                  double kelvin, struct stay *s) {
+    struct arena *a = w->v->c->arena;
     const struct circuit_piece *p = &w->part[part];
     const struct block *fuse =
         values_block(w->v, w->b->scope, p->element->name, "fuse");
-    if (p->rating == NULL || !circuit_solve_state(w, worst->state, NULL))
-        return;
-    bool unsaid = false, continuous = is_continuous(w, part, &unsaid);
-    double kelvin = 0, left = fuse == NULL ? left_by_heat(w, part, &kelvin) : 1;
-    const struct quantity *right =
-        circuit_rating_share(w, p->rating, left * (continuous ? 0.8 : 1));
-    const char *what = arena_printf(
-        w->v->c->arena, "%sits rating%s%s", continuous ? "80 % of " : "",
-        left < 1 ? arena_printf(w->v->c->arena, " at %.0f\xC2\xA0°C",
-                                kelvin - 273.15)
-                 : "",
-        continuous ? ", for a continuous load" : "");
-    const struct value *share = NULL;
-    const struct quantity *allowed = allowed_by(w, fuse, continuous);
+    const struct quantity *allowed = allowed_by(w, fuse, s->continuous);
     if (allowed != NULL) {
-        right = allowed;
-        share = block_setting(w->v, fuse, "share", w->variant);
-        what = continuous ? "what may stay on" : "its rating in its ambient";
+        s->right = allowed;
+        s->share = block_setting(w->v, fuse, "share", w->variant);
+        s->what =
+            s->continuous ? "what may stay on" : "its rating in its ambient";
+        return;
     }
+    s->right =
+        circuit_rating_share(w, p->rating, left * (s->continuous ? 0.8 : 1));
+    s->what = arena_printf(
+        a, "%sits rating%s%s", s->continuous ? "80 % of " : "",
+        left < 1 ? arena_printf(a, " at %.0f\xC2\xA0°C", kelvin - 273.15) : "",
+        s->continuous ? ", for a continuous load" : "");
+}
+
+static double part_of(const struct stay *s) {
+    return range_ends(s->current).high / range_ends(s->right).low;
+}
+
+/* The state in which the fuse is nearest to what it may carry, or furthest
+ * beyond: less that stays on for hours may be worse than more that does not. */
+static struct stay find_worst(struct circuit_work *w, size_t part, double left,
+                              double kelvin) {
+    struct stay worst = {.current = NULL};
+    for (size_t i = 0; i < w->c->state_count; i++) {
+        struct stay s = {.state = i};
+        if (circuit_worst_is_short(&w->c->state[i]))
+            continue;
+        s.current = circuit_worst_figure(w, part, i, "current");
+        if (s.current == NULL || !circuit_solve_state(w, i, NULL))
+            continue;
+        s.current = quantity_abs(&w->v->maker, s.current);
+        s.continuous = is_continuous(w, part, &s.unsaid);
+        allow(w, part, left, kelvin, &s);
+        if (worst.current == NULL || part_of(&s) > part_of(&worst))
+            worst = s;
+    }
+    return worst;
+}
+
+void circuit_share_require(struct circuit_work *w, size_t part) {
+    const struct circuit_piece *p = &w->part[part];
+    const struct block *fuse =
+        values_block(w->v, w->b->scope, p->element->name, "fuse");
+    if (p->rating == NULL)
+        return;
+    double kelvin = 0, left = fuse == NULL ? left_by_heat(w, part, &kelvin) : 1;
+    struct stay worst = find_worst(w, part, left, kelvin);
+    if (worst.current == NULL)
+        return;
     require(
         w, part,
         (struct requirement){
             .rule = "share",
-            .what =
-                arena_printf(w->v->c->arena, "current through %s, against %s",
-                             arena_printf(w->v->c->arena, "%s%s", p->name,
-                                          circuit_worst_words(w, worst->state)),
-                             what),
-            .left = worst->current,
-            .right = right,
-            .source = fuse_input_share(w->v, share, continuous),
-            .cure = unsaid ? "a larger fuse, if the wire allows it; or, "
-                             "of a load that is not on for hours, "
-                             "write intermittent"
-                           : "a larger fuse, if the wire allows it",
+            .what = arena_printf(
+                w->v->c->arena, "current through %s%s, against %s", p->name,
+                circuit_worst_words(w, worst.state), worst.what),
+            .left = worst.current,
+            .right = worst.right,
+            .source = fuse_input_share(w->v, worst.share, worst.continuous),
+            .cure = worst.unsaid
+                        ? "a larger fuse, if the wire allows it; or, of a load "
+                          "that is not on for hours, write intermittent"
+                        : "a larger fuse, if the wire allows it",
             .same = fuse != NULL ? (struct slip){"share", fuse, NULL}
                                  : (struct slip){"ambient", w->b, p->name}});
 }
