@@ -319,6 +319,57 @@ static void ask_rating(const struct carry *c) {
             .flag = true});
 }
 
+/* What is left of a rating in the state that is solved; NAN: not known. */
+struct left {
+    double share;
+    double keeps; /* of it what the kind of the loads leaves */
+    const char *kind;
+};
+
+static struct left left_of(struct circuit_work *w, size_t part,
+                           const char *load) {
+    struct left l = {.kind = NULL};
+    l.keeps = share_for(w, part, &l.kind);
+    bool carries = only_carries(w, part);
+    l.share = strcmp(load, "resistive") == 0 && !carries ? l.keeps : 1;
+    double volt = volt_at(w, part);
+    if (strcmp(load, "any") != 0 && !carries &&
+        (volt < LINE_VOLT || !is_line(w)))
+        l.share *= contact_voltage_share(volt);
+    return l;
+}
+
+/* Less than this a contact neither makes nor breaks, A. */
+#define NOTHING 1e-3
+
+/* The state that lasts in which a contact is nearest to its rating: less
+ * current of lamps may be worse than more of a heater. */
+static struct circuit_worst nearest_of(const struct carry *c,
+                                       const char *load) {
+    struct circuit_work *w = c->w;
+    struct circuit_worst nearest = c->worst;
+    double most = 0;
+    for (size_t s = 0; s < w->c->state_count; s++) {
+        if (circuit_worst_is_short(&w->c->state[s]))
+            continue;
+        const struct quantity *q =
+            circuit_worst_figure(w, c->part, s, "current");
+        if (q == NULL || !circuit_solve_state(w, s, NULL))
+            continue;
+        q = quantity_abs(&w->v->maker, q);
+        double share = left_of(w, c->part, load).share;
+        double high = range_ends(q).high;
+        double now = high < NOTHING ? 0
+                     : isnan(share) ? INFINITY
+                                    : high / share;
+        if (now <= most)
+            continue;
+        most = now;
+        nearest = (struct circuit_worst){q, s};
+    }
+    return nearest;
+}
+
 /* `start`: the current of one cranking, which the tables of tabs and studs, for
  * what lasts, neither allow nor forbid. */
 static void require_contact(const struct carry *c, bool start) {
@@ -344,16 +395,15 @@ static void require_contact(const struct carry *c, bool start) {
                     .cure = "a larger tab, or a ring on a stud"});
         return;
     }
+    struct carry at = *c;
+    if (!start && !c->besides)
+        at.worst = nearest_of(c, can.load);
+    c = &at;
     if (!circuit_solve_state(w, c->worst.state, NULL))
         return;
-    const char *kind = NULL;
-    double keeps = share_for(w, c->part, &kind);
-    bool carries = only_carries(w, c->part);
-    double share = strcmp(can.load, "resistive") == 0 && !carries ? keeps : 1;
-    double volt = volt_at(w, c->part);
-    if (strcmp(can.load, "any") != 0 && !carries &&
-        (volt < LINE_VOLT || !is_line(w)))
-        share *= contact_voltage_share(volt);
+    struct left left = left_of(w, c->part, can.load);
+    const char *kind = left.kind;
+    double keeps = left.keeps, share = left.share;
     const char *name = words(c, w->part[c->part].name);
     bool flag = start && strcmp(can.rule, "contact") != 0;
     require(c, (struct requirement){
