@@ -4,6 +4,7 @@
 #include "base/arena.h"
 #include "base/diag.h"
 #include "layout/pair.h"
+#include "layout/reach.h"
 
 #include <math.h>
 #include <string.h>
@@ -353,59 +354,6 @@ size_t paginate_break(const struct flow *f, const size_t **starts) {
     return count;
 }
 
-double paginate_text_width(const struct op *op) {
-    double advance = 0;
-    for (size_t i = 0; i < op->glyph_count; i++)
-        advance += (double)op->glyphs[i].advance;
-    return advance * op->size;
-}
-
-static bool is_finite(const struct op *op) {
-    double sum = op->x + op->y;
-    switch (op->kind) {
-    case OP_TEXT:
-        sum += op->size;
-        break;
-    case OP_RECT:
-        sum += op->width + op->height + op->line_width;
-        break;
-    case OP_LINK:
-    case OP_IMAGE:
-        sum += op->width + op->height;
-        break;
-    case OP_LINE:
-        sum += op->x2 + op->y2 + op->line_width;
-        break;
-    case OP_PATH:
-        sum += op->line_width;
-        for (size_t i = 0; i < op->path_count; i++) {
-            const struct path_point *p = &op->path[i];
-            sum += p->x + p->y + p->x1 + p->y1 + p->x2 + p->y2;
-        }
-        break;
-    }
-    return isfinite(sum) != 0;
-}
-
-static double right_edge(const struct op *op) {
-    double right = op->x;
-    switch (op->kind) {
-    case OP_TEXT:
-        return op->x + paginate_text_width(op);
-    case OP_RECT:
-    case OP_LINK:
-    case OP_IMAGE:
-        return op->x + op->width;
-    case OP_LINE:
-        return op->x > op->x2 ? op->x : op->x2;
-    case OP_PATH:
-        for (size_t i = 0; i < op->path_count; i++)
-            right = op->path[i].x > right || i == 0 ? op->path[i].x : right;
-        return right;
-    }
-    return right;
-}
-
 /* One message a slab: what else reaches too far does so for the same reason. */
 static void place_ops(const struct flow *f, struct page *page,
                       const struct slab *s, double x, double y) {
@@ -414,11 +362,11 @@ static void place_ops(const struct flow *f, struct page *page,
     for (size_t i = 0; i < s->op_count; i++) {
         struct op moved =
             slab_moved(f->c->arena, &s->ops[i], style->left + x, y);
-        if (!is_finite(&moved)) {
+        if (!reach_is_finite(&moved)) {
             diag_add(f->c->diags, DIAG_NOT_FINITE, s->at, NULL);
             continue;
         }
-        over = fmax(over, right_edge(&moved) - style->right);
+        over = fmax(over, reach_right(&moved) - style->right);
         *display_op(f->c->arena, page, moved.kind) = moved;
     }
     if (over > 0.6 && !s->told)

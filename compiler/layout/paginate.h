@@ -27,7 +27,5 @@ size_t paginate_break(const struct flow *f, const size_t **starts);
  * reaches past the edges of the text. */
 void paginate_place(const struct flow *f, const size_t *starts, size_t count,
                     struct pages *out);
-/* Advance of a text op in points. */
-double paginate_text_width(const struct op *op);
 
 #endif

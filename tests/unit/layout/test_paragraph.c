@@ -1,6 +1,7 @@
 /* test_paragraph.c - words and line breaks. */
 #include "bench.h"
 #include "layout/address.h"
+#include "layout/reach.h"
 
 static const char story[] =
     "Bolt both relays to the inner wing, studs down, clear of the exhaust, and "
@@ -290,8 +291,7 @@ static void test_ops_touch(void **state) {
     const struct line *line = &l->line[0];
     assert_int_equal(line->op_count, 3);
     for (size_t i = 1; i < line->op_count; i++)
-        assert_true(fabs(line->ops[i - 1].x +
-                         paginate_text_width(&line->ops[i - 1]) -
+        assert_true(fabs(line->ops[i - 1].x + reach_text(&line->ops[i - 1]) -
                          line->ops[i].x) < 0.01);
 }
 

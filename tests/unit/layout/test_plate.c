@@ -1,6 +1,7 @@
 /* test_plate.c - figures: size, marks, key, caption, variants. */
 #include "image/picture.h"
 #include "layout/paginate.h"
+#include "layout/reach.h"
 #include "support/maker.h"
 #include "workshop.h"
 
@@ -61,7 +62,7 @@ static void assert_near(double a, double b) {
 
 /* Middle of a number in its disc, at 10 pt of one digit. */
 static double middle_x(const struct op *op) {
-    return op->x + paginate_text_width(op) / 2;
+    return op->x + reach_text(op) / 2;
 }
 
 /* 150 pixels an inch, no wider than the text, no higher than 430 pt. */

@@ -2,6 +2,7 @@
 #include "bench.h"
 #include "geometry.h"
 #include "layout/column.h"
+#include "layout/reach.h"
 #include "layout/table.h"
 
 static const struct span nowhere;
@@ -163,8 +164,8 @@ static void test_right_aligned_cells_end_together(void **state) {
     const struct pages *p = bench_pages(b);
     const struct op *two = op_of(&p->page[0], "2");
     const struct op *hundred = op_of(&p->page[0], "100");
-    double end = two->x + paginate_text_width(two);
-    assert_true(fabs(end - hundred->x - paginate_text_width(hundred)) < 0.05);
+    double end = two->x + reach_text(two);
+    assert_true(fabs(end - hundred->x - reach_text(hundred)) < 0.05);
     assert_true(two->x > hundred->x + 5);
 }
 

@@ -9,6 +9,7 @@
 #include "geometry.h"
 #include "layout/layout.h"
 #include "layout/paginate.h"
+#include "layout/reach.h"
 #include "source/tree.h"
 #include "stages.h"
 #include "values/values.h"
@@ -158,7 +159,7 @@ static inline struct pages *workshop_sound(struct workshop *w,
 static inline bool workshop_joined(const struct op *op, const struct op *next) {
     return next->kind == OP_TEXT && op->y == next->y &&
            op->size == next->size && op->face == next->face &&
-           fabs(op->x + paginate_text_width(op) - next->x) < 0.01;
+           fabs(op->x + reach_text(op) - next->x) < 0.01;
 }
 
 /* All text of a page, ops parted by line ends. */
