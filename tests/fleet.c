@@ -7,11 +7,6 @@
 #define GUIDE "procedures/headlamp-relay.md"
 #define PUMP "procedures/jobs/fen-pump-2031.md"
 
-static void expect(const char *text, const char *part) {
-    if (strstr(text, part) == NULL)
-        fail_msg("not printed: %s\n%s", part, text);
-}
-
 /* More rows of an issued revision than are computed at once. */
 static void test_fleet_of_an_issued_revision(void **state) {
     (void)state;
@@ -28,7 +23,7 @@ static void test_fleet_of_an_issued_revision(void **state) {
     expect_status(&l, bayleaf(&l, "sheet", "--from", "lamps.csv"), 0);
     assert_int_equal(count_files(&l, "build/jobs", ".pdf"), ROWS);
     const char *last = printed(&l, "build/jobs/L-139.pdf");
-    expect(last, "passes");
+    expect_text(last, "passes");
     assert_null(strstr(last, "NOT ISSUED"));
     arena_free(l.arena);
 }
@@ -75,8 +70,8 @@ static void test_fleet(void **state) {
     assert_int_equal(count_files(&l, "build/jobs", ".pdf"), 50);
     struct text row = command_read(l.arena, path_in(&l, "build/jobs/H-07.pdf"));
     assert_true(text_starts(row, "%PDF-"));
-    expect(printed(&l, "build/jobs/H-07.pdf"), "Lakeside Hire");
-    expect(printed(&l, "build/jobs/H-07.pdf"), "H-07");
+    expect_text(printed(&l, "build/jobs/H-07.pdf"), "Lakeside Hire");
+    expect_text(printed(&l, "build/jobs/H-07.pdf"), "H-07");
     /* Once more, by its name, the same bytes, and nothing but sheets in the
      * folder. */
     expect_status(&l, bayleaf(&l, "sheet", "--from", "hire-fleet.csv"), 0);
@@ -114,8 +109,8 @@ static void test_wrong_row_of_a_number_that_is_taken(void **state) {
     expect_status(&l, bayleaf(&l, "sheet", "--from", fleet), 0);
     edit(&l, fleet, "H-50,water-pump-circuit", "H-01,");
     expect_status(&l, bayleaf(&l, "sheet", "--from", fleet), 2);
-    expect(messages(&l), "row 51: error: setting missing");
-    expect(messages(&l), "two jobs of one number: H-01");
+    expect_text(messages(&l), "row 51: error: setting missing");
+    expect_text(messages(&l), "two jobs of one number: H-01");
     assert_null(strstr(messages(&l), "its last sheet is now"));
     assert_true(there(&l, "build/jobs/H-01.pdf"));
     arena_free(l.arena);

@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "calc/relay.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_worst.h"
 #include "values/range.h"
 
@@ -45,24 +46,18 @@ void circuit_coil_require(struct circuit_work *w) {
         struct quantity *operates =
             quantity_exact(&w->v->maker, kind->operates, volt->dim, volt);
         operates->decimals = 1;
-        block_require(
-            w->v,
-            (struct requirement){
-                .block = w->b,
-                .variant = w->variant,
-                .rule = "coil",
-                .what = arena_printf(
-                    w->v->c->arena,
-                    "voltage at %s%s, against that at which every relay pulls",
-                    w->part[i].name, circuit_worst_words(w, state)),
-                .part = w->part[i].name,
-                .left = least,
-                .right = operates,
-                .relation = RELATION_AT_LEAST,
-                .source = kind->source,
-                .cure = "a better feed or return of the coil, or a relay whose "
-                        "maker promises to pull there",
-                .flag = true,
-                .at = w->part[i].element->at});
+        struct requirement r = circuit_rule(w, i, "coil");
+        r.what = arena_printf(
+            w->v->c->arena,
+            "voltage at %s%s, against that at which every relay pulls",
+            w->part[i].name, circuit_worst_words(w, state));
+        r.left = least;
+        r.right = operates;
+        r.relation = RELATION_AT_LEAST;
+        r.source = kind->source;
+        r.cure = "a better feed or return of the coil, or a relay whose maker "
+                 "promises to pull there";
+        r.flag = true;
+        block_require(w->v, r);
     }
 }

@@ -3,7 +3,9 @@
 
 #include "base/arena.h"
 #include "values/circuit_fault.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_trace.h"
+#include "values/figure.h"
 #include "values/range.h"
 
 #include <math.h>
@@ -51,9 +53,9 @@ static size_t returns_to(const struct circuit_work *w, size_t node) {
 }
 
 static const char *length_of(const struct circuit_work *w, double metre) {
-    bool si = w->v->units == UNIT_SI;
-    return arena_printf(w->v->c->arena, "%.1f\xC2\xA0%s",
-                        si ? metre : metre / 0.3048, si ? "m" : "ft");
+    const struct unit *u =
+        w->v->units == UNIT_SI ? unit_find("m", 1) : unit_find("ft", 2);
+    return figure_text(w->v->c->arena, metre, u, u->dim, 1, ROUND_HALF_EVEN);
 }
 
 static void ask_load(const struct circuit_work *w, const double *far,
@@ -68,28 +70,20 @@ static void ask_load(const struct circuit_work *w, const double *far,
     if (supply == SIZE_MAX || !(far[feed] >= NEAR) || isinf(far[feed]))
         return;
     const char *name = w->part[load].name;
-    block_require(
-        w->v,
-        (struct requirement){
-            .block = w->b,
-            .variant = w->variant,
-            .rule = "return",
-            .part = name,
-            .what = "the way back of a load",
-            .trouble = arena_printf(
-                a,
-                "%s is fed through %s of wire and comes back to %s %s "
-                "through nothing: no drop, no fault current and no parts list "
-                "knows its return",
-                name, length_of(w, far[feed]), w->part[supply].name,
-                end == w->from[supply] ? "-" : "+"),
-            .source = "common practice, no source",
-            .cure = arena_printf(a,
-                                 "write its return behind %s, a wire as long, "
-                                 "or what it is bolted to: joint G1 chassis",
-                                 name),
-            .flag = true,
-            .at = w->part[load].element->at});
+    struct requirement r = circuit_rule(w, load, "return");
+    r.what = "the way back of a load";
+    r.trouble = arena_printf(
+        a,
+        "%s is fed through %s of wire and comes back to %s %s through nothing: "
+        "no drop, no fault current and no parts list knows its return",
+        name, length_of(w, far[feed]), w->part[supply].name,
+        end == w->from[supply] ? "-" : "+");
+    r.cure = arena_printf(a,
+                          "write its return behind %s, a wire as long, or what "
+                          "it is bolted to: joint G1 chassis",
+                          name);
+    r.flag = true;
+    block_require(w->v, r);
 }
 
 void circuit_forgotten_require(struct circuit_work *w) {

@@ -143,20 +143,28 @@ static struct value duty_given(const struct look *k) {
     return count > 0 ? text_given(k, text_of(intermittent)) : absent;
 }
 
+/* The next circuit, from block *i on, that names a wire block. */
+static bool next_naming(struct values *v, const struct block *wire,
+                        size_t variant, size_t *i, struct look *k) {
+    while (*i < v->guide->block_count)
+        if (circuit_look_at(v, v->guide->blocks[(*i)++], variant, k)) {
+            k->wire = wire;
+            if (is_used(k))
+                return true;
+        }
+    return false;
+}
+
 /* Of all circuits that name the block: each must say so. */
 static struct value duty_of_all(struct values *v, const struct block *b,
                                 size_t variant) {
     struct value duty = absent;
-    for (size_t i = 0; i < v->guide->block_count; i++) {
-        struct look k;
-        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
-            continue;
-        k.wire = b;
-        if (!is_used(&k))
-            continue;
+    struct look k;
+    size_t i = 0;
+    while (next_naming(v, b, variant, &i, &k)) {
         duty = duty_given(&k);
         if (duty.type == VALUE_ABSENT)
-            return duty;
+            break;
     }
     return duty;
 }
@@ -293,13 +301,9 @@ struct quantity *circuit_given_loaded(struct values *v, const struct block *b,
         blocks_entry(v, b, "loop") != NULL ||
         blocks_entry(v, b, "length") != NULL)
         return NULL;
-    for (size_t i = 0; i < v->guide->block_count; i++) {
-        struct look k;
-        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
-            continue;
-        k.wire = b;
-        if (!is_used(&k))
-            continue;
+    struct look k;
+    size_t i = 0;
+    while (next_naming(v, b, variant, &i, &k)) {
         struct quantity *one =
             circuit_route_loaded(&k, circuit_look_most_of(most));
         if (circuit_look_most_of(one) > circuit_look_most_of(longest)) {
@@ -312,13 +316,7 @@ struct quantity *circuit_given_loaded(struct values *v, const struct block *b,
 
 bool circuit_given_holds(struct values *v, const struct block *wire,
                          size_t variant) {
-    for (size_t i = 0; i < v->guide->block_count; i++) {
-        struct look k;
-        if (!circuit_look_at(v, v->guide->blocks[i], variant, &k))
-            continue;
-        k.wire = wire;
-        if (is_used(&k))
-            return true;
-    }
-    return false;
+    struct look k;
+    size_t i = 0;
+    return next_naming(v, wire, variant, &i, &k);
 }

@@ -139,8 +139,7 @@ static bool is_harmless(const struct circuit_fault *f, double ampere,
 static void ask_volt(const struct guard *g, size_t fuse) {
     const struct circuit_work *w = g->w;
     const struct fuse_style *style = circuit_rating_style(w, fuse);
-    const struct block *block =
-        values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
+    const struct block *block = circuit_rating_block(w, fuse);
     double volt = circuit_fault_volt(g->most, fuse);
     if (style == NULL || !(volt > style->volt))
         return;
@@ -197,8 +196,7 @@ static void require_opening(struct guard *g, size_t fuse) {
     bool *zone = arena_alloc(g->arena, w->node_count, sizeof *zone);
     double ampere = 0;
     size_t load = hardest(g, fuse, zone, &ampere);
-    const struct block *block =
-        values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
+    const struct block *block = circuit_rating_block(w, fuse);
     if (load == SIZE_MAX)
         return;
     block_require(

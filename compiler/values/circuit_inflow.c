@@ -122,37 +122,36 @@ static bool add_way(const struct inflow *f, size_t node, double *all) {
     return isfinite(least);
 }
 
+/* Whether a channel is full, and so holds the current back: more comes to one
+ * of its ends only. */
+static bool is_full(const struct inflow *f, const struct channel *c) {
+    return c->holds != NULL &&
+           (f->level[c->from] == SIZE_MAX) != (f->level[c->to] == SIZE_MAX);
+}
+
 /* What holds the current back, once no more flows. */
 static struct circuit_inflow held_back(const struct inflow *f) {
     const struct circuit_work *w = f->w;
     struct circuit_inflow all = {NULL, NULL};
-    size_t count = 0, last = 0;
-    for (size_t i = 0; i < f->channel_count; i++) {
-        const struct channel *c = &f->channel[i];
-        if ((f->level[c->from] == SIZE_MAX) == (f->level[c->to] == SIZE_MAX) ||
-            c->holds == NULL)
-            continue;
-        all.most = count++ == 0 ? c->holds
-                                : quantity_binary(&w->v->maker, QUANTITY_ADD,
-                                                  all.most, c->holds);
-        last = i;
-    }
-    if (count < 2)
-        return (struct circuit_inflow){NULL, NULL};
     struct buf names = buf_in(w->v->c->arena);
-    for (size_t i = 0, told = 0; i <= last; i++) {
+    size_t count = 0, told = 0;
+    for (size_t i = 0; i < f->channel_count; i++)
+        count += is_full(f, &f->channel[i]);
+    for (size_t i = 0; i < f->channel_count && count > 1; i++) {
         const struct channel *c = &f->channel[i];
-        if ((f->level[c->from] == SIZE_MAX) == (f->level[c->to] == SIZE_MAX) ||
-            c->holds == NULL)
+        if (!is_full(f, c))
             continue;
-        buf_printf(&names, "%s%s",
-                   told == 0   ? ""
-                   : i == last ? " and "
-                               : ", ",
-                   c->name);
+        all.most = told == 0 ? c->holds
+                             : quantity_binary(&w->v->maker, QUANTITY_ADD,
+                                               all.most, c->holds);
         told++;
+        buf_printf(&names, "%s%s",
+                   told == 1       ? ""
+                   : told == count ? " and "
+                                   : ", ",
+                   c->name);
     }
-    all.names = buf_cstr(&names);
+    all.names = count > 1 ? buf_cstr(&names) : NULL;
     return all;
 }
 

@@ -7,6 +7,7 @@
 
 #include "base/arena.h"
 #include "calc/contact.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_solve.h"
 #include "values/range.h"
 
@@ -32,27 +33,18 @@ static void question(struct circuit_work *w, size_t part) {
     struct quantity *stated = block_table(
         w->v, least, (struct ends){least, least}, "mohm", "", "the circuit");
     stated->unit = p->figure[0]->unit;
-    block_require(
-        w->v,
-        (struct requirement){
-            .block = w->b,
-            .variant = w->variant,
-            .rule = "resistance",
-            .what =
-                arena_printf(w->v->c->arena,
-                             "resistance of %s, against that of %s %s that "
-                             "is aged and still works",
-                             p->name, c->name[0] == 'a' ? "an" : "a", c->name),
-            .part = p->name,
-            .left = stated,
-            .right = block_table(w->v, most, (struct ends){most, most}, "mohm",
-                                 "", c->aged.source),
-            .relation = RELATION_AT_MOST,
-            .source = c->aged.source,
-            .cure = "mend the figure, or write 'measured' or its source behind "
-                    "it",
-            .flag = true,
-            .at = p->element->at});
+    struct requirement r = circuit_rule(w, part, "resistance");
+    r.what = arena_printf(w->v->c->arena,
+                          "resistance of %s, against that of %s %s that is "
+                          "aged and still works",
+                          p->name, c->name[0] == 'a' ? "an" : "a", c->name);
+    r.left = stated;
+    r.right = block_table(w->v, most, (struct ends){most, most}, "mohm", "",
+                          c->aged.source);
+    r.source = c->aged.source;
+    r.cure = "mend the figure, or write 'measured' or its source behind it";
+    r.flag = true;
+    block_require(w->v, r);
 }
 
 void circuit_ohm_require(struct circuit_work *w) {

@@ -8,6 +8,7 @@
 #include "calc/rounding.h"
 #include "calc/wire.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
 #include "values/figure.h"
@@ -119,16 +120,10 @@ static bool find_first(const struct peak *k, struct heat *out) {
     return found;
 }
 
-static const char *figure(const struct circuit_work *w, double x,
-                          const char *unit, int digits, enum round_way way) {
-    const struct unit *u = unit_find(unit, strlen(unit));
-    int decimals = round_decimals(unit_from_si(u, x), digits);
-    return figure_text(w->v->c->arena, x, u, u->dim, decimals, way);
-}
-
 /* "90 s", "3 min": no longer than it is. */
 static const char *time_text(const struct circuit_work *w, double s) {
-    return figure(w, s, s < 120 ? "s" : "min", 1, ROUND_DOWN);
+    return figure_short(w->v->c->arena, s, s < 120 ? "s" : "min", 1,
+                        ROUND_DOWN);
 }
 
 /* "F1 need not open at 490 A" */
@@ -137,15 +132,17 @@ static const char *fuse_words(const struct peak *k, const struct heat *h) {
     if (h->fuse == SIZE_MAX)
         return "no fuse is ahead of it";
     const char *name = k->w->part[h->fuse].name;
-    const char *ampere = figure(k->w, end_of(k->ampere[h->fuse], h->high), "A",
-                                3, ROUND_HALF_EVEN);
+    const char *ampere =
+        figure_short(k->w->v->c->arena, end_of(k->ampere[h->fuse], h->high),
+                     "A", 3, ROUND_HALF_EVEN);
     if (isnan(h->opens))
         return arena_printf(a, "when %s opens at %s is not known", name,
                             ampere);
     if (isinf(h->opens))
         return arena_printf(a, "%s need not open at %s", name, ampere);
-    return arena_printf(a, "%s may take %s to open at %s", name,
-                        figure(k->w, h->opens, "s", 2, ROUND_UP), ampere);
+    return arena_printf(
+        a, "%s may take %s to open at %s", name,
+        figure_short(k->w->v->c->arena, h->opens, "s", 2, ROUND_UP), ampere);
 }
 
 static void ask(const struct peak *k, const struct heat *h, struct span at) {
@@ -155,29 +152,23 @@ static void ask(const struct peak *k, const struct heat *h, struct span at) {
     const char *start =
         k->stalled ? ""
                    : arena_printf(a, "; the start lasts %s",
-                                  figure(w, k->lasts, "s", 2, ROUND_UP));
-    block_require(
-        w->v,
-        (struct requirement){
-            .block = w->b,
-            .variant = w->variant,
-            .part = load,
-            .rule = "peak-heat",
-            .what = arena_printf(a, "heat of %s while %s %s", wire, load,
-                                 k->stalled ? "is stalled" : "starts"),
-            .trouble = arena_printf(
-                a, "it passes the %s of its insulation after %s; %s%s",
-                figure(w, rated(k, h->wire), "degC", 3, ROUND_HALF_EVEN),
-                time_text(w, h->stands), fuse_words(k, h), start),
-            .source = "IEC 60949, less what the wire loses at its ampacity",
-            .cure = k->stalled
-                        ? "a fuse of a style that opens sooner, a thicker "
-                          "wire, or override peak-heat with what switches it "
-                          "off by itself"
-                        : "a fuse of a style that opens sooner, or a thicker "
-                          "wire",
-            .flag = true,
-            .at = at});
+                                  figure_short(w->v->c->arena, k->lasts, "s", 2,
+                                               ROUND_UP));
+    struct requirement r = circuit_rule(w, k->load, "peak-heat");
+    r.what = arena_printf(a, "heat of %s while %s %s", wire, load,
+                          k->stalled ? "is stalled" : "starts");
+    r.trouble = arena_printf(
+        a, "it passes the %s of its insulation after %s; %s%s",
+        figure_short(a, rated(k, h->wire), "degC", 3, ROUND_HALF_EVEN),
+        time_text(w, h->stands), fuse_words(k, h), start);
+    r.source = "IEC 60949, less what the wire loses at its ampacity";
+    r.cure = k->stalled
+                 ? "a fuse of a style that opens sooner, a thicker wire, or "
+                   "override peak-heat with what switches it off by itself"
+                 : "a fuse of a style that opens sooner, or a thicker wire";
+    r.flag = true;
+    r.at = at;
+    block_require(w->v, r);
 }
 
 /* Whether something is at its peak in the state that is solved: none that is

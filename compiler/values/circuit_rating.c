@@ -73,10 +73,15 @@ circuit_rating_said(const struct circuit_element *fuse) {
     return s;
 }
 
+const struct block *circuit_rating_block(const struct circuit_work *w,
+                                         size_t part) {
+    return values_block(w->v, w->b->scope, w->c->element[part].name, "fuse");
+}
+
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part) {
     const struct circuit_element *e = &w->c->element[part];
-    const struct block *b = values_block(w->v, w->b->scope, e->name, "fuse");
+    const struct block *b = circuit_rating_block(w, part);
     if (b == NULL)
         return circuit_rating_said(e);
     struct text style = block_text(w->v, b, "style", w->variant);
@@ -97,9 +102,8 @@ struct circuit_breaking circuit_rating_breaks(const struct circuit_work *w,
                                               size_t part, double volt) {
     static const char breaks[] = "breaks ";
     const struct circuit_element *e = &w->c->element[part];
-    struct circuit_breaking out = {
-        .block = values_block(w->v, w->b->scope, e->name, "fuse"),
-        .source = electrical_unstated};
+    struct circuit_breaking out = {.block = circuit_rating_block(w, part),
+                                   .source = electrical_unstated};
     if (out.block != NULL) {
         const struct value *stated =
             block_setting(w->v, out.block, "interrupt", w->variant);

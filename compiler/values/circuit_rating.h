@@ -20,6 +20,10 @@ const struct quantity *circuit_rating_share(const struct circuit_work *w,
  * none there. */
 const struct fuse_style *
 circuit_rating_said(const struct circuit_element *fuse);
+/* The fuse block of the name of a fuse or breaker; NULL: there is none. */
+const struct block *circuit_rating_block(const struct circuit_work *w,
+                                         size_t part);
+
 /* Of a fuse or breaker: by its block, or among its words; NULL: not told. */
 const struct fuse_style *circuit_rating_style(const struct circuit_work *w,
                                               size_t part);

@@ -6,22 +6,13 @@
 #include "values/circuit_duty.h"
 #include "values/circuit_part.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_worst.h"
 #include "values/fuse_input.h"
 #include "values/range.h"
 
 #include <math.h>
-
-static void require(const struct circuit_work *w, size_t fuse,
-                    struct requirement r) {
-    r.block = w->b;
-    r.variant = w->variant;
-    r.part = w->part[fuse].name;
-    r.relation = RELATION_AT_MOST;
-    r.at = w->part[fuse].element->at;
-    block_require(w->v, r);
-}
 
 /* Of the wire block of its path, where a load says none. */
 static struct text duty_of_path(const struct circuit_work *w, size_t load) {
@@ -83,7 +74,7 @@ static const struct quantity *allowed_by(const struct circuit_work *w,
         return steady->quantity;
     struct quantity *whole =
         quantity_binary(&w->v->maker, QUANTITY_DIVIDE, steady->quantity,
-                        quantity_number(&w->v->maker, 0.8));
+                        quantity_number(&w->v->maker, FUSE_INPUT_LASTING));
     whole->unit = steady->quantity->unit;
     return whole;
 }
@@ -97,15 +88,15 @@ static double left_by_heat(const struct circuit_work *w, size_t fuse,
     *kelvin = circuit_rating_ambient(w, fuse);
     if (s == NULL)
         return 1;
-    if (*kelvin > s->hottest)
-        require(w, fuse,
-                (struct requirement){
-                    .rule = "ambient",
-                    .what = "ambient of the fuse",
-                    .trouble = fuse_ambient_trouble(w->v->c->arena, s, *kelvin),
-                    .source = s->ambient_source,
-                    .cure = "a cooler place, which a fuse block of its name "
-                            "says, or another style"});
+    if (*kelvin > s->hottest) {
+        struct requirement r = circuit_rule(w, fuse, "ambient");
+        r.what = "ambient of the fuse";
+        r.trouble = fuse_ambient_trouble(w->v->c->arena, s, *kelvin);
+        r.source = s->ambient_source;
+        r.cure = "a cooler place, which a fuse block of its name says, or "
+                 "another style";
+        block_require(w->v, r);
+    }
     double told = *kelvin;
     *kelvin = fmin(told, s->hottest);
     double left = fuse_ambient_factor(s, *kelvin);
@@ -131,8 +122,7 @@ static void allow(const struct circuit_work *w, size_t part, double left,
                   double kelvin, struct stay *s) {
     struct arena *a = w->v->c->arena;
     const struct circuit_piece *p = &w->part[part];
-    const struct block *fuse =
-        values_block(w->v, w->b->scope, p->element->name, "fuse");
+    const struct block *fuse = circuit_rating_block(w, part);
     const struct quantity *allowed = allowed_by(w, fuse, s->continuous);
     if (allowed != NULL) {
         s->right = allowed;
@@ -141,8 +131,8 @@ static void allow(const struct circuit_work *w, size_t part, double left,
             s->continuous ? "what may stay on" : "its rating in its ambient";
         return;
     }
-    s->right =
-        circuit_rating_share(w, p->rating, left * (s->continuous ? 0.8 : 1));
+    s->right = circuit_rating_share(
+        w, p->rating, left * (s->continuous ? FUSE_INPUT_LASTING : 1));
     s->what = arena_printf(
         a, "%sits rating%s%s", s->continuous ? "80 % of " : "",
         left < 1 ? arena_printf(a, " at %.0f\xC2\xA0°C", kelvin - 273.15) : "",
@@ -176,28 +166,25 @@ static struct stay find_worst(struct circuit_work *w, size_t part, double left,
 
 void circuit_share_require(struct circuit_work *w, size_t part) {
     const struct circuit_piece *p = &w->part[part];
-    const struct block *fuse =
-        values_block(w->v, w->b->scope, p->element->name, "fuse");
+    const struct block *fuse = circuit_rating_block(w, part);
     if (p->rating == NULL)
         return;
     double kelvin = 0, left = fuse == NULL ? left_by_heat(w, part, &kelvin) : 1;
     struct stay worst = find_worst(w, part, left, kelvin);
     if (worst.current == NULL)
         return;
-    require(
-        w, part,
-        (struct requirement){
-            .rule = "share",
-            .what = arena_printf(
-                w->v->c->arena, "current through %s%s, against %s", p->name,
-                circuit_worst_words(w, worst.state), worst.what),
-            .left = worst.current,
-            .right = worst.right,
-            .source = fuse_input_share(w->v, worst.share, worst.continuous),
-            .cure = worst.unsaid
-                        ? "a larger fuse, if the wire allows it; or, of a load "
-                          "that is not on for hours, write intermittent"
-                        : "a larger fuse, if the wire allows it",
-            .same = fuse != NULL ? (struct slip){"share", fuse, NULL}
-                                 : (struct slip){"ambient", w->b, p->name}});
+    struct requirement r = circuit_rule(w, part, "share");
+    r.what =
+        arena_printf(w->v->c->arena, "current through %s%s, against %s",
+                     p->name, circuit_worst_words(w, worst.state), worst.what);
+    r.left = worst.current;
+    r.right = worst.right;
+    r.source = fuse_input_share(w->v, worst.share, worst.continuous);
+    r.cure = worst.unsaid
+                 ? "a larger fuse, if the wire allows it; or, of a load that "
+                   "is not on for hours, write intermittent"
+                 : "a larger fuse, if the wire allows it";
+    r.same = fuse != NULL ? (struct slip){"share", fuse, NULL}
+                          : (struct slip){"ambient", w->b, p->name};
+    block_require(w->v, r);
 }

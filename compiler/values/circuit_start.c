@@ -3,6 +3,7 @@
 
 #include "base/arena.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/circuit_worst.h"
@@ -130,8 +131,7 @@ static bool is_told(const struct circuit_work *w, const struct block *fuse,
 static void require_fuse(const struct circuit_work *w, size_t fuse,
                          const struct start *s) {
     const struct fuse_style *style = circuit_rating_style(w, fuse);
-    const struct block *block =
-        values_block(w->v, w->b->scope, w->c->element[fuse].name, "fuse");
+    const struct block *block = circuit_rating_block(w, fuse);
     double shortest, longest;
     if (style == NULL || style->time == NULL) {
         if (block == NULL)
@@ -149,26 +149,20 @@ static void require_fuse(const struct circuit_work *w, size_t fuse,
         isinf(shortest) || (s->alone && told))
         return;
     const struct unit *u = unit_find("s", 1);
-    block_require(
-        w->v,
-        (struct requirement){
-            .block = w->b,
-            .variant = w->variant,
-            .rule = "start",
-            .part = w->part[fuse].name,
-            .what = arena_printf(
-                w->v->c->arena,
-                "start of %s through %s%s, against its shortest opening time",
-                w->part[s->load].name, w->part[fuse].name,
-                s->alone ? "" : ", on top of the other loads"),
-            .left = s->says->with,
-            .right = quantity_exact(&w->v->maker, shortest, u->dim, u),
-            .relation = RELATION_AT_MOST,
-            .source = fuse_time_source(w->v, style),
-            .cure = "a larger fuse, if the wire allows it, or a slower style",
-            .flag = !style->time_verified,
-            .same = {told ? "start" : NULL, block, NULL},
-            .at = w->part[fuse].element->at});
+    struct requirement r = circuit_rule(w, fuse, "start");
+    r.what = arena_printf(
+        w->v->c->arena,
+        "start of %s through %s%s, against its shortest opening time",
+        w->part[s->load].name, w->part[fuse].name,
+        s->alone ? "" : ", on top of the other loads");
+    r.left = s->says->with;
+    r.right = quantity_exact(&w->v->maker, shortest, u->dim, u);
+    r.source = fuse_time_source(w->v, style);
+    r.cure = "a larger fuse, if the wire allows it, or a slower style";
+    r.flag = !style->time_verified;
+    if (told)
+        r.same = (struct slip){"start", block, NULL};
+    block_require(w->v, r);
 }
 
 void circuit_start_require(struct circuit_work *w) {

@@ -64,15 +64,8 @@ static struct unfed unfed_of(struct circuit_work *w, size_t load) {
     return u;
 }
 
-static const char *figure(struct arena *a, double x, const char *unit,
-                          enum round_way way) {
-    const struct unit *u = unit_find(unit, strlen(unit));
-    return figure_text(a, x, u, u->dim, round_decimals(unit_from_si(u, x), 2),
-                       way);
-}
-
 static const char *watts(struct arena *a, double x, enum round_way way) {
-    return figure(a, x, x < 1000 ? "W" : "kW", way);
+    return figure_short(a, x, x < 1000 ? "W" : "kW", 2, way);
 }
 
 static void tell_load(const struct circuit_work *w, const struct unfed *u) {
@@ -80,15 +73,16 @@ static void tell_load(const struct circuit_work *w, const struct unfed *u) {
     const char *part =
         u->part == SIZE_MAX
             ? ""
-            : arena_printf(a, "; %s alone has up to %s", w->part[u->part].name,
-                           figure(a, u->most, "mohm", ROUND_HALF_EVEN));
+            : arena_printf(
+                  a, "; %s alone has up to %s", w->part[u->part].name,
+                  figure_short(a, u->most, "mohm", 2, ROUND_HALF_EVEN));
     diag_add(w->v->c->diags, DIAG_CIRCUIT_UNSOLVED,
              w->part[u->load].element->at,
              "%s, a load of constant power, asks for up to %s, and %s behind "
              "%s give no more than %s%s",
              w->part[u->load].name, watts(a, u->asks, ROUND_UP),
              circuit_volts(a, u->volt, ROUND_HALF_EVEN),
-             figure(a, u->ohm, "mohm", ROUND_HALF_EVEN),
+             figure_short(a, u->ohm, "mohm", 2, ROUND_HALF_EVEN),
              watts(a, u->gives, ROUND_DOWN), part);
 }
 

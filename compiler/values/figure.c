@@ -129,6 +129,13 @@ const char *figure_text(struct arena *a, double si, const struct unit *unit,
     return arena_printf(a, "%s%s" NBSP "%s", minus, digits, label);
 }
 
+const char *figure_short(struct arena *a, double si, const char *unit,
+                         int digits, enum round_way way) {
+    const struct unit *u = unit_find(unit, strlen(unit));
+    return figure_text(a, si, u, u->dim,
+                       round_decimals(unit_from_si(u, si), digits), way);
+}
+
 /* Decimals of an end: as many, up to two more than the nominal's, as show it
  * exactly; else two digits of the range's width. A computed value and a
  * converted one show all their figures alike. */

@@ -43,6 +43,9 @@ const char *figure_spread(struct arena *a, const struct quantity *q,
 /* Number and unit of any SI value, with this many decimals. */
 const char *figure_text(struct arena *a, double si, const struct unit *unit,
                         struct dim dim, int decimals, enum round_way way);
+/* The same in a unit by its spelling, with so many significant digits. */
+const char *figure_short(struct arena *a, double si, const char *unit,
+                         int digits, enum round_way way);
 /* The SI value that figure_of() shows for an end of q, rounded this way. */
 double figure_shown(const struct quantity *q, double end, enum round_way way);
 /* A printed text with ordinary blanks, for a terminal. */

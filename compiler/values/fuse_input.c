@@ -180,7 +180,7 @@ static bool read_share(struct values *v, struct fuse_inputs *f) {
         continuous |= f->outcome[i]->continuous;
     f->lasting = share->type == VALUE_QUANTITY
                      ? share->quantity
-                     : quantity_number(&v->maker, 0.8);
+                     : quantity_number(&v->maker, FUSE_INPUT_LASTING);
     f->share = share->type == VALUE_QUANTITY || continuous
                    ? f->lasting
                    : quantity_number(&v->maker, 1);

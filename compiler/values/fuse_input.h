@@ -24,6 +24,10 @@ struct fuse_inputs {
     struct span use_at;
 };
 
+/* Share of the rating that a load may take which is on for hours: common
+ * practice, no source. */
+#define FUSE_INPUT_LASTING 0.8
+
 /* Why a load may take so much of the rating. `share`: of the fuse block; NULL:
  * it states none. */
 const char *fuse_input_share(struct values *v, const struct value *share,

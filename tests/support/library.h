@@ -136,4 +136,9 @@ static inline size_t count_files(const struct library *l, const char *name,
     return count;
 }
 
+static inline void expect_text(const char *text, const char *part) {
+    if (strstr(text, part) == NULL)
+        fail_msg("not printed: %s\n%s", part, text);
+}
+
 #endif
