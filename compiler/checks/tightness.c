@@ -41,14 +41,18 @@ static const struct mark *mark_of(const struct step_words *s,
     return NULL;
 }
 
+/* "nuts.torque" */
+static struct text name_of(struct arena *a, const struct block *b,
+                           const char *field) {
+    return text_of(
+        arena_printf(a, "%.*s.%s", (int)b->name.len, b->name.start, field));
+}
+
 static const struct mark *mark_of_field(struct arena *a,
                                         const struct step_words *s,
                                         const struct block *b,
                                         const char *field) {
-    if (s->value_count == 0)
-        return NULL;
-    return mark_of(s, text_of(arena_printf(a, "%.*s.%s", (int)b->name.len,
-                                           b->name.start, field)));
+    return s->value_count == 0 ? NULL : mark_of(s, name_of(a, b, field));
 }
 
 /* Who reads a mark of the step that names a value. */
@@ -68,10 +72,7 @@ variant_set tightness_said(struct compile *c, const struct values *v,
     if (s->value_count == 0)
         return 0;
     for (size_t i = 0; i < 2; i++)
-        in |= readers_of(
-            v, s,
-            text_of(arena_printf(c->arena, "%.*s.%s", (int)b->name.len,
-                                 b->name.start, fields[i])));
+        in |= readers_of(v, s, name_of(c->arena, b, fields[i]));
     const struct entry *figure = tree_setting(b, "figure");
     for (size_t i = 0; figure != NULL && i < figure->choice_count; i++) {
         struct text name = text_trim(figure->choices[i].text);

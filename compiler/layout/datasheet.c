@@ -25,56 +25,60 @@ struct data_column {
     const char *head;
     const char *name; /* setting or field; NULL ends the list */
     enum print_form form;
-    bool highest; /* one figure for all variants: the worst */
+    enum column_use {
+        EACH,
+        HIGHEST, /* one figure for all variants: the worst */
+        WORDS,   /* that wrap as they must */
+    } use;
 };
 
 static const struct data_column wire_columns[] = {
-    {"size", "size", PRINT_PLAIN, false},
-    {"loop", "loop", PRINT_HIGH, false},
-    {"current", "most", PRINT_HIGH, false},
-    {"lost", "drop", PRINT_HIGH, false},
-    {"limit", "drop limit", PRINT_PLAIN, false},
-    {"may carry", "ampacity", PRINT_LOW, false},
-    {"reaches", "temperature", PRINT_HIGH, false},
+    {"size", "size", PRINT_PLAIN, EACH},
+    {"loop", "loop", PRINT_HIGH, EACH},
+    {"current", "most", PRINT_HIGH, EACH},
+    {"lost", "drop", PRINT_HIGH, EACH},
+    {"limit", "drop limit", PRINT_PLAIN, EACH},
+    {"may carry", "ampacity", PRINT_LOW, EACH},
+    {"reaches", "temperature", PRINT_HIGH, EACH},
     {0},
 };
 
 static const struct data_column fuse_columns[] = {
-    {"rating", "rating", PRINT_PLAIN, false},
-    {"style", "style", PRINT_PLAIN, false},
-    {"place", "place", PRINT_PLAIN, false},
-    {"protects", "protects", PRINT_PLAIN, false},
-    {"fault", "fault.high", PRINT_HIGH, true},
-    {"breaks", "breaks", PRINT_PLAIN, false},
+    {"rating", "rating", PRINT_PLAIN, EACH},
+    {"style", "style", PRINT_PLAIN, EACH},
+    {"place", "place", PRINT_PLAIN, EACH},
+    {"protects", "protects", PRINT_PLAIN, EACH},
+    {"fault", "fault.high", PRINT_HIGH, HIGHEST},
+    {"breaks", "breaks", PRINT_PLAIN, EACH},
     {0},
 };
 
 enum { RATING, COLOUR, STYLE }; /* of these columns */
 
 static const struct data_column rating_columns[] = {
-    {"rating", "rating", PRINT_PLAIN, false},
-    {"colour", "colour", PRINT_PLAIN, false},
-    {"style", "style", PRINT_PLAIN, false},
-    {"largest steady load", "steady", PRINT_LOW, false},
+    {"rating", "rating", PRINT_PLAIN, EACH},
+    {"colour", "colour", PRINT_PLAIN, EACH},
+    {"style", "style", PRINT_PLAIN, EACH},
+    {"largest steady load", "steady", PRINT_LOW, EACH},
     {0},
 };
 
 static const struct data_column carries_columns[] = {
-    {"size", "size", PRINT_PLAIN, false},
-    {"current", "most", PRINT_HIGH, false},
+    {"size", "size", PRINT_PLAIN, EACH},
+    {"current", "most", PRINT_HIGH, EACH},
     {0},
 };
 
 static const struct data_column torque_columns[] = {
-    {"count", "count", PRINT_PLAIN, false},
-    {"thread", "thread", PRINT_PLAIN, false},
-    {"grade", "grade", PRINT_PLAIN, false},
-    {"condition", "condition", PRINT_PLAIN, false},
-    {"torque", "torque", PRINT_PLAIN, false},
-    {"set wrench to", "setting", PRINT_PLAIN, false},
-    {"order", "pattern", PRINT_PLAIN, false},
-    {"re-check", "re-check", PRINT_PLAIN, false},
-    {"renew", "renew", PRINT_PLAIN, false},
+    {"count", "count", PRINT_PLAIN, EACH},
+    {"thread", "thread", PRINT_PLAIN, EACH},
+    {"grade", "grade", PRINT_PLAIN, EACH},
+    {"condition", "condition", PRINT_PLAIN, EACH},
+    {"torque", "torque", PRINT_PLAIN, EACH},
+    {"set wrench to", "setting", PRINT_PLAIN, EACH},
+    {"order", "pattern", PRINT_PLAIN, EACH},
+    {"re-check", "re-check", PRINT_PLAIN, WORDS},
+    {"renew", "renew", PRINT_PLAIN, EACH},
     {0},
 };
 
@@ -125,9 +129,9 @@ static const char *figure(struct leaf *l, const struct block *b,
         return arena_printf(l->composer.arena, "%s cranking",
                             values_print(l->values, l->composer.arena, cranking,
                                          variant, k->form));
-    return values_print(l->values, l->composer.arena, n,
-                        k->highest ? worst_variant(l, n, variant) : variant,
-                        k->form);
+    return values_print(
+        l->values, l->composer.arena, n,
+        k->use == HIGHEST ? worst_variant(l, n, variant) : variant, k->form);
 }
 
 static bool same_row(const struct data *d, const struct data_row *a,
@@ -193,10 +197,6 @@ static void set_title(struct leaf *l, const char *title, struct span at) {
 
 enum { LEAD_COLUMNS = 2 }; /* what; for which variants */
 
-static bool is_words(const struct data_column *k) {
-    return text_is(text_of(k->name), "re-check");
-}
-
 /* Whether " to " begins or ends here: no figure is parted in its range. */
 static bool is_beside_to(const char *words, const char *blank) {
     return strncmp(blank, " to ", 4) == 0 ||
@@ -238,7 +238,7 @@ static void add_data_row(struct leaf *l, struct table *t, const struct data *d,
                       ? "all"
                       : values_variant_names(l->values, a, one->variants));
     for (size_t k = 0; d->column[k].head != NULL; k++)
-        if (one->cell[k] != NULL && is_words(&d->column[k]))
+        if (one->cell[k] != NULL && d->column[k].use == WORDS)
             add_words(l, &row->cell[LEAD_COLUMNS + k], one->cell[k]);
         else if (column_used(d, k))
             leaf_add_value(l, &row->cell[LEAD_COLUMNS + k], type, FACE_REGULAR,

@@ -35,13 +35,7 @@ static struct inlines *without_blanks(struct inlines *i) {
 static void report_misplaced(struct compile *c, const struct inlines *list) {
     for (const struct inlines *i = list; i != NULL; i = i->next) {
         if (i->kind == INLINE_MARK && mark_leads(i->mark->kind))
-            diag_add(
-                c->diags, DIAG_MARK_MISPLACED, i->mark->at,
-                "'%s' stands at the start of a heading, paragraph or step%s",
-                mark_word(i->mark->kind),
-                i->mark->kind == MARK_STEP ? "; to point at one write {step "
-                                             "NAME} there and {see NAME} here"
-                                           : "");
+            mark_misplaced(c, i->mark);
         report_misplaced(c, i->first);
     }
 }

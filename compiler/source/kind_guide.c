@@ -130,8 +130,7 @@ const struct kind kind_needs = {
     KIND_NEEDS,
     "needs",
     "what an include of this file must pass in: a name, then a unit, `number`, "
-    "`text` or "
-    "`size`",
+    "`text` or `size`",
     NAME_NONE,
     KIND_HOLDS_SETTINGS | KIND_FREE_SETTINGS | KIND_IN_SHARED,
     NULL,

@@ -52,8 +52,7 @@ static const struct setting torque_settings[] = {
      "torque of a locking nut that turns freely", false, false},
     {"prevailing rule", SETTING_CHOICE, NULL, "always|over a third|included",
      "when prevailing torque is added; over a third: where it is a third of "
-     "the "
-     "torque or more",
+     "the torque or more",
      false, false},
     {"wrench", SETTING_WRENCH, "N.m", NULL, "range of the wrench, and its step",
      false, false},

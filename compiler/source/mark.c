@@ -344,17 +344,21 @@ static void add_text(struct prose *p, struct text text) {
         add_inline(p, INLINE_TEXT, text);
 }
 
+void mark_misplaced(struct compile *c, const struct mark *m) {
+    diag_add(c->diags, DIAG_MARK_MISPLACED, m->at,
+             "'%s' stands at the start of a heading, paragraph or step%s",
+             mark_word(m->kind),
+             m->kind == MARK_STEP ? "; to point at one write {step NAME} there "
+                                    "and {see NAME} here"
+                                  : "");
+}
+
 static bool add_mark(struct prose *p, struct text braced) {
     struct mark *m = mark_parse(p->c, p->scope, braced);
     if (m == NULL)
         return false;
     if (mark_leads(m->kind)) {
-        diag_add(p->c->diags, DIAG_MARK_MISPLACED, m->at,
-                 "'%s' stands at the start of a heading, paragraph or step%s",
-                 mark_word(m->kind),
-                 m->kind == MARK_STEP ? "; to point at one write {step NAME} "
-                                        "there and {see NAME} here"
-                                      : "");
+        mark_misplaced(p->c, m);
         return false;
     }
     add_inline(p, INLINE_MARK, (struct text){braced.start, 0})->mark = m;

@@ -32,6 +32,8 @@ bool mark_leads(enum mark_kind kind);
 /* Words of the table of marks by kind: "touches", "shop only"; NULL for a
  * value. */
 const char *mark_word(enum mark_kind kind);
+/* Reports one that leads, but stands inside. */
+void mark_misplaced(struct compile *c, const struct mark *m);
 
 /* A text of a block with its {...}: TEXT and MARK inlines. `{{` and `}}` are
  * braces, and so is a `}` that a `{{` stands before.
