@@ -10,7 +10,6 @@
 #include "values/drop_limit.h"
 #include "values/electrical.h"
 #include "values/range.h"
-#include "values/self_limit.h"
 #include "values/sense.h"
 
 #include <math.h>
@@ -352,8 +351,7 @@ static void require_voltage(struct circuit_work *w, size_t load) {
 void circuit_drop_require(struct circuit_work *w) {
     bool asked = false;
     for (size_t s = w->c->element_count; s < w->part_count; s++)
-        if (self_limit_output(w->v, circuit_solve_supply(w, s), w->variant) !=
-            NULL)
+        if (circuit_solve_output(w, s) != NULL)
             require_output(w, s);
     for (size_t i = 0; i < w->c->element_count; i++) {
         enum circuit_part kind = w->c->element[i].part;

@@ -6,7 +6,6 @@
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/circuit_worst.h"
-#include "values/self_limit.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -17,8 +16,7 @@ struct circuit_throws {
 };
 
 static bool limits_itself(const struct circuit_work *w, size_t supply) {
-    return self_limit_output(w->v, circuit_solve_supply(w, supply),
-                             w->variant) != NULL;
+    return circuit_solve_output(w, supply) != NULL;
 }
 
 /* Whether a source that does not limit itself stands among these nodes: how far

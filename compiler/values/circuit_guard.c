@@ -7,13 +7,13 @@
 #include "values/circuit_block.h"
 #include "values/circuit_fault.h"
 #include "values/circuit_rating.h"
+#include "values/circuit_rule.h"
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/electrical.h"
 #include "values/fuse_input.h"
 #include "values/fuse_time.h"
 #include "values/range.h"
-#include "values/self_limit.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -127,9 +127,7 @@ static bool is_harmless(const struct circuit_fault *f, double ampere,
                         double rating) {
     const struct circuit_work *w = f->w;
     for (size_t s = w->c->element_count; s < w->part_count; s++)
-        if (f->in_net[s] != SIZE_MAX &&
-            self_limit_output(w->v, circuit_solve_supply(w, s), w->variant) ==
-                NULL)
+        if (f->in_net[s] != SIZE_MAX && circuit_solve_output(w, s) == NULL)
             return false;
     return ampere <= rating;
 }
@@ -143,22 +141,16 @@ static void ask_volt(const struct guard *g, size_t fuse) {
     double volt = circuit_fault_volt(g->most, fuse);
     if (style == NULL || !(volt > style->volt))
         return;
-    block_require(w->v,
-                  (struct requirement){
-                      .block = w->b,
-                      .variant = w->variant,
-                      .rule = "voltage",
-                      .part = w->part[fuse].name,
-                      .what = arena_printf(g->arena,
-                                           "voltage across %s once it is "
-                                           "open",
-                                           w->part[fuse].name),
-                      .trouble = fuse_volt_trouble(g->arena, style, volt),
-                      .source = style->volt_source,
-                      .cure = FUSE_VOLT_CURE,
-                      .flag = true,
-                      .same = {block == NULL ? NULL : "voltage", block, NULL},
-                      .at = w->part[fuse].element->at});
+    struct requirement r = circuit_rule(w, fuse, "voltage");
+    r.what = arena_printf(g->arena, "voltage across %s once it is open",
+                          w->part[fuse].name);
+    r.trouble = fuse_volt_trouble(g->arena, style, volt);
+    r.source = style->volt_source;
+    r.cure = FUSE_VOLT_CURE;
+    r.flag = true;
+    if (block != NULL)
+        r.same = (struct slip){"voltage", block, NULL};
+    block_require(w->v, r);
 }
 
 /* The load at whose terminals a short takes least through the fuse before it;

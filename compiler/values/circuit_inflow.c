@@ -6,7 +6,6 @@
 #include "values/circuit_trace.h"
 #include "values/circuit_unfused.h"
 #include "values/range.h"
-#include "values/self_limit.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -30,11 +29,6 @@ struct inflow {
     size_t *level; /* by node: how far from the source; SIZE_MAX: no way */
 };
 
-static const struct quantity *output_of(const struct circuit_work *w,
-                                        size_t supply) {
-    return self_limit_output(w->v, circuit_solve_supply(w, supply), w->variant);
-}
-
 static double most_of(const struct quantity *q) {
     return q == NULL ? INFINITY : range_ends(q).high;
 }
@@ -48,7 +42,7 @@ static struct channel channel_of(const struct circuit_work *w, size_t part,
                         .back = INFINITY,
                         .name = p->name};
     if (part >= w->c->element_count) {
-        c.holds = output_of(w, part);
+        c.holds = circuit_solve_output(w, part);
         c.from = source;
         c.to = circuit_trace_hot_post(w, part);
         c.ahead = most_of(c.holds);
@@ -167,7 +161,7 @@ static bool is_taken(const struct inflow *f, size_t node) {
             continue;
         bool supply = i >= w->c->element_count;
         if (supply ? circuit_trace_hot_post(w, i) == node &&
-                         output_of(w, i) == NULL
+                         circuit_solve_output(w, i) == NULL
                    : !circuit_fault_carries(w, i) &&
                          (w->from[i] == node || w->to[i] == node))
             return true;

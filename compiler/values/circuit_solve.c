@@ -10,6 +10,7 @@
 #include "values/circuit_look.h"
 #include "values/circuit_memo.h"
 #include "values/circuit_worst.h"
+#include "values/self_limit.h"
 
 #include <math.h>
 #include <stdint.h>
@@ -406,4 +407,9 @@ void circuit_solve_all_on(struct circuit_work *w) {
 const struct block *circuit_solve_supply(const struct circuit_work *w,
                                          size_t supply) {
     return w->supply[supply - w->c->element_count];
+}
+
+const struct quantity *circuit_solve_output(const struct circuit_work *w,
+                                            size_t supply) {
+    return self_limit_output(w->v, circuit_solve_supply(w, supply), w->variant);
 }

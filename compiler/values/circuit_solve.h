@@ -162,5 +162,9 @@ struct circuit_part_law circuit_solve_law(const struct circuit_work *w,
  * none. */
 const struct block *circuit_solve_supply(const struct circuit_work *w,
                                          size_t supply);
+/* A, that a supply gives at most; NULL: nobody says, or it is a battery
+ * (self_limit.h). */
+const struct quantity *circuit_solve_output(const struct circuit_work *w,
+                                            size_t supply);
 
 #endif

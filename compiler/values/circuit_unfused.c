@@ -84,11 +84,6 @@ static bool is_cranking(const struct circuit_work *w, struct text name,
                              w->variant);
 }
 
-static const struct quantity *output_of(const struct circuit_work *w,
-                                        size_t supply) {
-    return self_limit_output(w->v, circuit_solve_supply(w, supply), w->variant);
-}
-
 static bool is_cranked_load(const struct circuit_work *w, size_t part) {
     const struct circuit_element *e = &w->c->element[part];
     return w->part[part].law != LAWS && e->part == CIRCUIT_LOAD &&
@@ -102,7 +97,7 @@ static struct circuit_fault *cranking_net(const struct unfused *g,
     bool *open = arena_alloc(g->arena, w->part_count, sizeof *open);
     bool any = false;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
-        open[s] = w->part[s].law != LAWS && output_of(w, s) != NULL;
+        open[s] = w->part[s].law != LAWS && circuit_solve_output(w, s) != NULL;
         any = any || (w->part[s].law != LAWS && !open[s]);
     }
     return circuit_fault_open(w, FAULT_NOMINAL, any ? open : NULL);
@@ -164,7 +159,7 @@ static void find_output(const struct unfused *g) {
     bool *zone = arena_alloc(g->arena, w->node_count, sizeof *zone);
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         const struct quantity *output =
-            w->part[s].law == LAWS ? NULL : output_of(w, s);
+            w->part[s].law == LAWS ? NULL : circuit_solve_output(w, s);
         if (output == NULL)
             continue;
         circuit_unfused_zone(w, circuit_trace_hot_post(w, s), zone);
@@ -223,9 +218,10 @@ static bool begins(const struct unfused *g, size_t supply, size_t *post) {
     *post = floating ? w->from[supply] : circuit_trace_hot_post(w, supply);
     if (w->part[supply].law == LAWS)
         return false;
-    return floating
-               ? circuit_trace_floats(w, supply) && output_of(w, supply) == NULL
-               : (output_of(w, supply) != NULL) == (g->look == LOOK_LIMITED);
+    return floating ? circuit_trace_floats(w, supply) &&
+                          circuit_solve_output(w, supply) == NULL
+                    : (circuit_solve_output(w, supply) != NULL) ==
+                          (g->look == LOOK_LIMITED);
 }
 
 /* Shortest ways from the posts that are not grounded, past all that is no fuse
@@ -423,7 +419,7 @@ void circuit_unfused_require(struct circuit_work *w) {
     bool limited = false, floating = false;
     for (size_t s = w->c->element_count; s < w->part_count; s++) {
         bool on = w->part[s].law != LAWS;
-        limited = limited || (on && output_of(w, s) != NULL);
+        limited = limited || (on && circuit_solve_output(w, s) != NULL);
         floating = floating || (on && circuit_trace_floats(w, s));
     }
     g.free = arena_alloc(g.arena, w->part_count, sizeof *g.free);
